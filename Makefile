@@ -9,7 +9,7 @@ CODE := $(wildcard src tests bench scripts)
 
 # Hashes and no addresses; one list for every machine and every Python from 3.11 on.
 COMPILE := build/pins/bin/uv pip compile pyproject.toml --quiet --universal --python-version 3.11 \
-	--generate-hashes --no-emit-index-url --no-annotate --no-config --custom-compile-command 'make pins'
+	--generate-hashes --no-annotate --no-config --custom-compile-command 'make pins'
 
 .DEFAULT_GOAL := help
 .DELETE_ON_ERROR:
