@@ -25,9 +25,19 @@ def run_without_chromium(tmp_path: Path, *, ci: str) -> subprocess.CompletedProc
     tests = tmp_path / "test_two.py"
     tests.write_text(TWO_TESTS, encoding="utf-8")
     (tmp_path / "bin").mkdir()
+    plugins = ["-p", "tests.conftest", "-p", "no:cacheprovider"]
     return subprocess.run(
-        [sys.executable, "-m", "pytest", "-c", HOUSE / "pyproject.toml", "--rootdir", tmp_path]
-        + ["-p", "tests.conftest", "-p", "no:cacheprovider", tests],
+        [
+            sys.executable,
+            "-m",
+            "pytest",
+            "-c",
+            HOUSE / "pyproject.toml",
+            "--rootdir",
+            tmp_path,
+            *plugins,
+            tests,
+        ],
         cwd=HOUSE,
         env={**os.environ, "PATH": str(tmp_path / "bin"), "PYTHONPATH": str(HOUSE), "CI": ci},
         capture_output=True,
