@@ -13,7 +13,7 @@ TWO_TESTS = """
 import pytest
 
 def test_plain():
-    assert True
+    assert 1 + 1 == 2
 
 @pytest.mark.browser
 def test_page(chromium):
