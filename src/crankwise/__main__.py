@@ -1,0 +1,7 @@
+"""Run Crankwise as `python -m crankwise`."""
+
+import sys
+
+from crankwise.cli import main
+
+sys.exit(main())

@@ -1,0 +1,67 @@
+"""Find every way to divide, the best first, with its true error.
+
+examples:
+  crankwise divide 127 --head bench-head.toml
+      every way to cut 127 parts on this head, and how far out the worst will be
+  crankwise divide 127 --head bench-head.toml --rim 200mm --within 25um
+      the same, told at a 200 mm rim; exit code 1 when none is within 25 micrometres
+  crankwise divide 60 --head plate-head.toml --positions
+      the settings of the best way, every one counted from the start
+  crankwise divide --angles "0, 12.5, 30d15m, 1/7 turn" --head bench-head.toml
+      a list of angles
+  crankwise divide 127 --head bench-head.toml --json
+      for a program: exact values as text
+"""
+
+import argparse
+import json
+import sys
+
+from crankwise.cli.asking import asked, head_argument, part_arguments
+from crankwise.files.answers import division_answer
+from crankwise.tasks.divide import Division, divide
+
+MOST_POSITIONS_UNASKED = 1000
+
+
+def arguments(command: argparse.ArgumentParser) -> None:
+    """Say what the command takes."""
+    part_arguments(command)
+    head_argument(command)
+    command.add_argument("--json", action="store_true", help="answer as JSON, exact values as text")
+    command.add_argument(
+        "--positions",
+        action="store_true",
+        help="list every position of the best way (in JSON, of every way: always, up to 1,000 positions)",
+    )
+
+
+def run(arguments: argparse.Namespace) -> int:
+    """Print the answer; 1 when no way is within the tolerance."""
+    head, part = asked(arguments)
+    division = divide(head, part, arguments.within)
+    if arguments.json:
+        positions = arguments.positions or len(part.divisions) <= MOST_POSITIONS_UNASKED
+        print(json.dumps(division_answer(head, part, division.ways, positions), ensure_ascii=False))
+    else:
+        _tell(division, arguments.positions)
+    if division.is_answered:
+        return 0
+    from crankwise.wording.division import refusal_text
+
+    print(f"crankwise: {refusal_text(division.ways, part, division.tolerance)}", file=sys.stderr)
+    return 1
+
+
+def _tell(division: Division, positions: bool) -> None:
+    from crankwise.cli.tables import printed
+    from crankwise.plan.plan import Plan
+    from crankwise.wording.division import position_table, way_table
+
+    if not division.ways:
+        return
+    print(printed(*way_table(division.ways, division.part, division.tolerance)))
+    print(f"\nFirst because {division.reason}.")
+    if positions:
+        print()
+        print(printed(*position_table(Plan(division.part, division.ways[0]))))

@@ -1,0 +1,93 @@
+"""The answers of the command line and the web as plain objects, ready for JSON.
+
+The keys are promised; more may be added, none changes its meaning. Exact values are texts that lose
+nothing ("56.5", "360/127"); numbers named `..._arcsec` or `..._um` are floats for convenience, good
+to a float's sixteen digits, beside an exact text.
+"""
+
+from collections.abc import Iterable
+from fractions import Fraction
+from typing import Any
+
+from crankwise.exact.angle import ARCSECONDS
+from crankwise.exact.length import INCH, rim_length
+from crankwise.exact.number import as_text
+from crankwise.head.head import Head
+from crankwise.part.part import Part
+from crankwise.plan.plan import Plan
+from crankwise.plan.schedule import ring_check
+from crankwise.ways.way import Reached, Way
+from crankwise.wording.figures import decimal
+
+FORMAT = 1
+RING_DECIMALS = 2
+
+
+def division_answer(head: Head, part: Part, ways: Iterable[Way], positions: bool) -> dict[str, Any]:
+    """Return the answer to a division: every way, the best first.
+
+    positions  whether each way lists its positions
+    """
+    return {
+        "format": FORMAT,
+        "divisions": getattr(part.divisions, "count", len(part.divisions)),
+        "ratio": as_text(head.ratio) if head.ratio else None,
+        "ways": [way_answer(way, part, positions) for way in ways],
+    }
+
+
+def way_answer(way: Way, part: Part, positions: bool) -> dict[str, Any]:
+    """Return one way: its method, set-up and worst error, and its positions if asked."""
+    answer: dict[str, Any] = {
+        "method": way.method,
+        "exact": way.exact,
+        "worst_error_arcsec": float(way.worst_error * ARCSECONDS),
+        "worst_error_turns": as_text(way.worst_error),
+        "setup": {
+            name: list(value) if isinstance(value, tuple) else value for name, value in way.setup.items()
+        },
+    }
+    if part.rim_mm:
+        at_rim = rim_length(way.worst_error, part.rim_mm)
+        answer["worst_error_um"] = float(at_rim * 1000)
+        answer["worst_error_thou"] = float(at_rim / INCH * 1000)
+    if positions:
+        plan = Plan(part, way)
+        closure = way.closure()
+        answer["positions"] = [position_answer(plan, reached) for reached in way.reached()]
+        answer["closure"] = position_answer(plan, closure) if closure else None
+    return answer
+
+
+def position_answer(plan: Plan, reached: Reached) -> dict[str, Any]:
+    """Return one position: its setting from the start, its ring check, its exact target and its error."""
+    setting, error = reached.setting, reached.error
+    answer: dict[str, Any] = {
+        "position": reached.position,
+        "turns": setting.turns,
+        "reading": as_text(setting.reading) if setting.reading is not None else None,
+        "holes": _one_or_list(setting.holes),
+        "notches": setting.notches,
+        "ring": _ring_text(ring_check(plan, reached)),
+        "target_deg": _degrees(reached.target),
+        "achieved_deg": _degrees(reached.achieved),
+        "error_arcsec": error.numerator * ARCSECONDS / error.denominator,
+    }
+    if plan.part.rim_mm:
+        answer["error_um"] = float(rim_length(error, plan.part.rim_mm) * 1000)
+    return answer
+
+
+def _degrees(turns: Fraction) -> str:
+    return as_text(Fraction(turns.numerator * 360, turns.denominator))
+
+
+def _one_or_list(holes: tuple[int, ...] | None) -> int | list[int] | None:
+    if holes is None:
+        return None
+    return holes[0] if len(holes) == 1 else list(holes)
+
+
+def _ring_text(reading: Fraction | None) -> str | None:
+    """The ring is compared by eye: two decimals; `achieved_deg` beside it loses nothing."""
+    return None if reading is None else decimal(reading, RING_DECIMALS)

@@ -1,0 +1,206 @@
+"""Head files: the gear owned, as a person writes it by hand in TOML.
+
+The keys are promised: docs/schema/head-1.schema.json says the same to a program. A file may carry
+`format = 1`; a file without it is of format 1.
+"""
+
+import tomllib
+from fractions import Fraction
+from typing import Any
+
+from crankwise.errors import BadNumber, Fault, FaultsFound
+from crankwise.exact.number import as_text, read_number
+from crankwise.files.toml_table import Table
+from crankwise.head.change_gears import ChangeGears
+from crankwise.head.dial import Dial
+from crankwise.head.head import Head
+from crankwise.head.notched_wheel import NotchedWheel
+from crankwise.head.plate import Plate
+from crankwise.head.ring import Ring
+from crankwise.head.worm import Worm, worm_from_teeth
+
+FORMAT = 1
+MOST_BYTES = 1_000_000
+
+_GROWTH = ("increases", "decreases")
+_KEYS = ("format", "name", "worm", "dial", "plates", "ring", "notched_wheels", "change_gears")
+
+
+def read_head(content: bytes | str, source: str = "") -> Head:
+    """Return the head that a TOML file describes.
+
+    content  the file's bytes or text
+    source   the file's name, for the errors' sentences
+
+    Raises FaultsFound with every fault of the file, each with its place and line.
+    """
+    text = _decoded(content, source)
+    try:
+        raw: dict[str, Any] = tomllib.loads(text, parse_float=_exact_float)
+    except tomllib.TOMLDecodeError as error:
+        raise FaultsFound([Fault("", f"this is not TOML as written: {error}")], source) from None
+    except (RecursionError, ValueError):
+        raise FaultsFound(
+            [Fault("", "this is not TOML as written: a number or a nesting beyond belief")], source
+        ) from None
+    faults: list[Fault] = []
+    head = _head(raw, faults)
+    if head is None:
+        from crankwise.files.toml_lines import line_of
+
+        raise FaultsFound(
+            [Fault(fault.place, fault.message, line_of(text, fault.place)) for fault in faults], source
+        )
+    return head
+
+
+def _decoded(content: bytes | str, source: str) -> str:
+    if len(content) > MOST_BYTES:
+        raise FaultsFound(
+            [
+                Fault(
+                    "", f"{len(content):,} bytes; a head file is a page of text, {MOST_BYTES:,} bytes at most"
+                )
+            ],
+            source,
+        )
+    if isinstance(content, str):
+        return content
+    try:
+        return content.decode("utf-8-sig")
+    except UnicodeDecodeError as error:
+        line = content[: error.start].count(b"\n") + 1
+        raise FaultsFound(
+            [Fault("", "this is not UTF-8 text; save the file with the encoding UTF-8", line)], source
+        ) from None
+
+
+def _exact_float(written: str) -> Fraction | str:
+    """Keep 0.5 as one half; hand on what is no number (nan, 1e400) as it was written."""
+    try:
+        return read_number(written.replace("_", ""))
+    except BadNumber:
+        return written
+
+
+def _head(raw: dict[str, Any], faults: list[Fault]) -> Head | None:
+    table = Table(raw, "", faults, _KEYS)
+    if table.whole("format", FORMAT) != FORMAT:
+        table.faulty.add("format")
+        faults.append(Fault("format", f"{raw['format']}; this version of Crankwise reads format {FORMAT}"))
+    name = table.text("name")
+    worm = _worm(raw["worm"], faults) if "worm" in raw else None
+    dial = _dial(raw["dial"], faults) if "dial" in raw else None
+    ring = _ring(raw["ring"], faults) if "ring" in raw else None
+    gears = _change_gears(raw["change_gears"], faults) if "change_gears" in raw else None
+    plates = tuple(_plate(item, place, faults) for place, item in _items(raw, "plates", faults))
+    wheels = tuple(
+        _notched_wheel(item, place, faults) for place, item in _items(raw, "notched_wheels", faults)
+    )
+    if any(fault.place.partition(".")[0] not in table.faulty for fault in faults):
+        return None
+    sound_plates = tuple(plate for plate in plates if plate)
+    sound_wheels = tuple(wheel for wheel in wheels if wheel)
+    return table.make(lambda: Head(name, worm, dial, sound_plates, ring, sound_wheels, gears))
+
+
+def _items(raw: dict[str, Any], key: str, faults: list[Fault]) -> list[tuple[str, object]]:
+    value = raw.get(key, [])
+    if not isinstance(value, list):
+        faults.append(Fault(key, f"write each one under its own heading [[{key}]], in double brackets"))
+        return []
+    return [(f"{key}[{index}]", item) for index, item in enumerate(value)]
+
+
+def _worm(raw: object, faults: list[Fault]) -> Worm | None:
+    table = Table(raw, "worm", faults, ("wheel_teeth", "starts", "ratio", "clockwise"))
+    clockwise = table.choice("clockwise", _GROWTH, "increases")
+    if "ratio" in table:
+        if "wheel_teeth" in table or "starts" in table:
+            faults.append(Fault("worm.ratio", "given beside wheel_teeth or starts; give one or the other"))
+            return None
+        ratio = table.exact("ratio", Fraction(1))
+        return table.make(lambda: Worm(ratio, clockwise=clockwise))
+    teeth, starts = table.whole("wheel_teeth"), table.whole("starts", 1)
+    return table.make(lambda: worm_from_teeth(teeth, starts, clockwise))
+
+
+def _dial(raw: object, faults: list[Fault]) -> Dial | None:
+    table = Table(
+        raw, "dial", faults, ("marks", "read_to", "numbered_every", "vernier", "clockwise", "settable")
+    )
+    marks, read_to = table.whole("marks"), table.exact("read_to", Fraction(1))
+    numbered_every, vernier = (
+        table.whole("numbered_every", 10 if marks >= 10 else 0),
+        table.whole_or_none("vernier"),
+    )
+    clockwise, settable = table.choice("clockwise", _GROWTH, "increases"), table.yes_or_no("settable", True)
+    return table.make(lambda: Dial(marks, read_to, numbered_every, vernier, clockwise, settable))
+
+
+def _ring(raw: object, faults: list[Fault]) -> Ring | None:
+    table = Table(raw, "ring", faults, ("graduations", "read_to", "full_circle", "numbered"))
+    graduations, read_to = table.whole("graduations"), table.exact("read_to", Fraction(1))
+    full_circle = table.whole("full_circle", 360)
+    numbered = table.choice("numbered", ("clockwise", "anticlockwise"), "clockwise")
+    return table.make(lambda: Ring(graduations, read_to, full_circle, numbered))
+
+
+def _plate(raw: object, place: str, faults: list[Fault]) -> Plate | None:
+    table = Table(raw, place, faults, ("circles",))
+    circles = table.wholes("circles")
+    return table.make(lambda: Plate(circles))
+
+
+def _notched_wheel(raw: object, place: str, faults: list[Fault]) -> NotchedWheel | None:
+    table = Table(raw, place, faults, ("notches",))
+    notches = table.whole("notches")
+    return table.make(lambda: NotchedWheel(notches))
+
+
+def _change_gears(raw: object, faults: list[Fault]) -> ChangeGears | None:
+    table = Table(raw, "change_gears", faults, ("teeth",))
+    teeth = table.wholes("teeth")
+    return table.make(lambda: ChangeGears(teeth))
+
+
+def write_head(head: Head) -> str:
+    """Return the head as a TOML file; reading it gives the same head."""
+    blocks = [f"format = {FORMAT}\nname = {_quoted(head.name)}"]
+    if worm := head.worm:
+        drive = (
+            (f"wheel_teeth = {worm.wheel_teeth}", f"starts = {worm.starts}")
+            if worm.wheel_teeth
+            else (f"ratio = {_quoted(as_text(worm.ratio))}",)
+        )
+        blocks.append("\n".join(("[worm]", *drive, f"clockwise = {_quoted(worm.clockwise)}")))
+    if dial := head.dial:
+        rows = [
+            f"marks = {dial.marks}",
+            f"read_to = {_quoted(str(dial.read_to))}",
+            f"numbered_every = {dial.numbered_every}",
+        ]
+        rows += [f"vernier = {dial.vernier}"] if dial.vernier else []
+        rows += [f"clockwise = {_quoted(dial.clockwise)}", f"settable = {str(dial.settable).lower()}"]
+        blocks.append("\n".join(("[dial]", *rows)))
+    if ring := head.ring:
+        rows = [f"graduations = {ring.graduations}", f"read_to = {_quoted(str(ring.read_to))}"]
+        rows += [f"full_circle = {ring.full_circle}", f"numbered = {_quoted(ring.numbered)}"]
+        blocks.append("\n".join(("[ring]", *rows)))
+    blocks += [f"[[plates]]\ncircles = {list(plate.circles)}" for plate in head.plates]
+    blocks += [f"[[notched_wheels]]\nnotches = {wheel.notches}" for wheel in head.notched_wheels]
+    if head.change_gears:
+        blocks.append(f"[change_gears]\nteeth = {list(head.change_gears.teeth)}")
+    return "\n\n".join(blocks) + "\n"
+
+
+def _quoted(text: str) -> str:
+    escapes = {'"': '\\"', "\\": "\\\\"}
+    return (
+        '"'
+        + "".join(
+            escapes.get(char, char if char >= " " and char != "\x7f" else f"\\u{ord(char):04x}")
+            for char in text
+        )
+        + '"'
+    )

@@ -1,0 +1,88 @@
+"""The head as a whole: whichever parts it has, and which way its readings run."""
+
+from dataclasses import dataclass
+from fractions import Fraction
+
+from crankwise.errors import Fault, FaultsFound
+from crankwise.head.change_gears import ChangeGears
+from crankwise.head.dial import Dial
+from crankwise.head.notched_wheel import NotchedWheel
+from crankwise.head.plate import Plate
+from crankwise.head.ring import Ring
+from crankwise.head.worm import Worm
+
+_NO_WORM = "this belongs to the crank, but there is no [worm]; say how the crank drives the spindle: wheel_teeth = 40"
+_NO_WAY = "this head has no way to divide; give it a [dial], [[plates]], a [ring] or [[notched_wheels]]"
+
+
+@dataclass(frozen=True, slots=True)
+class Head:
+    """Any dividing gear: a worm head, a rotary table, a notched wheel, or some of each.
+
+    The dial and the plates belong to the crank, so they need a worm. A head must have at least one
+    means to divide: a dial or a plate with its worm, a ring, or a notched wheel.
+    Raises FaultsFound otherwise.
+    """
+
+    name: str
+    worm: Worm | None = None
+    dial: Dial | None = None
+    plates: tuple[Plate, ...] = ()
+    ring: Ring | None = None
+    notched_wheels: tuple[NotchedWheel, ...] = ()
+    change_gears: ChangeGears | None = None
+
+    def __post_init__(self) -> None:
+        if faults := self._faults():
+            raise FaultsFound(faults)
+
+    def _faults(self) -> list[Fault]:
+        faults = []
+        if not self.name.strip():
+            faults.append(Fault("name", "empty; give the head a name to know it by"))
+        if self.worm is None:
+            for place, part in (("dial", self.dial), ("plates", self.plates)):
+                if part:
+                    faults.append(
+                        Fault(
+                            place,
+                            _NO_WORM,
+                        )
+                    )
+        if not (self.dial or self.plates or self.ring or self.notched_wheels):
+            faults.append(
+                Fault(
+                    "",
+                    _NO_WAY,
+                )
+            )
+        return faults
+
+    @property
+    def ratio(self) -> Fraction | None:
+        """Crank turns for one turn of the spindle, or None on a head without a worm."""
+        return self.worm.ratio if self.worm else None
+
+    @property
+    def circles(self) -> tuple[int, ...]:
+        """Every hole circle owned, each count once, in rising order."""
+        return tuple(sorted({holes for plate in self.plates for holes in plate.circles}))
+
+    @property
+    def advance_is_clockwise(self) -> bool:
+        """Whether the work advances by a clockwise turn of the crank.
+
+        The crank is turned the way its dial's numbers grow, since that is the scale that is set;
+        without a dial, the way the ring's numbers grow. Source: common practice.
+        """
+        guide = self.dial or self.worm
+        return guide is None or guide.clockwise == "increases"
+
+    @property
+    def ring_grows(self) -> bool:
+        """Whether the ring's reading rises as the work advances; it falls where dial and ring disagree."""
+        return self.worm is None or self.dial is None or self.worm.clockwise == self.dial.clockwise
+
+    def plate_of(self, circle: int) -> int | None:
+        """Return the index of the first plate that has a circle of this count, or None."""
+        return next((index for index, plate in enumerate(self.plates) if circle in plate.circles), None)

@@ -1,0 +1,36 @@
+"""A plan: the part, and the way chosen to divide it. Frozen, so that nothing moves under a run."""
+
+from dataclasses import dataclass
+from fractions import Fraction
+
+from crankwise.head.head import Head
+from crankwise.part.part import Part
+from crankwise.ways.search import find_ways
+from crankwise.ways.way import Way
+
+
+@dataclass(frozen=True, slots=True)
+class Plan:
+    """What is made, and how it is divided."""
+
+    part: Part
+    way: Way
+
+    @property
+    def head(self) -> Head:
+        """The head that the way divides on."""
+        return self.way.head
+
+
+def planned(
+    head: Head, part: Part, way_key: str | None = None, tolerance: Fraction | None = None
+) -> Plan | None:
+    """Return the plan that uses the way with this key, or the best way when no key is given.
+
+    tolerance  in turns, for the choice of the best; None when none was asked
+    Returns None when the head has no such way.
+    """
+    for way in find_ways(head, part.divisions, tolerance):
+        if way_key in (None, way.key):
+            return Plan(part, way)
+    return None

@@ -1,0 +1,109 @@
+"""Ask for a division: read what was typed, and find every way."""
+
+from dataclasses import dataclass
+from fractions import Fraction
+
+from crankwise.errors import BadDivisions, BadNumber
+from crankwise.exact.angle import read_angle, read_angles
+from crankwise.exact.length import read_diameter, read_tolerance
+from crankwise.exact.number import as_text, read_number
+from crankwise.head.head import Head
+from crankwise.part.divisions import AngleList, Divisions, EqualDivisions
+from crankwise.part.part import Part, Work
+from crankwise.ways.ranking import is_within, reason
+from crankwise.ways.search import find_ways
+from crankwise.ways.way import Way
+
+
+@dataclass(frozen=True, slots=True)
+class Division:
+    """The answer to a division: every way, the best first.
+
+    tolerance  what was asked, in turns of the spindle; None when nothing was
+    """
+
+    head: Head
+    part: Part
+    tolerance: Fraction | None
+    ways: tuple[Way, ...]
+
+    @property
+    def is_answered(self) -> bool:
+        """Whether there is a way, and it is within the tolerance where one was asked."""
+        return bool(self.ways) and (self.tolerance is None or is_within(self.ways[0], self.tolerance))
+
+    @property
+    def reason(self) -> str:
+        """Why the first way is put first, in one sentence."""
+        if not self.ways:
+            return "no scale on this head comes out whole over a full circle"
+        return reason(self.ways[0], self.tolerance)
+
+
+def asked_part(
+    count: str | None,
+    *,
+    angles: str | None = None,
+    start: str | None = None,
+    first: str | None = None,
+    last: str | None = None,
+    every: str | None = None,
+    rim: str | None = None,
+    work: Work = "position",
+) -> Part:
+    """Return the part that was typed: equal divisions, or a list of angles, and the rim's diameter.
+
+    All are texts as typed; None or an empty text where nothing was. Raises Mendable.
+    """
+    if angles:
+        divisions: Divisions = _asked_list(
+            angles, count, {"start": start, "first": first, "last": last, "every": every}
+        )
+    else:
+        divisions = EqualDivisions(
+            _whole(count, "divisions"),
+            read_angle(start) if start else Fraction(0),
+            _whole(first, "first") if first else 0,
+            _whole(last, "last") if last else None,
+            _whole(every, "every") if every else 1,
+        )
+    return Part(divisions, read_diameter(rim, "rim") if rim else None, work)
+
+
+def _asked_list(angles: str, count: str | None, others: dict[str, str | None]) -> AngleList:
+    for name, typed in others.items():
+        if typed:
+            raise BadDivisions(f"{name}: goes with a number of equal divisions, not with a list of angles")
+    divisions = AngleList(read_angles(angles))
+    if count and _whole(count, "divisions") != len(divisions):
+        raise BadDivisions(
+            f"divisions: {count} asked, but the list has {len(divisions)} angles; leave the number out with a list"
+        )
+    return divisions
+
+
+def _whole(typed: str | None, what: str) -> int:
+    if not typed or not typed.strip():
+        raise BadDivisions(f"{what}: nothing given; write a whole number, as 127, or a list of angles")
+    try:
+        value = read_number(typed, what)
+    except BadNumber:
+        shown = typed if len(typed) <= 40 else typed[:37] + "..."
+        raise BadDivisions(f"{what}: {shown!r} is not a whole number; write it as 127") from None
+    if value.denominator != 1:
+        raise BadDivisions(
+            f"{what}: {as_text(value)} is not a whole number; a circle is divided into whole parts "
+            "(for uneven ones give a list of angles)"
+        )
+    return int(value)
+
+
+def divide(head: Head, part: Part, within: str | None = None) -> Division:
+    """Return every way to divide the part on this head, the best first.
+
+    within  the tolerance as typed: an angle, or a length at the rim; None or empty when not asked
+
+    Raises BadLength when the tolerance cannot be read, or is a length and the part has no rim.
+    """
+    tolerance = read_tolerance(within).as_turns(part.rim_mm) if within else None
+    return Division(head, part, tolerance, tuple(find_ways(head, part.divisions, tolerance)))

@@ -1,0 +1,64 @@
+"""The dial on the crank, set to its nearest reading, counted from the start."""
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import ClassVar
+
+from crankwise.head.dial import Dial
+from crankwise.head.head import Head
+from crankwise.part.divisions import Divisions, EqualDivisions
+from crankwise.ways.from_the_start import working_from_the_start
+from crankwise.ways.scale import Scale
+from crankwise.ways.way import Burden, ScaleWay, Setting, Step
+
+
+@dataclass(frozen=True)
+class OnDial(ScaleWay):
+    """The dial set to the reading nearest to each position."""
+
+    method: ClassVar[str] = "dial"
+
+    @property
+    def dial(self) -> Dial:
+        """The dial of the head; a way on the dial exists only where there is one."""
+        assert self.head.dial is not None
+        return self.head.dial
+
+    @property
+    def setup(self) -> Mapping[str, object]:
+        return {}
+
+    @property
+    def burden(self) -> Burden:
+        """Nothing to fit; count turns, read the dial, look the reading up.
+
+        Whole turns always come back to the same mark, so nothing is looked up.
+        """
+        if (
+            isinstance(self.divisions, EqualDivisions)
+            and (self.divisions.step * self.scale.ratio).denominator == 1
+        ):
+            return Burden(to_set_up=0, to_count=1)
+        return Burden(to_set_up=0, to_count=3)
+
+    def setting(self, place: int) -> Setting:
+        turns, part = divmod(place, self.scale.places)
+        return Setting(turns=turns, reading=Fraction(part, self.dial.places_per_mark))
+
+    def is_on_line(self, place: int) -> bool:
+        return place % self.dial.places_per_mark == 0
+
+    def working(self) -> tuple[Step, ...]:
+        return working_from_the_start(
+            self.scale, self.divisions, self.worst_error, "marks", self.dial.places_per_mark
+        )
+
+
+def ways(head: Head, divisions: Divisions) -> Iterator[OnDial]:
+    """Yield the dial, where the head has one and a full circle comes out in whole readings."""
+    if head.ratio is None or head.dial is None:
+        return
+    way = OnDial(head, divisions, Scale(head.ratio, head.dial.places))
+    if way.scale.closes or not divisions.goes_round:
+        yield way

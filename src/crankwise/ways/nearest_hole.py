@@ -1,0 +1,48 @@
+"""The nearest hole of one circle, for numbers that no circle meets exactly.
+
+Each position is set from the start to the hole nearest to its target, so that the errors do not add
+up; the holes to move differ from one position to the next and are looked up.
+"""
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from typing import ClassVar
+
+from crankwise.head.head import Head
+from crankwise.part.divisions import Divisions
+from crankwise.ways.from_the_start import working_from_the_start
+from crankwise.ways.scale import Scale
+from crankwise.ways.way import Burden, ScaleWay, Setting, Step
+
+
+@dataclass(frozen=True)
+class NearestHole(ScaleWay):
+    """The nearest hole of one circle, counted from the start."""
+
+    method: ClassVar[str] = "nearest-hole"
+
+    @property
+    def setup(self) -> Mapping[str, object]:
+        return {"circle": self.scale.places}
+
+    @property
+    def burden(self) -> Burden:
+        """Fit the plate; count turns and holes, and look them up."""
+        return Burden(to_set_up=1, to_count=3)
+
+    def setting(self, place: int) -> Setting:
+        turns, holes = divmod(place, self.scale.places)
+        return Setting(turns=turns, holes=(holes,))
+
+    def working(self) -> tuple[Step, ...]:
+        return working_from_the_start(self.scale, self.divisions, self.worst_error, "holes", 1)
+
+
+def ways(head: Head, divisions: Divisions) -> Iterator[NearestHole]:
+    """Yield the nearest hole on every circle that does not meet all positions exactly, and that closes."""
+    if head.ratio is None:
+        return
+    for circle in head.circles:
+        way = NearestHole(head, divisions, Scale(head.ratio, circle))
+        if not way.exact and (way.scale.closes or not divisions.goes_round):
+            yield way

@@ -1,0 +1,82 @@
+"""Plain indexing: the same whole turns and holes at every move, on one hole circle.
+
+Turns of the crank for one part are ratio / N; on a circle of H holes they must come to whole holes.
+Source: every machinists' handbook; from memory.
+"""
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from typing import ClassVar
+
+from crankwise.exact.number import as_text
+from crankwise.head.head import Head
+from crankwise.part.divisions import Divisions, EqualDivisions
+from crankwise.ways.scale import Scale
+from crankwise.ways.way import Burden, ScaleWay, Setting, Step
+
+
+@dataclass(frozen=True)
+class OnCircle(ScaleWay):
+    """Plain indexing on one hole circle; every position falls in a hole."""
+
+    method: ClassVar[str] = "plain"
+
+    @property
+    def setup(self) -> Mapping[str, object]:
+        setup: dict[str, object] = {"circle": self.scale.places}
+        if isinstance(self.divisions, EqualDivisions):
+            turns, holes = divmod(int(self.divisions.step * self.scale.all_round), self.scale.places)
+            setup |= {"turns": turns, "holes": holes}
+        return setup
+
+    @property
+    def burden(self) -> Burden:
+        """Fit the plate and set the sector arms; count turns, and the arms count the holes.
+
+        Whole turns need neither plate nor arms. A list has no constant move for the arms: its holes
+        are counted, and looked up.
+        """
+        if not isinstance(self.divisions, EqualDivisions):
+            return Burden(to_set_up=1, to_count=3)
+        turns, holes = self.setup["turns"], self.setup["holes"]
+        return Burden(to_set_up=2 if holes else 0, to_count=1 if turns else 0)
+
+    def setting(self, place: int) -> Setting:
+        turns, holes = divmod(place, self.scale.places)
+        return Setting(turns=turns, holes=(holes,))
+
+    def working(self) -> tuple[Step, ...]:
+        circle, ratio, divisions = self.scale.places, self.scale.ratio, self.divisions
+        if not isinstance(divisions, EqualDivisions):
+            last = max(target for _, target in divisions.targets())
+            return (
+                Step(
+                    f"every angle falls in a hole of the {circle} circle; the last",
+                    f"{as_text(last)} x {as_text(ratio)} x {circle}",
+                    last * self.scale.all_round,
+                    "holes",
+                ),
+            )
+        move = divisions.step * ratio
+        turns, holes = divmod(move * circle, circle)
+        parts = f"{divisions.every} / {divisions.count}"
+        return (
+            Step("turns of the crank for one move", f"{as_text(ratio)} x {parts}", move, "turns"),
+            Step(f"its part of a turn, on the {circle} circle", f"{move - turns} x {circle}", holes, "holes"),
+            Step(
+                "check: all moves of a full circle",
+                f"({turns} + {holes}/{circle}) x {divisions.count} / {divisions.every}",
+                ratio,
+                "turns",
+            ),
+        )
+
+
+def ways(head: Head, divisions: Divisions) -> Iterator[OnCircle]:
+    """Yield plain indexing on every hole circle on which all positions fall in holes."""
+    if head.ratio is None:
+        return
+    for circle in head.circles:
+        way = OnCircle(head, divisions, Scale(head.ratio, circle))
+        if way.exact:
+            yield way

@@ -1,0 +1,19 @@
+"""Every way a head can divide, found and ranked."""
+
+from fractions import Fraction
+
+from crankwise.head.head import Head
+from crankwise.part.divisions import Divisions
+from crankwise.ways.ranking import ranked
+from crankwise.ways.registry import FINDERS
+from crankwise.ways.way import Way
+
+
+def find_ways(head: Head, divisions: Divisions, tolerance: Fraction | None = None) -> list[Way]:
+    """Return every way to reach the divisions on this head, the best first.
+
+    tolerance  how far out a position may be, in turns; None asks for exact ways first
+
+    The list is empty when the head has no scale on which a full circle closes.
+    """
+    return ranked((way for finder in FINDERS for way in finder(head, divisions)), tolerance)

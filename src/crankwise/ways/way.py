@@ -1,0 +1,182 @@
+"""What every way to divide can tell."""
+
+from abc import ABC, abstractmethod
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from fractions import Fraction
+from functools import cached_property
+from typing import ClassVar, NamedTuple
+
+from crankwise.head.head import Head
+from crankwise.part.divisions import Divisions
+from crankwise.ways.scale import Scale
+
+
+class Setting(NamedTuple):
+    """What the operator makes the head show, counted from the start; None where there is no such thing.
+
+    turns    whole turns of the crank
+    reading  what the dial or the ring shows, in its own units
+    holes    holes past the last whole turn; two counts for two circles
+    notches  notches of the wheel
+    """
+
+    turns: int | None = None
+    reading: Fraction | None = None
+    holes: tuple[int, ...] | None = None
+    notches: int | None = None
+
+
+class Reached(NamedTuple):
+    """One position as a way reaches it.
+
+    position  its number
+    target    its exact angle, in turns from the start
+    setting   what the operator sets
+    achieved  where that really puts the work, in turns from the start
+    on_line   whether the setting falls on a mark, hole or notch, and need not be estimated
+    """
+
+    position: int
+    target: Fraction
+    setting: Setting
+    achieved: Fraction
+    on_line: bool
+
+    @property
+    def error(self) -> Fraction:
+        """Achieved minus target, in turns; positive the way the work advances."""
+        return self.achieved - self.target
+
+
+class Burden(NamedTuple):
+    """What a way asks of the operator: the fewer, the simpler.
+
+    to_set_up  things to fit or set before the run: a plate, the sector arms, a detent
+    to_count   things to count, read or look up at each move
+    """
+
+    to_set_up: int
+    to_count: int
+
+    @property
+    def total(self) -> int:
+        return self.to_set_up + self.to_count
+
+
+class Step(NamedTuple):
+    """One line of the working, as it would be written on paper.
+
+    what        what is being worked out
+    arithmetic  the sum, in exact figures
+    value       its value; an angle in turns of the spindle when `unit` is "angle"
+    unit        turns, marks, holes, notches, graduations, places or angle
+    """
+
+    what: str
+    arithmetic: str
+    value: Fraction
+    unit: str
+
+
+@dataclass(frozen=True)
+class Way(ABC):
+    """A method with its set-up, for one head and one set of divisions."""
+
+    method: ClassVar[str]
+    head: Head
+    divisions: Divisions
+
+    @property
+    @abstractmethod
+    def setup(self) -> Mapping[str, object]:
+        """What is fitted and set before the run, by the trade's words."""
+
+    @property
+    @abstractmethod
+    def burden(self) -> Burden:
+        """What the way asks of the operator."""
+
+    @property
+    @abstractmethod
+    def worst_error(self) -> Fraction:
+        """The largest error of any position, either way, in turns."""
+
+    @abstractmethod
+    def reach(self, position: int, target: Fraction) -> Reached:
+        """Return how a position is set and where that puts the work."""
+
+    @abstractmethod
+    def closure(self) -> Reached | None:
+        """Return the first position met again after the full circle, or None when the run does not go round.
+
+        Its setting counts on from the start; its achieved angle is exactly one turn past the first's.
+        """
+
+    @abstractmethod
+    def move(self, before: Reached | None, after: Reached) -> Setting:
+        """Return how far to turn from one position to the next; from the zero when `before` is None.
+
+        `reading` is then marks, or units of the ring, to move on by.
+        """
+
+    @abstractmethod
+    def working(self) -> tuple[Step, ...]:
+        """Return the arithmetic, step by step, in the trade's own form."""
+
+    @property
+    def key(self) -> str:
+        """A name for this way among all ways of the same head and divisions, kept with a job."""
+        return ":".join([self.method, *(f"{name}={value}" for name, value in self.setup.items())])
+
+    @property
+    def exact(self) -> bool:
+        """Whether every position is met without error."""
+        return self.worst_error == 0
+
+    def reached(self) -> Iterator[Reached]:
+        """Yield every position of the divisions in the order of the run."""
+        for position, target in self.divisions.targets():
+            yield self.reach(position, target)
+
+    def settings_on_lines(self) -> int:
+        """Return how many settings fall on a mark, hole or notch and need not be estimated."""
+        return sum(reached.on_line for reached in self.reached())
+
+
+@dataclass(frozen=True)
+class ScaleWay(Way):
+    """A way that sets each position to the nearest place of one scale, counted from the start."""
+
+    scale: Scale
+
+    @abstractmethod
+    def setting(self, place: int) -> Setting:
+        """Return what the operator sets for a place counted from the start."""
+
+    def is_on_line(self, place: int) -> bool:
+        """Return whether a place is a mark, hole or notch; true unless places lie between lines."""
+        return True
+
+    @cached_property
+    def worst_error(self) -> Fraction:
+        return self.scale.worst_error(self.divisions)
+
+    def reach(self, position: int, target: Fraction) -> Reached:
+        return self._at(position, target, self.scale.nearest(target))
+
+    def closure(self) -> Reached | None:
+        target = self.divisions.closing_target
+        if target is None or not self.scale.closes:
+            return None
+        _, first_target = next(self.divisions.targets())
+        place = self.scale.nearest(first_target) + int(self.scale.all_round)
+        return self._at(self.divisions.closing_number, target, place)
+
+    def move(self, before: Reached | None, after: Reached) -> Setting:
+        return self.setting(int((after.achieved - (before.achieved if before else 0)) * self.scale.all_round))
+
+    def _at(self, position: int, target: Fraction, place: int) -> Reached:
+        return Reached(
+            position, target, self.setting(place), self.scale.achieved(place), self.is_on_line(place)
+        )

@@ -1,0 +1,74 @@
+"""The answer to a division as tables of text: the ways side by side, and the positions of one."""
+
+from collections.abc import Iterable, Sequence
+from fractions import Fraction
+
+from crankwise.part.part import Part
+from crankwise.plan.plan import Plan
+from crankwise.plan.schedule import schedule
+from crankwise.ways.ranking import is_within
+from crankwise.ways.way import Way
+from crankwise.wording.angle import degrees_minutes_seconds
+from crankwise.wording.figures import arcseconds, at_the_rim, decimal
+from crankwise.wording.settings import reading_text
+from crankwise.wording.ways import method_name, setup_text
+
+Table = tuple[list[str], list[list[str]]]
+
+
+def way_table(ways: Iterable[Way], part: Part, tolerance: Fraction | None) -> Table:
+    """Return headings and a row a way: method, set-up, worst error, at the rim, settings on a line."""
+    headings = ["way", "set-up", "worst error"]
+    headings += ["at the rim"] if part.rim_mm else []
+    headings += ["within"] if tolerance is not None else []
+    headings += ["on a line"]
+    rows = []
+    for way in ways:
+        row = [method_name(way), setup_text(way), worst_error_text(way)]
+        row += [at_the_rim(way.worst_error, part.rim_mm)] if part.rim_mm else []
+        row += ["yes" if is_within(way, tolerance) else "no"] if tolerance is not None else []
+        rows.append([*row, f"{way.settings_on_lines()} of {len(way.divisions)}"])
+    return headings, rows
+
+
+def worst_error_text(way: Way) -> str:
+    """Return how far out the worst position is: exact, or a bound either way."""
+    return "exact" if way.exact else f"±{arcseconds(way.worst_error)}"
+
+
+def position_table(plan: Plan) -> Table:
+    """Return headings and a row a position: the setting from the start, ring check, target and error."""
+    rows = schedule(plan)
+    first = rows[0].reached.setting
+    ring_unit = "°" if plan.head.ring and plan.head.ring.full_circle == 360 else ""
+    headings = ["position"]
+    headings += ["turns"] if first.turns is not None else []
+    headings += ["reading"] if first.reading is not None else []
+    headings += ["holes"] if first.holes is not None else []
+    headings += ["notches"] if first.notches is not None else []
+    headings += ["ring"] if plan.head.ring else []
+    headings += ["target", "error"]
+    table = []
+    for row in rows:
+        setting = row.reached.setting
+        cells = [f"{row.reached.position} = 0" if row.closing else str(row.reached.position)]
+        cells += [str(setting.turns)] if setting.turns is not None else []
+        cells += [reading_text(setting.reading)] if setting.reading is not None else []
+        cells += [" + ".join(map(str, setting.holes))] if setting.holes is not None else []
+        cells += [str(setting.notches)] if setting.notches is not None else []
+        cells += [decimal(row.ring_check, 2) + ring_unit] if row.ring_check is not None else []
+        cells += [degrees_minutes_seconds(row.reached.target), arcseconds(row.reached.error)]
+        table.append(cells)
+    return headings, table
+
+
+def refusal_text(ways: Sequence[Way], part: Part, tolerance: Fraction | None) -> str:
+    """Return why the answer is no, with the nearest way there is."""
+    if not ways:
+        return "no way: on no scale of this head does a full circle come out in whole places"
+    nearest = ways[0]
+    found = (
+        f"the nearest is {method_name(nearest).lower()} ({setup_text(nearest)}), {worst_error_text(nearest)}"
+    )
+    at_rim = f", {at_the_rim(nearest.worst_error, part.rim_mm)} at the rim" if part.rim_mm else ""
+    return f"no way within {arcseconds(tolerance or Fraction(0))}; {found}{at_rim}"
