@@ -18,7 +18,7 @@ import json
 import sys
 
 from crankwise.cli.asking import asked, head_argument, part_arguments
-from crankwise.files.answers import division_answer
+from crankwise.tasks.answers import division_answer
 from crankwise.tasks.divide import Division, divide
 
 MOST_POSITIONS_UNASKED = 1000
@@ -32,7 +32,7 @@ def arguments(command: argparse.ArgumentParser) -> None:
     command.add_argument(
         "--positions",
         action="store_true",
-        help="list every position of the best way (in JSON, of every way: always, up to 1,000 positions)",
+        help="list every position of the best way (in JSON, of every way; the best way's are always there up to 1,000)",
     )
 
 
@@ -41,8 +41,9 @@ def run(arguments: argparse.Namespace) -> int:
     head, part = asked(arguments)
     division = divide(head, part, arguments.within)
     if arguments.json:
-        positions = arguments.positions or len(part.divisions) <= MOST_POSITIONS_UNASKED
-        print(json.dumps(division_answer(head, part, division.ways, positions), ensure_ascii=False))
+        unasked = 1 if len(part.divisions) <= MOST_POSITIONS_UNASKED else 0
+        listed = len(division.ways) if arguments.positions else unasked
+        print(json.dumps(division_answer(head, part, division.ways, listed), ensure_ascii=False))
     else:
         _tell(division, arguments.positions)
     if division.is_answered:

@@ -5,7 +5,7 @@ nothing ("56.5", "360/127"); numbers named `..._arcsec` or `..._um` are floats f
 to a float's sixteen digits, beside an exact text.
 """
 
-from collections.abc import Iterable
+from collections.abc import Sequence
 from fractions import Fraction
 from typing import Any
 
@@ -23,16 +23,16 @@ FORMAT = 1
 RING_DECIMALS = 2
 
 
-def division_answer(head: Head, part: Part, ways: Iterable[Way], positions: bool) -> dict[str, Any]:
+def division_answer(head: Head, part: Part, ways: Sequence[Way], listed: int) -> dict[str, Any]:
     """Return the answer to a division: every way, the best first.
 
-    positions  whether each way lists its positions
+    listed  how many of the ways, from the best on, list their positions
     """
     return {
         "format": FORMAT,
         "divisions": getattr(part.divisions, "count", len(part.divisions)),
         "ratio": as_text(head.ratio) if head.ratio else None,
-        "ways": [way_answer(way, part, positions) for way in ways],
+        "ways": [way_answer(way, part, index < listed) for index, way in enumerate(ways)],
     }
 
 
@@ -51,6 +51,7 @@ def way_answer(way: Way, part: Part, positions: bool) -> dict[str, Any]:
         at_rim = rim_length(way.worst_error, part.rim_mm)
         answer["worst_error_um"] = float(at_rim * 1000)
         answer["worst_error_thou"] = float(at_rim / INCH * 1000)
+    answer["positions"] = answer["closure"] = None
     if positions:
         plan = Plan(part, way)
         closure = way.closure()
