@@ -1,0 +1,10 @@
+"""Printed and exported things: the run sheet as a table (CSV), as pages (PDF) and as one page (HTML).
+
+`sheet.py` makes a plan into a `Sheet`, all its words and lines in order; `html_page.py` and
+`pdf_pages.py` only lay it out. `csv_table.py` takes the plan itself, since a table for a program
+holds numbers, not words. Everything here returns bytes; writing them to a disk is a task's.
+
+Terms: a *line* of a sheet is one row of the schedule as it is printed; a *check line* is one where
+the ring is read and written down; a *recap* tells where a page ends and where the next one begins,
+so that each page can be used alone.
+"""

@@ -1,0 +1,46 @@
+"""The usual cautions, short, for the work at hand. Local rules and the machine's own come first.
+
+Source: common practice in workshops; no single document. They are reminders, never permission.
+"""
+
+from crankwise.part.part import Work
+
+LOCAL_RULES = "The rules of your workshop, and the machine's own, come before this sheet."
+SPINDLE = (
+    "Never crank against a locked spindle, never cut with it unlocked, never crank with the cutter in the work."
+)
+CLEARANCE = "Machine off: crank once round; cutter, jaws, clamps and tailstock must clear all the way."
+TURNING_CUTTER = (
+    "Glasses on; no gloves, rings, ties or loose sleeves near a turning cutter. "
+    "Stop it before you measure or clear chips: brush, never a hand."
+)
+POWER_OFF = "POWER OFF: lines are planed with the motor isolated, the chuck key out, the spindle locked."
+LINE_EDGES = "Glasses on; a planed line throws a curl, and its burr is sharp."
+BREAKS = "A long run: take breaks, and only at a check line, after the tick."
+NOT_FOR = (
+    "Not for gears or parts that carry or lift people, nor for pressure, brakes, vehicles or flight: "
+    "those need a competent designer and certified parts."
+)
+
+LONG_RUN = 100
+"""Positions from which on breaks are advised. Source: judgement."""
+
+_BY_WORK: dict[Work, tuple[str, ...]] = {
+    "space": (CLEARANCE, TURNING_CUTTER, NOT_FOR),
+    "line": (POWER_OFF, CLEARANCE, LINE_EDGES),
+    "hole": (CLEARANCE, TURNING_CUTTER),
+    "flat": (CLEARANCE, TURNING_CUTTER),
+    "position": (CLEARANCE, TURNING_CUTTER),
+}
+
+
+def cautions(work: Work, positions: int = 0) -> tuple[str, ...]:
+    """Return the cautions for this kind of work, the most urgent first.
+
+    positions  how many positions the run has; a long run advises breaks
+    """
+    breaks = (BREAKS,) if positions >= LONG_RUN else ()
+    first, *rest = _BY_WORK[work]
+    if first == POWER_OFF:
+        return (first, SPINDLE, *rest, *breaks, LOCAL_RULES)
+    return (SPINDLE, first, *rest, *breaks, LOCAL_RULES)
