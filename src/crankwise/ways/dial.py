@@ -7,7 +7,8 @@ from typing import ClassVar
 
 from crankwise.head.dial import Dial
 from crankwise.head.head import Head
-from crankwise.part.divisions import Divisions, EqualDivisions
+from crankwise.part.divisions import Divisions
+from crankwise.ways.column import Column, ScaleColumn
 from crankwise.ways.from_the_start import working_from_the_start
 from crankwise.ways.scale import Scale
 from crankwise.ways.way import Burden, ScaleWay, Setting, Step
@@ -29,16 +30,13 @@ class OnDial(ScaleWay):
     def setup(self) -> Mapping[str, object]:
         return {}
 
-    @property
-    def burden(self) -> Burden:
+    @classmethod
+    def burden_of(cls, scale: Scale, move: int | None) -> Burden:
         """Nothing to fit; count turns, read the dial, look the reading up.
 
         Whole turns always come back to the same mark, so nothing is looked up.
         """
-        if (
-            isinstance(self.divisions, EqualDivisions)
-            and (self.divisions.step * self.scale.ratio).denominator == 1
-        ):
+        if move is not None and move % scale.places == 0:
             return Burden(to_set_up=0, to_count=1)
         return Burden(to_set_up=0, to_count=3)
 
@@ -62,3 +60,12 @@ def ways(head: Head, divisions: Divisions) -> Iterator[OnDial]:
     way = OnDial(head, divisions, Scale(head.ratio, head.dial.places))
     if way.scale.closes or not divisions.goes_round:
         yield way
+
+
+def columns(head: Head) -> Iterator[Column]:
+    """Yield the dial, where a full circle comes out in whole readings, as the chart asks it."""
+    if head.ratio is None or head.dial is None:
+        return
+    scale = Scale(head.ratio, head.dial.places)
+    if scale.closes:
+        yield ScaleColumn(head, scale, OnDial)

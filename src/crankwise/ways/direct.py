@@ -11,6 +11,7 @@ from typing import ClassVar
 from crankwise.exact.number import as_text
 from crankwise.head.head import Head
 from crankwise.part.divisions import Divisions, EqualDivisions
+from crankwise.ways.column import Column, ScaleColumn
 from crankwise.ways.ring import ring_move
 from crankwise.ways.scale import Scale
 from crankwise.ways.way import Burden, Reached, ScaleWay, Setting, Step
@@ -26,8 +27,8 @@ class OnNotchedWheel(ScaleWay):
     def setup(self) -> Mapping[str, object]:
         return {"wheel": self.scale.places} | _move("notches", self.scale, self.divisions)
 
-    @property
-    def burden(self) -> Burden:
+    @classmethod
+    def burden_of(cls, scale: Scale, move: int | None) -> Burden:
         """Engage the detent; count notches."""
         return Burden(to_set_up=1, to_count=1)
 
@@ -48,8 +49,8 @@ class OnRing(ScaleWay):
     def setup(self) -> Mapping[str, object]:
         return {"ring": self.scale.places} | _move("graduations", self.scale, self.divisions)
 
-    @property
-    def burden(self) -> Burden:
+    @classmethod
+    def burden_of(cls, scale: Scale, move: int | None) -> Burden:
         """Nothing to fit; read the ring, and look the reading up."""
         return Burden(to_set_up=0, to_count=2)
 
@@ -69,17 +70,26 @@ class OnRing(ScaleWay):
 def ways(head: Head, divisions: Divisions) -> Iterator[ScaleWay]:
     """Yield every exact direct way: on each notched wheel, and on the ring's graduations."""
     for notches in sorted({wheel.notches for wheel in head.notched_wheels}):
-        way: ScaleWay = OnNotchedWheel(head, divisions, Scale(Fraction(1), notches))
-        if way.exact:
-            yield way
+        wheel = Scale(Fraction(1), notches)
+        if wheel.meets(divisions):
+            yield OnNotchedWheel(head, divisions, wheel)
     if head.ring:
-        way = OnRing(head, divisions, Scale(Fraction(1), head.ring.graduations))
-        if way.exact:
-            yield way
+        ring = Scale(Fraction(1), head.ring.graduations)
+        if ring.meets(divisions):
+            yield OnRing(head, divisions, ring)
+
+
+def columns(head: Head) -> Iterator[Column]:
+    """Yield each notched wheel and the ring's graduations, as the chart asks them."""
+    for notches in sorted({wheel.notches for wheel in head.notched_wheels}):
+        yield ScaleColumn(head, Scale(Fraction(1), notches), OnNotchedWheel, rounded=False)
+    if head.ring:
+        yield ScaleColumn(head, Scale(Fraction(1), head.ring.graduations), OnRing, rounded=False)
 
 
 def _move(unit: str, scale: Scale, divisions: Divisions) -> dict[str, object]:
-    return {unit: int(divisions.step * scale.places)} if isinstance(divisions, EqualDivisions) else {}
+    move = scale.move_of(divisions)
+    return {} if move is None else {unit: move}
 
 
 def _working(unit: str, device: str, scale: Scale, divisions: Divisions) -> tuple[Step, ...]:

@@ -10,6 +10,7 @@ from typing import ClassVar
 
 from crankwise.head.head import Head
 from crankwise.part.divisions import Divisions
+from crankwise.ways.column import Column, ScaleColumn
 from crankwise.ways.from_the_start import working_from_the_start
 from crankwise.ways.scale import Scale
 from crankwise.ways.way import Burden, ScaleWay, Setting, Step
@@ -25,8 +26,8 @@ class NearestHole(ScaleWay):
     def setup(self) -> Mapping[str, object]:
         return {"circle": self.scale.places}
 
-    @property
-    def burden(self) -> Burden:
+    @classmethod
+    def burden_of(cls, scale: Scale, move: int | None) -> Burden:
         """Fit the plate; count turns and holes, and look them up."""
         return Burden(to_set_up=1, to_count=3)
 
@@ -43,6 +44,16 @@ def ways(head: Head, divisions: Divisions) -> Iterator[NearestHole]:
     if head.ratio is None:
         return
     for circle in head.circles:
-        way = NearestHole(head, divisions, Scale(head.ratio, circle))
-        if not way.exact and (way.scale.closes or not divisions.goes_round):
-            yield way
+        scale = Scale(head.ratio, circle)
+        if not scale.meets(divisions) and (scale.closes or not divisions.goes_round):
+            yield NearestHole(head, divisions, scale)
+
+
+def columns(head: Head) -> Iterator[Column]:
+    """Yield each hole circle on which a full circle closes, as the chart asks it."""
+    if head.ratio is None:
+        return
+    for circle in head.circles:
+        scale = Scale(head.ratio, circle)
+        if scale.closes:
+            yield ScaleColumn(head, scale, NearestHole, exact=False)

@@ -11,6 +11,7 @@ from typing import ClassVar
 from crankwise.exact.number import as_text
 from crankwise.head.head import Head
 from crankwise.part.divisions import Divisions, EqualDivisions
+from crankwise.ways.column import Column, ScaleColumn
 from crankwise.ways.scale import Scale
 from crankwise.ways.way import Burden, ScaleWay, Setting, Step
 
@@ -23,22 +24,22 @@ class OnCircle(ScaleWay):
 
     @property
     def setup(self) -> Mapping[str, object]:
-        setup: dict[str, object] = {"circle": self.scale.places}
-        if isinstance(self.divisions, EqualDivisions):
-            turns, holes = divmod(int(self.divisions.step * self.scale.all_round), self.scale.places)
-            setup |= {"turns": turns, "holes": holes}
-        return setup
+        circle, move = self.scale.places, self.scale.move_of(self.divisions)
+        if move is None:
+            return {"circle": circle}
+        turns, holes = divmod(move, circle)
+        return {"circle": circle, "turns": turns, "holes": holes}
 
-    @property
-    def burden(self) -> Burden:
+    @classmethod
+    def burden_of(cls, scale: Scale, move: int | None) -> Burden:
         """Fit the plate and set the sector arms; count turns, and the arms count the holes.
 
         Whole turns need neither plate nor arms. A list has no constant move for the arms: its holes
         are counted, and looked up.
         """
-        if not isinstance(self.divisions, EqualDivisions):
+        if move is None:
             return Burden(to_set_up=1, to_count=3)
-        turns, holes = self.setup["turns"], self.setup["holes"]
+        turns, holes = divmod(move, scale.places)
         return Burden(to_set_up=2 if holes else 0, to_count=1 if turns else 0)
 
     def setting(self, place: int) -> Setting:
@@ -77,6 +78,16 @@ def ways(head: Head, divisions: Divisions) -> Iterator[OnCircle]:
     if head.ratio is None:
         return
     for circle in head.circles:
-        way = OnCircle(head, divisions, Scale(head.ratio, circle))
-        if way.exact:
-            yield way
+        scale = Scale(head.ratio, circle)
+        if scale.meets(divisions):
+            yield OnCircle(head, divisions, scale)
+
+
+def columns(head: Head) -> Iterator[Column]:
+    """Yield each hole circle on which a full circle closes, as the chart asks it."""
+    if head.ratio is None:
+        return
+    for circle in head.circles:
+        scale = Scale(head.ratio, circle)
+        if scale.closes:
+            yield ScaleColumn(head, scale, OnCircle, rounded=False)

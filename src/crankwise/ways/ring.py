@@ -8,6 +8,7 @@ from typing import ClassVar
 from crankwise.head.head import Head
 from crankwise.head.ring import Ring
 from crankwise.part.divisions import Divisions
+from crankwise.ways.column import Column, ScaleColumn
 from crankwise.ways.from_the_start import working_from_the_start
 from crankwise.ways.scale import Scale
 from crankwise.ways.way import Burden, Reached, ScaleWay, Setting, Step
@@ -29,8 +30,8 @@ class ByRing(ScaleWay):
     def setup(self) -> Mapping[str, object]:
         return {"ring": self.ring.graduations}
 
-    @property
-    def burden(self) -> Burden:
+    @classmethod
+    def burden_of(cls, scale: Scale, move: int | None) -> Burden:
         """Nothing to fit; read the ring, and look the reading up."""
         return Burden(to_set_up=0, to_count=2)
 
@@ -57,5 +58,15 @@ def ring_move(ring: Ring, before: Reached | None, after: Reached) -> Setting:
 
 def ways(head: Head, divisions: Divisions) -> Iterator[ByRing]:
     """Yield the ring by eye, where its whole graduations do not already meet every position."""
-    if head.ring and Scale(Fraction(1), head.ring.graduations).worst_error(divisions):
+    if head.ring and not Scale(Fraction(1), head.ring.graduations).meets(divisions):
         yield ByRing(head, divisions, Scale(Fraction(1), head.ring.places))
+
+
+def columns(head: Head) -> Iterator[Column]:
+    """Yield the ring, as the chart asks it.
+
+    Where whole graduations meet every position, direct indexing on them comes first and asks no more,
+    so the ring by eye is never shown for such a number.
+    """
+    if head.ring:
+        yield ScaleColumn(head, Scale(Fraction(1), head.ring.places), ByRing)

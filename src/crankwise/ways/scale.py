@@ -33,6 +33,24 @@ class Scale:
         """Whether a full circle is a whole number of places."""
         return self.ratio.numerator * self.places % self.ratio.denominator == 0
 
+    def move_of(self, divisions: Divisions) -> int | None:
+        """Return the places from each position to the next, or None where moves differ or fall between places."""
+        if not isinstance(divisions, EqualDivisions):
+            return None
+        move = divisions.step * self.all_round
+        return move.numerator if move.denominator == 1 else None
+
+    def meets(self, divisions: Divisions) -> bool:
+        """Return whether every position falls on a place, by moves of the same whole number of places.
+
+        A list has no one move: its angles must fall on places. One position alone of equal parts can
+        fall on a place although the parts do not; that is met by looking it up, not by a constant move.
+        """
+        if isinstance(divisions, EqualDivisions):
+            first = divisions.first_target * self.all_round
+            return first.denominator == 1 and self.move_of(divisions) is not None
+        return self.worst_error(divisions) == 0
+
     def nearest(self, target: Fraction) -> int:
         """Return the place to set, counted from the start, for a target in turns."""
         return nearest_place(target, self.all_round)

@@ -150,6 +150,18 @@ class ScaleWay(Way):
 
     scale: Scale
 
+    @classmethod
+    @abstractmethod
+    def burden_of(cls, scale: Scale, move: int | None) -> Burden:
+        """Return what the method asks of the operator on a scale.
+
+        move  places from each position to the next; None where moves differ and are looked up
+        """
+
+    @property
+    def burden(self) -> Burden:
+        return self.burden_of(self.scale, self.scale.move_of(self.divisions))
+
     @abstractmethod
     def setting(self, place: int) -> Setting:
         """Return what the operator sets for a place counted from the start."""
