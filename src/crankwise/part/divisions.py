@@ -129,6 +129,11 @@ class AngleList:
                 )
 
     @property
+    def numbers(self) -> range:
+        """The positions, by number."""
+        return range(len(self.angles))
+
+    @property
     def goes_round(self) -> bool:
         """Whether the run must come back to its first position: not for a list."""
         return False

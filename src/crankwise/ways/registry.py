@@ -4,13 +4,21 @@ from collections.abc import Callable, Iterable
 
 from crankwise.head.head import Head
 from crankwise.part.divisions import Divisions
-from crankwise.ways import dial, direct, nearest_hole, plain, ring
+from crankwise.ways import compound, dial, direct, nearest_hole, plain, ring, two_circle
 from crankwise.ways.column import Column
 from crankwise.ways.way import Way
 
 Finder = Callable[[Head, Divisions], Iterable[Way]]
 
-FINDERS: tuple[Finder, ...] = (direct.ways, plain.ways, dial.ways, nearest_hole.ways, ring.ways)
+FINDERS: tuple[Finder, ...] = (
+    direct.ways,
+    plain.ways,
+    dial.ways,
+    nearest_hole.ways,
+    ring.ways,
+    compound.ways,
+    two_circle.ways,
+)
 
 COLUMNS: tuple[Callable[[Head], Iterable[Column]], ...] = (
     direct.columns,
@@ -18,5 +26,7 @@ COLUMNS: tuple[Callable[[Head], Iterable[Column]], ...] = (
     dial.columns,
     nearest_hole.columns,
     ring.columns,
+    compound.columns,
+    two_circle.columns,
 )
 """The same methods in the same order, as the chart asks them."""

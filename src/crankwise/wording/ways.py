@@ -11,6 +11,8 @@ METHODS = {
     "dial": "Dial, nearest reading",
     "nearest-hole": "Nearest hole of one circle",
     "ring": "Ring, nearest reading",
+    "compound": "Compound indexing",
+    "two-circle": "Two circles of one plate, from the start",
 }
 
 
@@ -28,6 +30,11 @@ def setup_text(way: Way) -> str:
         return _joined(
             f"ring of {setup['ring']}", _counted(setup.get("graduations"), "graduation", "graduations")
         )
+    if way.method == "compound":
+        return compound_text(way)
+    if "circles" in setup:
+        first, second = _pair(setup["circles"])
+        return f"index pin on the {first} circle, pin at the back on the {second}"
     if "holes" in setup and not setup["holes"]:
         return f"any circle, {_counted(setup['turns'], 'whole turn', 'whole turns')}"
     if "circle" in setup:
@@ -42,6 +49,30 @@ def setup_text(way: Way) -> str:
         )
         return _joined(f"{setup['circle']} circle", move)
     return "from the list, each reading counted from the start"
+
+
+def compound_text(way: Way) -> str:
+    """Return the two moves in the operator's words, the crank's first and then the plate's.
+
+    In the first the pin at the back holds the plate and the index pin moves; in the second the index
+    pin stays in its hole and the pin at the back moves.
+    """
+    first, second = _pair(way.setup["circles"])
+    a, b = _pair(way.setup["holes"])
+    turns, holes = divmod(a, first)
+    crank = " and ".join(
+        filter(None, (_counted(turns or None, "turn", "turns"), _counted(holes, "hole", "holes")))
+    )
+    onward = "on with" if b > 0 else "back against"
+    plate = f"{_counted(abs(b), 'hole', 'holes')} on the {second} circle, {onward} the crank's way"
+    parts = way.setup.get("parts_at_once", 1)
+    several = f"; each move steps {parts} parts, in {parts} circuits" if parts != 1 else ""
+    return f"crank {crank} on the {first} circle; then plate and crank together {plate}{several}"
+
+
+def _pair(value: object) -> tuple[int, int]:
+    assert isinstance(value, tuple)
+    return value
 
 
 def working_text(step: Step) -> str:
