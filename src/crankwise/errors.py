@@ -6,7 +6,8 @@
     ├── BadLength (ValueError)    a length or a tolerance that cannot be read
     ├── BadDivisions (ValueError) a count, a range or a list of angles that cannot be divided
     ├── FaultsFound (ValueError)  a head or a job with one fault or more, all told at once
-    ├── BadTap                    a tap that names a position or a run that is not there
+    ├── UnknownThing (LookupError) a head, a job, a way or a run that is not there
+    ├── BadTap                    a tap that names a position that is not there
     ├── BadFile (OSError)         a file that cannot be read or written
     ├── StoreTrouble (OSError)    the store cannot be opened, read or written
     └── MissingExtra              a feature whose package is not installed
@@ -38,8 +39,12 @@ class BadDivisions(Mendable, ValueError):
     """A count, a range or a list of angles that cannot be divided."""
 
 
+class UnknownThing(Mendable, LookupError):
+    """A head, a job, a way or a run that is not there."""
+
+
 class BadTap(Mendable):
-    """A tap that names a position or a run that is not there."""
+    """A tap that names a position that is not there."""
 
 
 class BadFile(Mendable, OSError):

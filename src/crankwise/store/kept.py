@@ -1,0 +1,82 @@
+"""The things that are kept, as values."""
+
+from dataclasses import dataclass
+
+from crankwise.head.head import Head
+from crankwise.plan.plan import Plan
+from crankwise.plan.schedule import Row
+from crankwise.run.guide import Guide
+from crankwise.run.journal import RunState
+
+
+@dataclass(frozen=True, slots=True)
+class KeptHead:
+    """A head owned.
+
+    is_demo  whether it came with the demo workshop
+    """
+
+    id: int
+    head: Head
+    is_demo: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Asked:
+    """What was typed for a job, as it was typed; an empty text where nothing was.
+
+    count                divisions; empty with a list of angles
+    angles               a list of angles instead of a count
+    start                angle of position 0 from the start
+    first, last, every   which of the positions are worked
+    rim                  diameter at which errors are told as lengths
+    within               the tolerance
+    work                 what is made at each position: one of `crankwise.part.part.WORKS`
+    """
+
+    count: str = ""
+    angles: str = ""
+    start: str = ""
+    first: str = ""
+    last: str = ""
+    every: str = ""
+    rim: str = ""
+    within: str = ""
+    work: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class KeptJob:
+    """A job: what is to be made, and the way chosen to divide it.
+
+    head_id  the head it was planned on; None once that head is dropped. The plan has its own copy
+    asked    what was typed, to fill the form again
+    run_ids  its runs, the oldest first
+    """
+
+    id: int
+    name: str
+    head_id: int | None
+    plan: Plan
+    asked: Asked
+    is_demo: bool
+    run_ids: tuple[int, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class KeptRun:
+    """A run of a job.
+
+    plan   as it was when the run was made: editing the head or the job later never changes it
+    state  where the run stands: the fold of its journal
+    guide  what to show now
+    """
+
+    id: int
+    job_id: int
+    job_name: str
+    plan: Plan
+    rows: tuple[Row, ...]
+    state: RunState
+    guide: Guide
+    is_demo: bool

@@ -1,0 +1,103 @@
+"""A plan as text, kept with a job and frozen in a run; and the fingerprint of its schedule.
+
+The text holds the head as a head file, the part, and the key of the way; reading it finds that way
+again. It carries a format number, and old formats are read for ever.
+"""
+
+import json
+from collections.abc import Iterable
+from fractions import Fraction
+from functools import lru_cache
+from hashlib import sha256
+from typing import Any
+
+from crankwise.errors import Mendable, StoreTrouble
+from crankwise.files.head_toml import read_head, write_head
+from crankwise.part.divisions import AngleList, Divisions, EqualDivisions
+from crankwise.part.part import Part
+from crankwise.plan.plan import Plan, planned
+from crankwise.plan.schedule import Row, schedule
+
+FORMAT = 1
+PLANS_AT_HAND = 128
+SCHEDULES_AT_HAND = 32
+
+
+def plan_text(plan: Plan) -> str:
+    """Return the plan as text; reading it gives the same plan."""
+    part = plan.part
+    return json.dumps(
+        {
+            "format": FORMAT,
+            "head": write_head(plan.head),
+            "divisions": _divisions_object(part.divisions),
+            "rim_mm": None if part.rim_mm is None else str(part.rim_mm),
+            "work": part.work,
+            "way": plan.way.key,
+        },
+        ensure_ascii=False,
+    )
+
+
+@lru_cache(PLANS_AT_HAND)
+def read_plan(text: str) -> Plan:
+    """Return the plan that a text holds. Raises StoreTrouble when this version cannot follow it."""
+    kept = json.loads(text)
+    if kept["format"] != FORMAT:
+        raise StoreTrouble(
+            f"this plan is of format {kept['format']}, and this version of Crankwise reads format {FORMAT}; "
+            "use the version that kept it"
+        )
+    try:
+        head = read_head(kept["head"])
+        rim_mm = None if kept["rim_mm"] is None else Fraction(kept["rim_mm"])
+        plan = planned(head, Part(_divisions(kept["divisions"]), rim_mm, kept["work"]), kept["way"])
+    except Mendable as error:
+        raise StoreTrouble(f"a kept plan cannot be followed: {error}") from error
+    if plan is None:
+        raise StoreTrouble(
+            f"a kept plan divides by {kept['way']!r}, and this version of Crankwise does not find that way on "
+            f"{head.name!r}; use the version that kept it"
+        )
+    return plan
+
+
+@lru_cache(SCHEDULES_AT_HAND)
+def rows_of(text: str) -> tuple[Row, ...]:
+    """Return the schedule of the plan that a text holds."""
+    return schedule(read_plan(text))
+
+
+@lru_cache(PLANS_AT_HAND)
+def fingerprint_of(text: str) -> str:
+    """Return the fingerprint of the schedule of the plan that a text holds."""
+    return fingerprint(rows_of(text))
+
+
+def fingerprint(rows: Iterable[Row]) -> str:
+    """Return a short text that differs as soon as one row is set, or puts the work, elsewhere."""
+    digest = sha256()
+    for row in rows:
+        reached, setting = row.reached, row.reached.setting
+        said = [f"{row.index} {reached.position} {reached.target} {reached.achieved} {row.closing}"]
+        said += [f"{name}={value}" for name, value in setting._asdict().items() if value is not None]
+        digest.update(" ".join(said).encode() + b"\n")
+    return digest.hexdigest()
+
+
+def _divisions_object(divisions: Divisions) -> dict[str, Any]:
+    if isinstance(divisions, AngleList):
+        return {"angles": [str(angle) for angle in divisions.angles]}
+    return {
+        "count": divisions.count,
+        "start": str(divisions.start),
+        "first": divisions.first,
+        "last": divisions.last,
+        "every": divisions.every,
+    }
+
+
+def _divisions(kept: dict[str, Any]) -> Divisions:
+    if "angles" in kept:
+        return AngleList(tuple(Fraction(angle) for angle in kept["angles"]))
+    return EqualDivisions(kept["count"], Fraction(kept["start"]), kept["first"], kept["last"], kept["every"])
