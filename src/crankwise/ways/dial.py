@@ -38,7 +38,7 @@ class OnDial(ScaleWay):
         """
         if move is not None and move % scale.places == 0:
             return Burden(to_set_up=0, to_count=1)
-        return Burden(to_set_up=0, to_count=3)
+        return Burden(to_set_up=0, to_count=3, looked_up=1)
 
     def setting(self, place: int) -> Setting:
         turns, part = divmod(place, self.scale.places)

@@ -29,7 +29,7 @@ class NearestHole(ScaleWay):
     @classmethod
     def burden_of(cls, scale: Scale, move: int | None) -> Burden:
         """Fit the plate; count turns and holes, and look them up."""
-        return Burden(to_set_up=1, to_count=3)
+        return Burden(to_set_up=1, to_count=3, looked_up=1)
 
     def setting(self, place: int) -> Setting:
         turns, holes = divmod(place, self.scale.places)

@@ -38,7 +38,7 @@ class OnCircle(ScaleWay):
         are counted, and looked up.
         """
         if move is None:
-            return Burden(to_set_up=1, to_count=3)
+            return Burden(to_set_up=1, to_count=3, looked_up=1)
         turns, holes = divmod(move, scale.places)
         return Burden(to_set_up=2 if holes else 0, to_count=1 if turns else 0)
 
@@ -74,13 +74,19 @@ class OnCircle(ScaleWay):
 
 
 def ways(head: Head, divisions: Divisions) -> Iterator[OnCircle]:
-    """Yield plain indexing on every hole circle on which all positions fall in holes."""
+    """Yield plain indexing on every hole circle on which all positions fall in holes.
+
+    Whole turns come to the same hole of any circle, so they are one way and not one a circle.
+    """
     if head.ratio is None:
         return
     for circle in head.circles:
         scale = Scale(head.ratio, circle)
         if scale.meets(divisions):
-            yield OnCircle(head, divisions, scale)
+            way = OnCircle(head, divisions, scale)
+            yield way
+            if way.setup.get("holes") == 0:
+                return
 
 
 def columns(head: Head) -> Iterator[Column]:

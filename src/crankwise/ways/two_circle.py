@@ -39,7 +39,7 @@ class TwoCircle(ScaleWay):
     @classmethod
     def burden_of(cls, scale: Scale, move: int | None) -> Burden:
         """Fit the plate and the pin at the back; count turns and two lots of holes, and look both up."""
-        return Burden(to_set_up=2, to_count=5)
+        return Burden(to_set_up=2, to_count=5, looked_up=2)
 
     def setting(self, place: int) -> Setting:
         turns, a, b = fewest_holes(place, *self.circles)

@@ -54,10 +54,12 @@ class Burden(NamedTuple):
 
     to_set_up  things to fit or set before the run: a plate, the sector arms, a detent
     to_count   things to count, read or look up at each move
+    looked_up  how many of those are figures looked up in the list, since they differ from move to move
     """
 
     to_set_up: int
     to_count: int
+    looked_up: int = 0
 
     @property
     def total(self) -> int:
@@ -138,6 +140,15 @@ class Way(ABC):
         """Yield every position of the divisions in the order of the run."""
         for position, target in self.divisions.targets():
             yield self.reach(position, target)
+
+    @property
+    def crank_turns(self) -> Fraction:
+        """Turns of the crank over the whole run, the closing move counted; 0 where no crank is turned."""
+        end = self.closure()
+        if end is None:
+            *_, (position, target) = self.divisions.targets()
+            end = self.reach(position, target)
+        return end.target * (self.head.ratio or 0) if end.setting.turns is not None else Fraction(0)
 
     def settings_on_lines(self) -> int:
         """Return how many settings fall on a mark, hole or notch and need not be estimated."""

@@ -1,0 +1,84 @@
+"""What each way costs, and which ways are not beaten on every count: the front of the choice.
+
+A way is beaten when another is no worse in its worst error, in what must be set up, in the turning
+of the crank and in the mistakes to be expected, and better in one of them. Those not beaten form the
+front; the one put first (ranking.py) is always among them.
+
+How often a mistake is made is judgement, not measurement: the odds below are for a careful operator
+over a long run, and are there to compare ways, not to promise anything. A constant move is safer
+than a varying one because nothing is looked up for it.
+"""
+
+from collections.abc import Sequence
+from fractions import Fraction
+from typing import NamedTuple
+
+from crankwise.ways.way import Way
+
+MISTAKE_AT_A_LOOK_UP = Fraction(1, 400)
+"""The wrong line of the list read, or a figure read wrongly. Judgement; common practice, no source."""
+
+MISTAKE_AT_A_COUNT = Fraction(1, 2000)
+"""One turn, hole or notch too many or too few, where the count is the same each time. Judgement."""
+
+
+class Work(NamedTuple):
+    """What a way costs over the whole run.
+
+    to_set_up    things to fit or set before the run
+    plates       hole plates to fit
+    gears        change gears and idlers to mount
+    crank_turns  turns of the crank from the first position to the last, or all the way round
+    look_ups     figures looked up in the list
+    counts       counts of turns, holes or notches made
+    mistakes     mistakes to be expected: look_ups and counts, each times its odds
+    """
+
+    to_set_up: int
+    plates: int
+    gears: int
+    crank_turns: Fraction
+    look_ups: int
+    counts: int
+    mistakes: Fraction
+
+
+def work(way: Way) -> Work:
+    """Return what a way costs over the whole run.
+
+    Source of the sum: derived, odds x how many; the odds are judgement (see above).
+    """
+    burden, moves, setup = way.burden, len(way.divisions), way.setup
+    look_ups, counts = moves * burden.looked_up, moves * (burden.to_count - burden.looked_up)
+    gears = sum(
+        len(value) for name in ("drivers", "driven") if isinstance(value := setup.get(name), (tuple, list))
+    )
+    idlers = setup.get("idlers")
+    return Work(
+        to_set_up=burden.to_set_up,
+        plates=1 if ("circle" in setup or "circles" in setup) and burden.to_set_up else 0,
+        gears=gears + (idlers if isinstance(idlers, int) else 0),
+        crank_turns=way.crank_turns,
+        look_ups=look_ups,
+        counts=counts,
+        mistakes=look_ups * MISTAKE_AT_A_LOOK_UP + counts * MISTAKE_AT_A_COUNT,
+    )
+
+
+def on_the_front(ways: Sequence[Way]) -> tuple[bool, ...]:
+    """Return for each way whether no other beats it; of two that cost the same, both stay."""
+    costs = [_costs(way) for way in ways]
+    distinct = set(costs)
+    return tuple(not any(_beats(other, cost) for other in distinct) for cost in costs)
+
+
+Costs = tuple[Fraction, Fraction, Fraction, Fraction]
+
+
+def _costs(way: Way) -> Costs:
+    cost = work(way)
+    return way.worst_error, Fraction(cost.to_set_up), cost.crank_turns, cost.mistakes
+
+
+def _beats(one: Costs, other: Costs) -> bool:
+    return one != other and all(mine <= theirs for mine, theirs in zip(one, other, strict=True))
