@@ -5,31 +5,55 @@ answer is no; 2: the input is wrong, one sentence a fault. Each command is a fil
 which says what it takes, and `run`, which does it; heavy things are imported where they are used.
 """
 
+import os
 import sys
 from collections.abc import Sequence
 
-from crankwise.cli.parser import parser
+from crankwise.cli.parser import COMMANDS, BadCommand, parser
 from crankwise.errors import FaultsFound, Mendable
 
-ANSWERED, ANSWER_IS_NO, INPUT_IS_WRONG = 0, 1, 2
+ANSWERED, ANSWER_IS_NO, INPUT_IS_WRONG, STOPPED = 0, 1, 2, 130
 
 
 def main(arguments: Sequence[str] | None = None) -> int:
     """Run one command and return its exit code."""
     typed = sys.argv[1:] if arguments is None else list(arguments)
-    asked = parser(only=typed[0] if typed else None).parse_args(typed)
     try:
-        code: int = asked.run(asked)
+        return _run(typed)
     except FaultsFound as error:
-        print("\n".join(f"crankwise: {line}" for line in error.lines()), file=sys.stderr)
-        return INPUT_IS_WRONG
+        _tell(*error.lines())
     except Mendable as error:
-        print(f"crankwise: {error}", file=sys.stderr)
-        return INPUT_IS_WRONG
+        _tell(str(error))
     except BrokenPipeError:
-        sys.stderr.close()
+        # Whoever read our answer has seen enough; Python must not find out again when it closes the pipe.
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
         return ANSWERED
     except KeyboardInterrupt:
-        print("crankwise: stopped", file=sys.stderr)
-        return 130
+        _tell("stopped")
+        return STOPPED
+    return INPUT_IS_WRONG
+
+
+def _run(typed: Sequence[str]) -> int:
+    first = typed[0] if typed else ""
+    grammar = parser(only=first)
+    if not typed:
+        print(grammar.format_help(), end="")
+        return ANSWERED
+    if not first.startswith("-") and first not in COMMANDS:
+        raise BadCommand(f"{first!r} is not a command; {_meant(first)}")
+    asked = grammar.parse_args(typed)
+    code: int = asked.run(asked)
+    sys.stdout.flush()
     return code
+
+
+def _meant(typed: str) -> str:
+    from difflib import get_close_matches
+
+    close = get_close_matches(typed, COMMANDS, 1)
+    return f"did you mean {close[0]}?" if close else f"the commands are {', '.join(COMMANDS)}"
+
+
+def _tell(*sentences: str) -> None:
+    print(*(f"crankwise: {sentence}" for sentence in sentences), sep="\n", file=sys.stderr)

@@ -27,16 +27,31 @@ def part_arguments(command: argparse.ArgumentParser) -> None:
     command.add_argument("--first", metavar="P", help="first position worked (default 0)")
     command.add_argument("--last", metavar="P", help="last position that may be worked (default N - 1)")
     command.add_argument("--every", metavar="K", help="work only every K-th position (default 1)")
+    rim_argument(command)
+    within_argument(command)
+
+
+def rim_argument(command: argparse.ArgumentParser) -> None:
+    """Add --rim."""
     command.add_argument(
         "--rim",
         metavar="DIAMETER",
         help="diameter at which errors are told as lengths: 200mm or 8in (bare: mm)",
     )
+
+
+def within_argument(command: argparse.ArgumentParser) -> None:
+    """Add --within."""
     command.add_argument(
         "--within",
         metavar="TOL",
         help="how far out a position may be: an angle (30arcsec, 0.5', 0.01deg) or a length at the rim (20um, 1thou)",
     )
+
+
+def json_argument(command: "argparse._ActionsContainer") -> None:
+    """Add --json."""
+    command.add_argument("--json", action="store_true", help="answer as JSON, exact values as text")
 
 
 def asked(arguments: argparse.Namespace) -> tuple[Head, Part]:

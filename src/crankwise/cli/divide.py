@@ -17,7 +17,7 @@ import argparse
 import json
 import sys
 
-from crankwise.cli.asking import asked, head_argument, part_arguments
+from crankwise.cli.asking import asked, head_argument, json_argument, part_arguments
 from crankwise.tasks.answers import division_answer
 from crankwise.tasks.divide import Division, divide
 
@@ -28,7 +28,7 @@ def arguments(command: argparse.ArgumentParser) -> None:
     """Say what the command takes."""
     part_arguments(command)
     head_argument(command)
-    command.add_argument("--json", action="store_true", help="answer as JSON, exact values as text")
+    json_argument(command)
     command.add_argument(
         "--positions",
         action="store_true",

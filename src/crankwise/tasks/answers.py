@@ -37,7 +37,19 @@ def division_answer(head: Head, part: Part, ways: Sequence[Way], listed: int) ->
 
 
 def way_answer(way: Way, part: Part, positions: bool) -> dict[str, Any]:
-    """Return one way: its method, set-up and worst error, and its positions if asked."""
+    """Return one way: its summary, and its positions if asked."""
+    answer = way_summary(way, part)
+    answer["positions"] = answer["closure"] = None
+    if positions:
+        plan = Plan(part, way)
+        closure = way.closure()
+        answer["positions"] = [position_answer(plan, reached) for reached in way.reached()]
+        answer["closure"] = position_answer(plan, closure) if closure else None
+    return answer
+
+
+def way_summary(way: Way, part: Part) -> dict[str, Any]:
+    """Return one way without its positions: its method, set-up and worst error."""
     answer: dict[str, Any] = {
         "method": way.method,
         "exact": way.exact,
@@ -51,12 +63,6 @@ def way_answer(way: Way, part: Part, positions: bool) -> dict[str, Any]:
         at_rim = rim_length(way.worst_error, part.rim_mm)
         answer["worst_error_um"] = float(at_rim * 1000)
         answer["worst_error_thou"] = float(at_rim / INCH * 1000)
-    answer["positions"] = answer["closure"] = None
-    if positions:
-        plan = Plan(part, way)
-        closure = way.closure()
-        answer["positions"] = [position_answer(plan, reached) for reached in way.reached()]
-        answer["closure"] = position_answer(plan, closure) if closure else None
     return answer
 
 

@@ -1,0 +1,72 @@
+"""A head told back in the trade's words, so that its owner can see that it was understood."""
+
+from collections.abc import Iterator
+from fractions import Fraction
+
+from crankwise.exact.number import as_text
+from crankwise.head.dial import Dial
+from crankwise.head.head import Head
+from crankwise.head.ring import Ring
+from crankwise.wording.angle import degrees_minutes_seconds
+from crankwise.wording.figures import arcseconds
+
+
+def described(head: Head) -> tuple[str, ...]:
+    """Return one line for each part of the head: what it is, and what it is worth at the spindle."""
+    return tuple(_lines(head))
+
+
+def _lines(head: Head) -> Iterator[str]:
+    if head.worm:
+        ratio = head.worm.ratio
+        yield (
+            f"worm: {as_text(ratio)} turns of the crank for one of the spindle; one turn is {_angle(1 / ratio)}"
+        )
+        grows = head.dial.clockwise if head.dial else head.worm.clockwise
+        if head.dial or head.ring:
+            yield (
+                f"direction: the crank is turned {'clockwise' if head.advance_is_clockwise else 'anticlockwise'}, "
+                f"the way the {'dial' if head.dial else 'ring'}'s numbers grow "
+                f"(a clockwise turn {grows} them)"
+            )
+        if head.dial:
+            yield from _dial_lines(head.dial, ratio)
+    for number, plate in enumerate(head.plates, 1):
+        yield f"hole plate {number}: circles of {', '.join(map(str, plate.circles))}"
+    if head.worm and head.circles:
+        largest = head.circles[-1]
+        yield f"finest plate setting: 1 hole of the {largest} circle is {_angle(1 / (head.worm.ratio * largest))}"
+    if head.ring:
+        yield from _ring_lines(head.ring, head.ratio if head.dial or head.plates else None)
+    for wheel in head.notched_wheels:
+        yield f"notched wheel: {wheel.notches} notches; one is {_angle(Fraction(1, wheel.notches))}"
+    if head.change_gears and head.change_gears.teeth:
+        yield f"change gears: {', '.join(map(str, sorted(head.change_gears.teeth)))} teeth"
+
+
+def _dial_lines(dial: Dial, ratio: Fraction) -> Iterator[str]:
+    numerals = f"numbered every {dial.numbered_every}" if dial.numbered_every else "without numerals"
+    yield f"dial: {dial.marks} marks, {numerals}; one mark is {_angle(1 / (ratio * dial.marks))} at the spindle"
+    by = f"by a vernier of {dial.vernier}" if dial.places_per_mark == dial.vernier else "by eye"
+    to = f"1/{dial.places_per_mark} of a mark" if dial.places_per_mark > 1 else "whole marks"
+    yield (
+        f"reading limit: the dial is read to {to} {by}, so a setting can be out by up to "
+        f"{arcseconds(1 / (2 * ratio * dial.places))} at the spindle, and never more"
+    )
+
+
+def _ring_lines(ring: Ring, ratio: Fraction | None) -> Iterator[str]:
+    numerals = "in degrees" if ring.full_circle == 360 else f"numbered to {ring.full_circle}"
+    yield f"ring: {ring.graduations} graduations {numerals}, read to {_angle(Fraction(1, ring.places))}"
+    if ratio and ring.places > ratio:
+        yield f"the ring tells which turn of the crank this is: one turn moves it {_angle(1 / ratio)}"
+
+
+def _angle(turns: Fraction) -> str:
+    """An angle without the parts that are nought: 5°, 3', 1°30'; seconds to one place where they are not whole."""
+    if turns * 21_600 == int(turns * 21_600):
+        degrees, minutes = divmod(int(turns * 21_600), 60)
+        return " ".join([f"{degrees}°"] * bool(degrees) + [f"{minutes}'"] * bool(minutes or not degrees))
+    if turns * 360 >= 1 or turns * 21_600 >= 1:
+        return degrees_minutes_seconds(turns).removeprefix("0°")
+    return arcseconds(turns)
