@@ -1,0 +1,82 @@
+"""The run sheet as one page for a browser, which prints by itself: no script, no other file."""
+
+from collections.abc import Iterator
+from html import escape
+
+from crankwise.sheets.sheet import Line, Sheet
+from crankwise.wording.sheet import FILL_IN, RHYTHM
+
+_STYLE = """
+@page { margin: 14mm 10mm 12mm 14mm }
+* { box-sizing: border-box }
+body { font: 15px/1.35 system-ui, sans-serif; color: #000; background: #fff }
+body { margin: 0 auto; padding: 1rem; max-width: 62rem }
+h1 { font-size: 1.5rem; margin: 0 0 .5rem; overflow-wrap: anywhere }
+h2 { font-size: 1rem; margin: .8rem 0 .2rem }
+dl { display: grid; grid-template-columns: max-content 1fr; gap: .15rem .8rem; margin: 0 }
+dt { font-weight: 600 } dd { margin: 0 }
+.ticks { list-style: none; padding: 0; margin: .2rem 0 }
+.box { display: inline-block; width: 1.05em; height: 1.05em; border: 1.5px solid #000 }
+.box { vertical-align: -.15em; margin-right: .5em }
+.cautions { margin: 0; padding: .4rem .6rem .4rem 1.6rem; border: 1.5px solid #000 }
+.rhythm { font-weight: 600; margin: .8rem 0 }
+.fill span { display: inline-block; min-width: 11rem; border-bottom: 1px solid #000 }
+.fill span { margin: .3rem .8rem .3rem 0; padding-bottom: .2rem }
+.table { overflow-x: auto }
+table { border-collapse: collapse; width: 100%; font-variant-numeric: tabular-nums }
+caption { text-align: left; font-weight: 600; padding: .2rem 0 }
+thead { display: table-header-group }
+th { text-align: right; font-size: .8rem; vertical-align: bottom; border-bottom: 2px solid #000; padding: .2rem .5rem }
+td { text-align: right; padding: .12rem .5rem; border-bottom: 1px solid #bbb; white-space: nowrap }
+td small { display: block; font-size: .72rem; line-height: 1.1 }
+tr { break-inside: avoid }
+tr.fifth td { background: #e4e4e4; print-color-adjust: exact; -webkit-print-color-adjust: exact }
+tr.tenth td { border-top: 2px solid #000 }
+td.position, td.turns.change { font-weight: 700 }
+td.setting { font-size: 1.5rem; font-weight: 700; line-height: 1.2 }
+td.ring.check { border: 2.5px solid #000 }
+th.remark, td.remark { text-align: left; min-width: 7rem }
+tr.closing td { border-top: 3px double #000 }
+.ending { font-weight: 700; border: 2px solid #000; padding: .4rem .6rem }
+"""
+
+
+def html_bytes(sheet: Sheet) -> bytes:
+    """Return the sheet as one HTML page; every text that a person typed stands in it as text."""
+    return "\n".join(_page(sheet)).encode("utf-8", errors="replace")
+
+
+def _page(sheet: Sheet) -> Iterator[str]:
+    title = escape(sheet.title)
+    yield '<!doctype html>\n<html lang="en">\n<head>\n<meta charset="utf-8">'
+    yield '<meta name="viewport" content="width=device-width, initial-scale=1">'
+    yield f"<title>{title}</title>\n<style>{_STYLE}</style>\n</head>\n<body>\n<h1><bdi>{title}</bdi></h1>\n<dl>"
+    for name, text in sheet.facts:
+        yield f"<dt>{escape(name)}</dt><dd>{escape(text)}</dd>"
+    yield '</dl>\n<p class="fill">' + "".join(f"<span>{escape(name)}</span>" for name in FILL_IN) + "</p>"
+    yield '<h2>Cautions</h2>\n<ul class="cautions">'
+    yield from (f"<li>{escape(caution)}</li>" for caution in sheet.cautions)
+    yield '</ul>\n<h2>Before the first cut</h2>\n<ul class="ticks">'
+    yield from (f'<li><span class="box"></span>{escape(todo)}</li>' for todo in sheet.before)
+    yield f'</ul>\n<p class="rhythm">{escape(RHYTHM)}</p>\n<div class="table"><table>'
+    yield f"<caption><bdi>{escape(sheet.summary)}</bdi></caption>"
+    yield '<thead><tr><th scope="col">done</th>'
+    for column in sheet.columns:
+        heading = "<br>".join(escape(text) for text in column.heading if text)
+        yield f'<th scope="col" class="{column.role}">{heading}</th>'
+    yield "</tr></thead>\n<tbody>"
+    yield from (_row(sheet, line) for line in sheet.lines)
+    yield f'</tbody>\n</table></div>\n<p class="ending">{escape(sheet.ending)}</p>\n</body>\n</html>\n'
+
+
+def _row(sheet: Sheet, line: Line) -> str:
+    marked = {"fifth": line.tally % 5 == 0, "tenth": line.tally % 10 == 0, "closing": line.closing}
+    names = " ".join(name for name, holds in marked.items() if holds)
+    cells = ['<td><span class="box"></span></td>']
+    for column, cell in zip(sheet.columns, line.cells, strict=True):
+        name: str = column.role
+        name += " change" if column.role == "turns" and line.turns_change else ""
+        name += " check" if column.role == "ring" and line.is_check else ""
+        small = f"<small>{escape(cell.small)}</small>" if cell.small else ""
+        cells.append(f'<td class="{name}">{escape(cell.text)}{small}</td>')
+    return f'<tr class="{names}">{"".join(cells)}</tr>' if names else f"<tr>{''.join(cells)}</tr>"

@@ -1,0 +1,112 @@
+"""The lines of a printed run sheet: a tick box, then one cell a column, the setting largest."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from crankwise.sheets.pdf_pen import Align, Pen
+from crankwise.sheets.sheet import Cell, Column, Line, Role
+
+LINE_HEIGHT, TALL_LINE = 21.0, 25.0
+HEADING_HEIGHT = 23.0
+TICK_WIDTH = 22.0
+GAP = 5.0
+
+
+@dataclass(frozen=True, slots=True)
+class Look:
+    """How a column's cells are written: width and size of letters in points, weight, side."""
+
+    width: float
+    size: float
+    bold: bool = False
+    align: Align = "right"
+
+
+_LOOKS: dict[Role, Look] = {
+    "position": Look(44, 12, bold=True),
+    "turns": Look(58, 13),
+    "setting": Look(66, 18, bold=True),
+    "back": Look(56, 15, bold=True),
+    "numeral": Look(66, 10.5),
+    "ring": Look(60, 11),
+    "target": Look(72, 8),
+    "error": Look(76, 8),
+    "remark": Look(60, 7.5, align="left"),
+}
+"""The remark takes what is left."""
+
+
+@dataclass(frozen=True, slots=True)
+class Placed:
+    """A column with its place on the paper."""
+
+    column: Column
+    look: Look
+    x: float
+    width: float
+
+
+def laid_out(columns: Sequence[Column], left: float, width: float) -> list[Placed]:
+    """Return the columns from left to right across the width, the last one taking what is left."""
+    placed, x = [], left + TICK_WIDTH
+    for column in columns:
+        look = _LOOKS[column.role]
+        wide = left + width - x if column is columns[-1] else look.width
+        placed.append(Placed(column, look, x, wide))
+        x += wide
+    return placed
+
+
+def draw_headings(pen: Pen, columns: Sequence[Placed], left: float, width: float, top: float) -> None:
+    """Draw the two lines of headings and the rule under them."""
+    pen.text(left, top + 18, "done", 7.5, bold=True)
+    for placed in columns:
+        x = placed.x + (GAP if placed.look.align == "left" else placed.width - GAP)
+        lines = [text for text in placed.column.heading if text]
+        for up, text in enumerate(reversed(lines)):
+            pen.fitted(x, top + 18 - up * 9, text, 7.5, placed.width - 4, bold=True, align=placed.look.align)
+    pen.rule(left, top + HEADING_HEIGHT - 1, width, 1.2)
+
+
+def draw_line(
+    pen: Pen,
+    columns: Sequence[Placed],
+    line: Line,
+    left: float,
+    width: float,
+    top: float,
+    tall: float,
+    page_begins: bool,
+) -> None:
+    """Draw one position. Every fifth is shaded, every tenth has a rule above it, a check's ring is boxed."""
+    if line.tally % 5 == 0:
+        pen.shade(left, top, width, tall, 0.88)
+    if line.closing and not page_begins:
+        pen.rule(left, top - 1, width, 0.8)
+        pen.rule(left, top + 1, width, 0.8)
+    elif not page_begins:
+        tenth = line.tally % 10 == 0
+        pen.rule(left, top, width, 1.2 if tenth else 0.3, 0.0 if tenth else 0.6)
+    pen.box(left + 3, top + (tall - 13) / 2, 13, 13, 1)
+    for placed, cell in zip(columns, line.cells, strict=True):
+        _draw_cell(pen, placed, cell, line, top, tall, page_begins)
+
+
+def _draw_cell(
+    pen: Pen, placed: Placed, cell: Cell, line: Line, top: float, tall: float, page_begins: bool
+) -> None:
+    look, role = placed.look, placed.column.role
+    x = placed.x + (GAP if look.align == "left" else placed.width - GAP)
+    room = placed.width - GAP
+    bold = look.bold or (role == "turns" and (line.turns_change or page_begins))
+    if role == "ring" and line.is_check:
+        pen.shade(placed.x + 2, top + 2, placed.width - 3, tall - 4, 1)
+        pen.box(placed.x + 2, top + 2, placed.width - 3, tall - 4, 1.6)
+    if cell.small:
+        pen.fitted(x, top + tall / 2 - 1.5, cell.text, look.size, room, bold, look.align)
+        pen.fitted(x, top + tall / 2 + 7, cell.small, look.size - 1, room, False, look.align)
+    elif cell.text:
+        pen.fitted(x, top + tall / 2 + look.size * 0.36, cell.text, look.size, room, bold, look.align)
+    if role == "remark" and line.is_check:
+        lead = pen.text_width(cell.text, look.size) + GAP + 3
+        pen.rule(placed.x + lead, top + tall - 5, max(placed.width - lead - 3, 0), 0.6)
