@@ -17,7 +17,7 @@ _SENTENCES = {
     sqlite3.SQLITE_CANTOPEN: "it cannot be opened; see that its folder is there and may be written to, "
     "or name another folder",
     sqlite3.SQLITE_CORRUPT: "the file is damaged: a part of it is missing or makes no sense; "
-    "put it aside, and put your last backup in its place",
+    "move it away with any file of its name that ends in -wal or -shm, and put your last backup in its place",
     sqlite3.SQLITE_NOTADB: "this is not a workshop file of Crankwise, and it was left as it is; "
     "put your last backup in its place, or name another folder",
     sqlite3.SQLITE_IOERR: "its disk could not read or write, so nothing was changed; "
