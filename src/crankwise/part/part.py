@@ -13,14 +13,30 @@ WORKS: tuple[Work, ...] = get_args(Work)
 
 
 @dataclass(frozen=True, slots=True)
+class Mark:
+    """What to do at one position, beyond the cut itself.
+
+    line_class  which class of line: short, middle, long; empty for work that is no line
+    numeral     figures to stamp or engrave there
+    note        anything else the operator must know there
+    """
+
+    line_class: str = ""
+    numeral: str = ""
+    note: str = ""
+
+
+@dataclass(frozen=True, slots=True)
 class Part:
     """What is to be made.
 
     divisions  the positions
     rim_mm     diameter at which errors are told as lengths, in millimetres; None if not asked
     work       what is made at each position
+    marks      one for each position worked, in order; empty where there is nothing to tell apart
     """
 
     divisions: Divisions
     rim_mm: Fraction | None = None
     work: Work = "position"
+    marks: tuple[Mark, ...] = ()

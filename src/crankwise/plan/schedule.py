@@ -4,6 +4,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 
+from crankwise.part.part import Mark
 from crankwise.plan.plan import Plan
 from crankwise.ways.way import Reached, Setting
 
@@ -17,6 +18,7 @@ class Row:
     move        how far to turn from the row before; from the zero on the first row
     passes_zero whether the crank's reading passes its zero on the way
     ring_check  what the ring must show, in the units of its numerals; None without a ring
+    mark        what to do there beyond the cut; None where there is nothing to tell apart
     closing     whether this is the first position met again
     """
 
@@ -26,6 +28,7 @@ class Row:
     passes_zero: bool
     ring_check: Fraction | None
     closing: bool = False
+    mark: Mark | None = None
 
 
 def schedule(plan: Plan) -> tuple[Row, ...]:
@@ -37,16 +40,25 @@ def _rows(plan: Plan) -> Iterator[Row]:
     way = plan.way
     before: Reached | None = None
     closure = way.closure()
+    marks = dict(zip(way.divisions.numbers, plan.part.marks, strict=False))
     for index, reached in enumerate(way.reached()):
-        yield _row(plan, index, before, reached)
+        yield _row(plan, index, before, reached, mark=marks.get(reached.position))
         before = reached
     if closure is not None:
         yield _row(plan, len(way.divisions), before, closure, closing=True)
 
 
-def _row(plan: Plan, index: int, before: Reached | None, reached: Reached, closing: bool = False) -> Row:
+def _row(
+    plan: Plan,
+    index: int,
+    before: Reached | None,
+    reached: Reached,
+    closing: bool = False,
+    mark: Mark | None = None,
+) -> Row:
     move = plan.way.move(before, reached)
-    return Row(index, reached, move, _passes_zero(before, reached, move), ring_check(plan, reached), closing)
+    passes_zero = _passes_zero(before, reached, move)
+    return Row(index, reached, move, passes_zero, ring_check(plan, reached), closing, mark)
 
 
 def _passes_zero(before: Reached | None, reached: Reached, move: Setting) -> bool:
