@@ -55,7 +55,7 @@ def test_where_none_can_be_divided_the_answer_is_no(typed: Typed) -> None:
 
 def test_a_rim_tells_the_error_as_a_length(typed: Typed) -> None:
     ran = typed("chart", "--head", "examples/bench-head.toml", "--from", "127", "--to", "127", "--rim", "200")
-    assert "43.3 µm (17.0 tenths of a thou)" in ran.out
+    assert "21.6 µm (8.5 tenths of a thou)" in ran.out
 
 
 def test_the_csv_on_the_screen_and_in_a_file_are_the_same(typed: Typed, tmp_path: Path) -> None:

@@ -96,7 +96,7 @@ def test_no_way_within_the_tolerance_is_1_with_the_nearest_one_told(typed: Typed
     assert ran.code == 1
     assert ran.err == (
         'crankwise: no way within 41.3"; the nearest is dial, nearest reading (from the list, each reading counted '
-        'from the start), ±44.6", 43.3 µm (17.0 tenths of a thou) at the rim\n'
+        'from the start), ±44.6", 21.6 µm (8.5 tenths of a thou) at the rim\n'
     )
     assert "Dial, nearest reading" in ran.out
 
@@ -114,6 +114,23 @@ def test_a_list_of_angles_is_divided_too(typed: Typed) -> None:
     found = answer(typed, "--angles", "0, 12.5, 30d15m, 1/7 turn", *BENCH)
     assert found["divisions"] == 4
     assert [row["target_deg"] for row in found["ways"][0]["positions"]] == ["0", "12.5", "30.25", "360/7"]
+
+
+def test_the_working_is_shown_as_it_would_be_written_on_paper(typed: Typed) -> None:
+    ran = typed("divide", "28", "--head", "examples/plate-head.toml", "--working")
+    assert ran.out.split("\n\n")[-1].splitlines() == [
+        "Working: Plain indexing, 21 circle, 1 turn and 9 holes each move",
+        "  turns of the crank for one move: 40 x 1 / 28 = about 1.4286 turns",
+        "  its part of a turn, on the 21 circle: 3/7 x 21 = 9 holes",
+        "  check: all moves of a full circle: (1 + 9/21) x 28 / 1 = 40 turns",
+    ]
+    found = answer(typed, "28", "--head", "examples/plate-head.toml", "--working")
+    assert found["ways"][0]["working"][1] == {
+        "what": "its part of a turn, on the 21 circle",
+        "arithmetic": "3/7 x 21",
+        "value": "9",
+        "unit": "holes",
+    }
 
 
 def test_a_part_of_a_circle_starts_where_it_is_told(typed: Typed) -> None:

@@ -7,6 +7,8 @@ examples:
       the same, told at a 200 mm rim; exit code 1 when none is within 25 micrometres
   crankwise divide 60 --head plate-head.toml --positions
       the settings of the best way, every one counted from the start
+  crankwise divide 28 --head plate-head.toml --working
+      the arithmetic of the best way, to be checked on paper
   crankwise divide --angles "0, 12.5, 30d15m, 1/7 turn" --head bench-head.toml
       a list of angles
   crankwise divide 127 --head bench-head.toml --json
@@ -34,6 +36,11 @@ def arguments(command: argparse.ArgumentParser) -> None:
         action="store_true",
         help="list every position of the best way (in JSON, of every way; the best way's are always there up to 1,000)",
     )
+    command.add_argument(
+        "--working",
+        action="store_true",
+        help="show the working of the best way as it is done on paper (in JSON, of every way)",
+    )
 
 
 def run(arguments: argparse.Namespace) -> int:
@@ -43,9 +50,10 @@ def run(arguments: argparse.Namespace) -> int:
     if arguments.json:
         unasked = 1 if len(part.divisions) <= MOST_POSITIONS_UNASKED else 0
         listed = len(division.ways) if arguments.positions else unasked
-        print(json.dumps(division_answer(head, part, division.ways, listed), ensure_ascii=False))
+        answer = division_answer(head, part, division.ways, listed, arguments.working)
+        print(json.dumps(answer, ensure_ascii=False))
     else:
-        _tell(division, arguments.positions)
+        _tell(division, arguments.positions, arguments.working)
     if division.is_answered:
         return 0
     from crankwise.wording.division import refusal_text
@@ -54,10 +62,11 @@ def run(arguments: argparse.Namespace) -> int:
     return 1
 
 
-def _tell(division: Division, positions: bool) -> None:
+def _tell(division: Division, positions: bool, working: bool) -> None:
     from crankwise.cli.tables import printed
     from crankwise.plan.plan import Plan
     from crankwise.wording.division import position_table, way_table
+    from crankwise.wording.ways import method_name, setup_text, working_text
 
     if not division.ways:
         return
@@ -66,3 +75,8 @@ def _tell(division: Division, positions: bool) -> None:
     if positions:
         print()
         print(printed(*position_table(Plan(division.part, division.ways[0]))))
+    if working:
+        best = division.ways[0]
+        print(f"\nWorking: {method_name(best)}, {setup_text(best)}")
+        for step in best.working():
+            print(f"  {working_text(step)}")

@@ -23,16 +23,23 @@ FORMAT = 1
 RING_DECIMALS = 2
 
 
-def division_answer(head: Head, part: Part, ways: Sequence[Way], listed: int) -> dict[str, Any]:
+def division_answer(
+    head: Head, part: Part, ways: Sequence[Way], listed: int, working: bool = False
+) -> dict[str, Any]:
     """Return the answer to a division: every way, the best first.
 
-    listed  how many of the ways, from the best on, list their positions
+    listed   how many of the ways, from the best on, list their positions
+    working  whether each way shows its working
     """
+    shown = [way_answer(way, part, index < listed) for index, way in enumerate(ways)]
+    if working:
+        for way, told in zip(ways, shown, strict=True):
+            told["working"] = [step._asdict() | {"value": as_text(step.value)} for step in way.working()]
     return {
         "format": FORMAT,
         "divisions": getattr(part.divisions, "count", len(part.divisions)),
         "ratio": as_text(head.ratio) if head.ratio else None,
-        "ways": [way_answer(way, part, index < listed) for index, way in enumerate(ways)],
+        "ways": shown,
     }
 
 
