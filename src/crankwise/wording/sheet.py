@@ -1,5 +1,6 @@
 """The words of a run sheet: what stands at its head, what is done before the first cut, each line's cells."""
 
+from collections.abc import Sequence
 from fractions import Fraction
 from typing import Literal
 
@@ -11,9 +12,10 @@ from crankwise.part.divisions import EqualDivisions
 from crankwise.part.part import Part, Work
 from crankwise.plan.plan import Plan
 from crankwise.plan.schedule import Row
+from crankwise.ways.ranking import is_within
 from crankwise.ways.way import Setting, Way
 from crankwise.wording.angle import decimal_degrees, degrees_minutes_seconds
-from crankwise.wording.division import worst_error_text
+from crankwise.wording.division import refusal_text, worst_error_text
 from crankwise.wording.figures import at_the_rim, decimal, short
 from crankwise.wording.settings import reading_text, whole_turns
 from crankwise.wording.ways import method_name, setup_text
@@ -313,3 +315,10 @@ def _both(turns: Fraction) -> str:
     degrees = short(turns * 360, 4)
     tail = f"{degrees}°" if not degrees.startswith("about") else decimal_degrees(turns)
     return f"{degrees_minutes_seconds(turns)} ({tail})"
+
+
+def no_sheet_text(ways: Sequence[Way], named: str | None, part: Part, tolerance: Fraction | None) -> str:
+    """Return why no sheet was written: no way, none within the tolerance, or not the one that was named."""
+    if named and any(is_within(way, tolerance) for way in ways):
+        ways = [way for way in ways if named in (way.key, way.method)]
+    return f"{refusal_text(ways, part, tolerance)}; nothing was written"

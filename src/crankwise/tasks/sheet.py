@@ -1,0 +1,126 @@
+"""Make the run sheet of a plan, as bytes or as a file."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from pathlib import PurePath
+from typing import Literal, get_args
+
+from crankwise.errors import BadDivisions, BadFile, UnknownThing
+from crankwise.files.whole_file import write_whole
+from crankwise.part.part import WORKS, Part, Work
+from crankwise.plan.plan import Plan
+from crankwise.sheets.pdf_pages import PAPERS, Paper
+from crankwise.tasks.divide import Division
+from crankwise.ways.ranking import is_within
+from crankwise.ways.way import Way
+from crankwise.wording.sheet import counted
+
+Form = Literal["csv", "pdf", "html"]
+
+FORMS: tuple[Form, ...] = get_args(Form)
+MOST_LINES: Mapping[Form, int] = {"csv": 1_000_000, "pdf": 20_000, "html": 20_000}
+"""A sheet of more lines than this is not for a clipboard, and would take minutes to lay out."""
+
+WAYS_TOLD = 12
+
+
+@dataclass(frozen=True, slots=True)
+class WrittenSheet:
+    """What was written: where, in which form, how large, on which paper (None where it has none)."""
+
+    path: str
+    form: Form
+    size: int
+    paper: Paper | None
+
+
+def sheet_bytes(plan: Plan, title: str, form: Form, paper: Paper = "A4") -> bytes:
+    """Return the run sheet of a plan.
+
+    title  the job's name, as its owner typed it
+    paper  what a PDF is laid out for
+
+    Raises MissingExtra when a PDF is asked for and its package is not installed, BadDivisions when
+    there are too many positions for this form.
+    """
+    lines = len(plan.part.divisions)
+    if lines > MOST_LINES[form]:
+        raise BadDivisions(
+            f"sheet: {lines:,} positions; a {form.upper()} sheet holds {MOST_LINES[form]:,} at most; "
+            "write it as .csv, or in pieces with --first and --last"
+        )
+    if form == "csv":
+        from crankwise.sheets.csv_table import csv_bytes
+
+        return csv_bytes(plan, title)
+    from crankwise.sheets.sheet import sheet_of
+
+    if form == "html":
+        from crankwise.sheets.html_page import html_bytes
+
+        return html_bytes(sheet_of(plan, title))
+    from crankwise.sheets.pdf_pages import pdf_bytes
+
+    return pdf_bytes(sheet_of(plan, title), paper)
+
+
+def write_sheet(plan: Plan, title: str, path: str, paper: Paper = "A4") -> WrittenSheet:
+    """Write the run sheet whole or not at all; the path's ending says in which form.
+
+    Raises BadFile when the ending is none of ours or the file cannot be written, and whatever
+    `sheet_bytes` raises, before anything is written.
+    """
+    form = form_of(path)
+    content = sheet_bytes(plan, title, form, paper)
+    write_whole(path, content)
+    return WrittenSheet(path, form, len(content), paper if form == "pdf" else None)
+
+
+def form_of(path: str) -> Form:
+    """Return the form that a path's ending asks for. Raises BadFile."""
+    ending = PurePath(path).suffix.lower().removeprefix(".")
+    if ending not in FORMS:
+        found = f"the ending .{ending} is" if ending else "a name without an ending is"
+        raise BadFile(f"{path}: {found} no form of a sheet; end it in .pdf, .html or .csv")
+    return ending
+
+
+def read_paper(typed: str) -> Paper:
+    """Return the paper that was typed, in capitals or not. Raises UnknownThing."""
+    for paper in PAPERS:
+        if paper.lower() == typed.strip().lower():
+            return paper
+    raise UnknownThing(f"paper: {typed!r}; a sheet is laid out for A4 or letter")
+
+
+def read_work(typed: str) -> Work:
+    """Return the kind of work that was typed. Raises UnknownThing."""
+    for work in WORKS:
+        if work == typed.strip().lower():
+            return work
+    raise UnknownThing(f"work: {typed!r}; what is made at each position is one of {', '.join(WORKS)}")
+
+
+def chosen_way(division: Division, named: str | None) -> Way | None:
+    """Return the best way, or the best of those named by key or method; None when the answer is no.
+
+    Raises UnknownThing, with the ways there are, when none has that name.
+    """
+    if not named:
+        return division.ways[0] if division.is_answered else None
+    for way in division.ways:
+        if named in (way.key, way.method):
+            return way if division.tolerance is None or is_within(way, division.tolerance) else None
+    if not division.ways:
+        return None
+    keys = [way.key for way in division.ways]
+    more = f" and {len(keys) - WAYS_TOLD} more" if len(keys) > WAYS_TOLD else ""
+    raise UnknownThing(
+        f"way: {named!r} is none of the ways to divide this; there are, the best first: "
+        f"{', '.join(keys[:WAYS_TOLD])}{more}"
+    )
+
+
+def title_for(part: Part, head_name: str) -> str:
+    """Return the name of a job that was given none: 149 lines on the Bench head."""
+    return f"{counted(part)} on the {head_name}"
