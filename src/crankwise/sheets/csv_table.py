@@ -58,6 +58,8 @@ def _columns(plan: Plan, first: Row, title: str) -> Iterator[TableColumn]:
         yield "error at rim (µm)", lambda row: _figure(rim_length(row.reached.error, rim) * 1000, 3)
         yield "error at rim (thou)", lambda row: _figure(rim_length(row.reached.error, rim) / INCH * 1000, 4)
     yield "what to do", lambda row: _todo(plan, first, row)
+    if plan.part.marks:
+        yield "beyond the cut", lambda row: defused(words.mark_text(row.mark))
     yield "job", _always(title)
     yield "head", _always(plan.head.name)
     yield "way", _always(words.way_text(plan))

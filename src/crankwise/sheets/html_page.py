@@ -37,7 +37,16 @@ td.setting { font-size: 1.5rem; font-weight: 700; line-height: 1.2 }
 td.ring.check { border: 2.5px solid #000 }
 th.remark, td.remark { text-align: left; min-width: 7rem }
 tr.closing td { border-top: 3px double #000 }
+tbody td:first-child::before { content: ""; display: inline-block; width: 1em; height: 1em; border: 1.5px solid #000 }
 .ending { font-weight: 700; border: 2px solid #000; padding: .4rem .6rem }
+@media print {
+body { padding: 0; max-width: none; font-size: 11px }
+.table { overflow: visible }
+th, td { padding: .1rem .3rem }
+th { font-size: .65rem }
+td.setting { font-size: 1.25rem }
+th.remark, td.remark { min-width: 5rem }
+}
 """
 
 
@@ -72,7 +81,7 @@ def _page(sheet: Sheet) -> Iterator[str]:
 def _row(sheet: Sheet, line: Line) -> str:
     marked = {"fifth": line.tally % 5 == 0, "tenth": line.tally % 10 == 0, "closing": line.closing}
     names = " ".join(name for name, holds in marked.items() if holds)
-    cells = ['<td><span class="box"></span></td>']
+    cells = ["<td></td>"]
     for column, cell in zip(sheet.columns, line.cells, strict=True):
         name: str = column.role
         name += " change" if column.role == "turns" and line.turns_change else ""

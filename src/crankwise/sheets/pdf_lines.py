@@ -51,7 +51,9 @@ def laid_out(columns: Sequence[Column], left: float, width: float) -> list[Place
     placed, x = [], left + TICK_WIDTH
     for column in columns:
         look = _LOOKS[column.role]
-        wide = left + width - x if column is columns[-1] else look.width
+        wide = look.width if column.heading[1] else min(look.width, 50)
+        if column is columns[-1]:
+            wide = left + width - x
         placed.append(Placed(column, look, x, wide))
         x += wide
     return placed

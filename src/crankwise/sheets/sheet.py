@@ -190,4 +190,5 @@ def _cell(plan: Plan, row: Row, role: Role, label: str, is_check: bool) -> Cell:
             at_rim = " ".join(words.signed_rim(reached.error, rim)) if rim and reached.error else ""
             return Cell(words.signed_arcseconds(reached.error), at_rim)
         case "remark":
-            return Cell(words.READ_HERE if is_check else "")
+            told = (words.mark_text(row.mark), words.READ_HERE if is_check else "")
+            return Cell("; ".join(filter(None, told)))

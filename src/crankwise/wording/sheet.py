@@ -9,7 +9,7 @@ from crankwise.exact.length import INCH, rim_length
 from crankwise.exact.number import as_text
 from crankwise.head.head import Head
 from crankwise.part.divisions import EqualDivisions
-from crankwise.part.part import Part, Work
+from crankwise.part.part import Mark, Part, Work
 from crankwise.plan.plan import Plan
 from crankwise.plan.schedule import Row
 from crankwise.ways.ranking import is_within
@@ -44,7 +44,7 @@ _MUST_FALL: dict[Work, str] = {
     "position": "the tool must fall in the first line or space",
 }
 RHYTHM = "Each line:  unlock – move – come up – lock – cut – tick. The tick comes after the cut."
-READ_HERE = "ring read:"
+READ_HERE = "read:"
 FILL_IN = ("Date", "Hand", "Material", "Tool")
 OWN_ROUNDING = "This is the way's own rounding; the head's own error is not known until it is measured."
 
@@ -96,14 +96,13 @@ def scale_text(plan: Plan, by: SetBy) -> str:
     """Return the scale that is set: the dial's marks, the plate with its circle, the wheel or the ring."""
     head = plan.head
     if by == "dial" and head.dial and head.ratio:
-        finest = (
-            f"vernier to 1/{head.dial.places_per_mark}"
-            if head.dial.vernier
-            else f"read to {as_text(Fraction(1, head.dial.places_per_mark))}"
-        )
+        places = head.dial.places_per_mark
+        finest = "read to the mark" if places == 1 else f"read to 1/{places} of a mark"
+        if head.dial.vernier == places:
+            finest += " by its vernier"
         mark = degrees_minutes_seconds(1 / (head.ratio * head.dial.marks))
         numbered = f", numbered every {head.dial.numbered_every}" if head.dial.numbered_every else ""
-        return f"dial of {head.dial.marks} marks{numbered}, {finest} of a mark; one mark = {mark}"
+        return f"dial of {head.dial.marks} marks{numbered}, {finest}; one mark = {mark}"
     if by == "holes":
         circles = circles_of(plan.way)
         plate = next((plate for plate in head.plates if set(circles) <= set(plate.circles)), None)
@@ -277,6 +276,15 @@ def position_label(row: Row, first: int) -> str:
     """Return a position's number; the first one met again as 0 = 149."""
     number = row.reached.position
     return f"{first} = {number}" if row.closing else str(number)
+
+
+def mark_text(mark: Mark | None) -> str:
+    """Return what is done at a position beyond the cut: long line, numeral 12, and any note."""
+    if mark is None:
+        return ""
+    line = f"{mark.line_class} line" if mark.line_class else ""
+    numeral = f"numeral {mark.numeral}" if mark.numeral else ""
+    return ", ".join(filter(None, (line, numeral, mark.note)))
 
 
 def signed_arcseconds(error: Fraction) -> str:
