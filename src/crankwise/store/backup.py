@@ -86,17 +86,16 @@ def _copied(source: sqlite3.Connection, beside: Path, out: Path, patience: float
             # One file and nothing beside it; it is in write-ahead mode again once it is opened as a store.
             copy.execute("PRAGMA journal_mode = DELETE")
             (found,) = copy.execute("PRAGMA quick_check(1)").fetchone()
-            counts = [
+            if found != "ok":
+                raise StoreTrouble(f"{out}: no backup was made, for the workshop is damaged: {found}")
+            heads, jobs, runs, taps = (
                 copy.execute(f"SELECT count(*) FROM {table}").fetchone()[0]
                 for table in ("head", "job", "run", "journal")
-            ]
+            )
     except sqlite3.Error as error:
         if error.sqlite_errorcode & 0xFF in (sqlite3.SQLITE_FULL, sqlite3.SQLITE_CANTOPEN):
             raise _unwritable(out, error) from None
         raise
-    if found != "ok":
-        raise StoreTrouble(f"{out}: no backup was made, for the workshop is damaged: {found}")
-    heads, jobs, runs, taps = counts
     return Backup(out, beside.stat().st_size, heads, jobs, runs, taps)
 
 

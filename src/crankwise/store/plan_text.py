@@ -14,7 +14,7 @@ from typing import Any
 from crankwise.errors import Mendable, StoreTrouble
 from crankwise.files.head_toml import read_head, write_head
 from crankwise.part.divisions import AngleList, Divisions, EqualDivisions
-from crankwise.part.part import Part
+from crankwise.part.part import Mark, Part
 from crankwise.plan.plan import Plan, planned
 from crankwise.plan.schedule import Row, schedule
 
@@ -33,6 +33,7 @@ def plan_text(plan: Plan) -> str:
             "divisions": _divisions_object(part.divisions),
             "rim_mm": None if part.rim_mm is None else str(part.rim_mm),
             "work": part.work,
+            "marks": [[mark.line_class, mark.numeral, mark.note] for mark in part.marks],
             "way": plan.way.key,
         },
         ensure_ascii=False,
@@ -51,7 +52,9 @@ def read_plan(text: str) -> Plan:
     try:
         head = read_head(kept["head"])
         rim_mm = None if kept["rim_mm"] is None else Fraction(kept["rim_mm"])
-        plan = planned(head, Part(_divisions(kept["divisions"]), rim_mm, kept["work"]), kept["way"])
+        marks = tuple(Mark(*told) for told in kept["marks"])
+        part = Part(_divisions(kept["divisions"]), rim_mm, kept["work"], marks)
+        plan = planned(head, part, kept["way"])
     except Mendable as error:
         raise StoreTrouble(f"a kept plan cannot be followed: {error}") from error
     if plan is None:
