@@ -14,16 +14,17 @@ from crankwise.files.toml_table import Table
 from crankwise.head.change_gears import ChangeGears
 from crankwise.head.dial import Dial
 from crankwise.head.head import Head
-from crankwise.head.notched_wheel import NotchedWheel
+from crankwise.head.notched_wheel import DETENT_ON, NotchedWheel
 from crankwise.head.plate import Plate
 from crankwise.head.ring import Ring
+from crankwise.head.stepper import TURN_OF, Stepper
 from crankwise.head.worm import Worm, worm_from_teeth
 
 FORMAT = 1
 MOST_BYTES = 1_000_000
 
 _GROWTH = ("increases", "decreases")
-_KEYS = ("format", "name", "worm", "dial", "plates", "ring", "notched_wheels", "change_gears")
+_KEYS = ("format", "name", "worm", "dial", "plates", "ring", "notched_wheels", "change_gears", "stepper")
 
 
 def read_head(content: bytes | str, source: str = "") -> Head:
@@ -93,6 +94,7 @@ def _head(raw: dict[str, Any], faults: list[Fault]) -> Head | None:
     dial = _dial(raw["dial"], faults) if "dial" in raw else None
     ring = _ring(raw["ring"], faults) if "ring" in raw else None
     gears = _change_gears(raw["change_gears"], faults) if "change_gears" in raw else None
+    stepper = _stepper(raw["stepper"], faults) if "stepper" in raw else None
     plates = tuple(_plate(item, place, faults) for place, item in _items(raw, "plates", faults))
     wheels = tuple(
         _notched_wheel(item, place, faults) for place, item in _items(raw, "notched_wheels", faults)
@@ -101,7 +103,7 @@ def _head(raw: dict[str, Any], faults: list[Fault]) -> Head | None:
         return None
     sound_plates = tuple(plate for plate in plates if plate)
     sound_wheels = tuple(wheel for wheel in wheels if wheel)
-    return table.make(lambda: Head(name, worm, dial, sound_plates, ring, sound_wheels, gears))
+    return table.make(lambda: Head(name, worm, dial, sound_plates, ring, sound_wheels, gears, stepper))
 
 
 def _items(raw: dict[str, Any], key: str, faults: list[Fault]) -> list[tuple[str, object]]:
@@ -153,9 +155,15 @@ def _plate(raw: object, place: str, faults: list[Fault]) -> Plate | None:
 
 
 def _notched_wheel(raw: object, place: str, faults: list[Fault]) -> NotchedWheel | None:
-    table = Table(raw, place, faults, ("notches",))
-    notches = table.whole("notches")
-    return table.make(lambda: NotchedWheel(notches))
+    table = Table(raw, place, faults, ("notches", "detent_on"))
+    notches, detent_on = table.whole("notches"), table.choice("detent_on", DETENT_ON, "bed")
+    return table.make(lambda: NotchedWheel(notches, detent_on))
+
+
+def _stepper(raw: object, faults: list[Fault]) -> Stepper | None:
+    table = Table(raw, "stepper", faults, ("steps", "per_turn_of"))
+    steps, per_turn_of = table.whole("steps"), table.choice("per_turn_of", TURN_OF, "crank")
+    return table.make(lambda: Stepper(steps, per_turn_of))
 
 
 def _change_gears(raw: object, faults: list[Fault]) -> ChangeGears | None:
@@ -188,10 +196,17 @@ def write_head(head: Head) -> str:
         rows += [f"full_circle = {ring.full_circle}", f"numbered = {_quoted(ring.numbered)}"]
         blocks.append("\n".join(("[ring]", *rows)))
     blocks += [f"[[plates]]\ncircles = {list(plate.circles)}" for plate in head.plates]
-    blocks += [f"[[notched_wheels]]\nnotches = {wheel.notches}" for wheel in head.notched_wheels]
+    blocks += [_notched_wheel_block(wheel) for wheel in head.notched_wheels]
     if head.change_gears:
         blocks.append(f"[change_gears]\nteeth = {list(head.change_gears.teeth)}")
+    if stepper := head.stepper:
+        blocks.append(f"[stepper]\nsteps = {stepper.steps}\nper_turn_of = {_quoted(stepper.per_turn_of)}")
     return "\n\n".join(blocks) + "\n"
+
+
+def _notched_wheel_block(wheel: NotchedWheel) -> str:
+    block = f"[[notched_wheels]]\nnotches = {wheel.notches}"
+    return block if wheel.detent_on == "bed" else f"{block}\ndetent_on = {_quoted(wheel.detent_on)}"
 
 
 def _quoted(text: str) -> str:

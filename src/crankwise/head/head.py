@@ -9,18 +9,25 @@ from crankwise.head.dial import Dial
 from crankwise.head.notched_wheel import NotchedWheel
 from crankwise.head.plate import Plate
 from crankwise.head.ring import Ring
+from crankwise.head.stepper import Stepper
 from crankwise.head.worm import Worm
 
 _NO_WORM = "this belongs to the crank, but there is no [worm]; say how the crank drives the spindle: wheel_teeth = 40"
-_NO_WAY = "this head has no way to divide; give it a [dial], [[plates]], a [ring] or [[notched_wheels]]"
+_NO_WAY = "this head has no way to divide; give it a [dial], [[plates]], a [ring], [[notched_wheels]] or a [stepper]"
+_NO_WORM_FOR_DETENT = "the detent stands on the worm's wheel, but there is no [worm]; say how the crank drives it: wheel_teeth = 40"
+_NO_CARRIER = (
+    "the detent stands on another notched wheel, so there must be one, and only one, whose own detent stands "
+    'on the bed (detent_on = "bed")'
+)
 
 
 @dataclass(frozen=True, slots=True)
 class Head:
     """Any dividing gear: a worm head, a rotary table, a notched wheel, or some of each.
 
-    The dial and the plates belong to the crank, so they need a worm. A head must have at least one
-    means to divide: a dial or a plate with its worm, a ring, or a notched wheel.
+    The dial and the plates belong to the crank, so they need a worm; so does a stepper motor on the
+    crank. A head must have at least one means to divide: a dial or a plate with its worm, a ring, a
+    notched wheel or a stepper motor. A wheel whose detent is carried needs what carries it.
     Raises FaultsFound otherwise.
     """
 
@@ -31,6 +38,7 @@ class Head:
     ring: Ring | None = None
     notched_wheels: tuple[NotchedWheel, ...] = ()
     change_gears: ChangeGears | None = None
+    stepper: Stepper | None = None
 
     def __post_init__(self) -> None:
         if faults := self._faults():
@@ -41,7 +49,8 @@ class Head:
         if not self.name.strip():
             faults.append(Fault("name", "empty; give the head a name to know it by"))
         if self.worm is None:
-            for place, part in (("dial", self.dial), ("plates", self.plates)):
+            on_crank = self.stepper if self.stepper and self.stepper.per_turn_of == "crank" else None
+            for place, part in (("dial", self.dial), ("plates", self.plates), ("stepper", on_crank)):
                 if part:
                     faults.append(
                         Fault(
@@ -49,13 +58,25 @@ class Head:
                             _NO_WORM,
                         )
                     )
-        if not (self.dial or self.plates or self.ring or self.notched_wheels):
+        faults += self._carried_faults()
+        if not (self.dial or self.plates or self.ring or self.notched_wheels or self.stepper):
             faults.append(
                 Fault(
                     "",
                     _NO_WAY,
                 )
             )
+        return faults
+
+    def _carried_faults(self) -> list[Fault]:
+        on_bed = sum(wheel.detent_on == "bed" for wheel in self.notched_wheels)
+        faults = []
+        for index, wheel in enumerate(self.notched_wheels):
+            place = f"notched_wheels[{index}].detent_on"
+            if wheel.detent_on == "worm" and self.worm is None:
+                faults.append(Fault(place, _NO_WORM_FOR_DETENT))
+            if wheel.detent_on == "wheel" and on_bed != 1:
+                faults.append(Fault(place, _NO_CARRIER))
         return faults
 
     @property

@@ -15,16 +15,22 @@ from crankwise.ways.scale import Scale
 class Setting(NamedTuple):
     """What the operator makes the head show, counted from the start; None where there is no such thing.
 
-    turns    whole turns of the crank
-    reading  what the dial or the ring shows, in its own units
-    holes    holes past the last whole turn; two counts for two circles
-    notches  notches of the wheel
+    turns           whole turns of the crank
+    reading         what the dial or the ring shows, in its own units
+    holes           holes past the last whole turn; two counts for two circles
+    notches         notches of the wheel
+    second_notches  notches of the second wheel, where one wheel carries the detent of the other
+    steps           steps of the stepper motor
+    circle          the circle that the holes are on, where it is not the same all through
     """
 
     turns: int | None = None
     reading: Fraction | None = None
     holes: tuple[int, ...] | None = None
     notches: int | None = None
+    second_notches: int | None = None
+    steps: int | None = None
+    circle: int | None = None
 
 
 class Reached(NamedTuple):
@@ -72,7 +78,7 @@ class Step(NamedTuple):
     what        what is being worked out
     arithmetic  the sum, in exact figures
     value       its value; an angle in turns of the spindle when `unit` is "angle"
-    unit        turns, marks, holes, notches, graduations, places or angle
+    unit        turns, marks, holes, notches, graduations, steps, places, parts, moves or angle
     """
 
     what: str
