@@ -4,7 +4,7 @@ from collections.abc import Callable, Iterable
 
 from crankwise.head.head import Head
 from crankwise.part.divisions import Divisions
-from crankwise.ways import compound, dial, direct, nearest_hole, plain, ring, two_circle
+from crankwise.ways import compound, dial, differential, direct, nearest_hole, plain, ring, two_circle
 from crankwise.ways.column import Column
 from crankwise.ways.way import Way
 
@@ -17,6 +17,7 @@ FINDERS: tuple[Finder, ...] = (
     nearest_hole.ways,
     ring.ways,
     compound.ways,
+    differential.ways,
     two_circle.ways,
 )
 
@@ -27,6 +28,7 @@ COLUMNS: tuple[Callable[[Head], Iterable[Column]], ...] = (
     nearest_hole.columns,
     ring.columns,
     compound.columns,
+    differential.columns,
     two_circle.columns,
 )
 """The same methods in the same order, as the chart asks them."""

@@ -2,8 +2,10 @@
 
 from fractions import Fraction
 
+from crankwise.ways.differential import Differential
 from crankwise.ways.way import Step, Way
 from crankwise.wording.figures import arcseconds, short
+from crankwise.wording.trains import plate_text
 
 METHODS = {
     "direct": "Direct indexing",
@@ -12,6 +14,7 @@ METHODS = {
     "nearest-hole": "Nearest hole of one circle",
     "ring": "Ring, nearest reading",
     "compound": "Compound indexing",
+    "differential": "Differential indexing",
     "two-circle": "Two circles of one plate, from the start",
 }
 
@@ -47,7 +50,8 @@ def setup_text(way: Way) -> str:
                 ),
             )
         )
-        return _joined(f"{setup['circle']} circle", move)
+        gearing = f"; {plate_text(way)}" if isinstance(way, Differential) else ""
+        return _joined(f"{setup['circle']} circle", move) + gearing
     return "from the list, each reading counted from the start"
 
 

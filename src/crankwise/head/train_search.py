@@ -1,0 +1,250 @@
+"""The search for trains: from the gears owned, those of the value asked, or the nearest to it.
+
+A train's value is one product of teeth over another. All products of so many gears are sorted once.
+For every product below the line the product above it should be target x below; its neighbours in
+the sorted list are looked at, outward from there, until they are too far away to matter.
+
+Why nothing nearer can be missed: for one product below, the values grow with the product above, so
+on either side each is further out than the one before. The walk passes over a partner only when the
+two need more gears of a size than are owned or cannot be mounted, and ends where the distance first
+exceeds that of the worst train kept; all beyond are further out still. Distances are compared as
+whole numbers, so a train is called exact only when it is.
+
+Trains that are equally near are told in the order: fewest gears, least teeth in all, then by their
+teeth in rising order.
+"""
+
+from bisect import bisect_left, bisect_right, insort
+from collections import Counter
+from collections.abc import Callable, Sequence
+from fractions import Fraction
+from functools import cached_property
+from itertools import combinations
+from math import comb, lcm, prod
+from typing import NamedTuple
+
+from crankwise.errors import BadNumber, Fault, FaultsFound
+from crankwise.exact.number import as_text
+from crankwise.head.change_gears import LEAST_TEETH
+from crankwise.head.rules import count_fault
+from crankwise.head.train import Teeth, Train
+
+MOST_PRODUCTS = 1_500_000
+"""Products of so many gears at most: all threes of 200 gears, a few hundred megabytes."""
+_STEPS_BETWEEN_WATCHES = 256
+
+Mounted = Callable[[Train], Train | None]
+"""Returns a train as it can be mounted, or None when it cannot."""
+Watch = Callable[[int, int], None]
+"""Called now and then with the steps done and the steps in all; it may raise to end the search."""
+
+
+class Found(NamedTuple):
+    """One train, in the order in which trains are told.
+
+    miss    how far its value is from the target, either way
+    gears   gears in it
+    teeth   teeth of all its gears
+    """
+
+    miss: Fraction
+    gears: int
+    teeth: int
+    drivers: Teeth
+    driven: Teeth
+
+    @property
+    def train(self) -> Train:
+        """The train, the pairs in mesh in rising order."""
+        return Train(self.drivers, self.driven)
+
+
+class Products:
+    """All products of so many of the gears owned, in rising order.
+
+    gears   the gears owned, one entry for each
+    factors gears in each product, 1 or more
+
+    `values[i]` is the product of the teeth in `gears_of[i]`. `masks[i]` counts those gears in fields
+    of one whole number, a field for each size; two masks and `spare` are added, and a field runs
+    over into its guard bit where the two together need more gears of that size than are owned.
+    """
+
+    def __init__(self, gears: Sequence[int], factors: int) -> None:
+        owned = Counter(gears)
+        width = (2 * factors).bit_length() + 1
+        guard = 1 << (width - 1)
+        field = {size: place * width for place, size in enumerate(sorted(owned))}
+        one = {size: 1 << shift for size, shift in field.items()}
+        self.guards = sum(guard << shift for shift in field.values())
+        self.spare = sum(guard - 1 - min(owned[size], guard - 1) << shift for size, shift in field.items())
+        sets = sorted((prod(chosen), chosen) for chosen in set(combinations(sorted(gears), factors)))
+        self.values = [value for value, _ in sets]
+        self.gears_of: list[Teeth] = [chosen for _, chosen in sets]
+        self.masks = [sum(map(one.__getitem__, chosen)) for chosen in self.gears_of]
+
+    def are_owned(self, above: int, below: int) -> bool:
+        """Return whether the gears of two products are there together."""
+        return not (self.masks[above] + self.masks[below] + self.spare) & self.guards
+
+    @cached_property
+    def common_multiple(self) -> int:
+        """A number that every product divides: what divides no multiple of it is no product's factor."""
+        return lcm(*self.values)
+
+
+class Shortlist:
+    """The nearest trains so far, at most so many; with `within`, none further out than that."""
+
+    def __init__(
+        self, target: Fraction, most: int, mounted: Mounted | None = None, within: Fraction | None = None
+    ) -> None:
+        self.target = target
+        self.most = most
+        self.mounted = mounted
+        self.kept: list[Found] = []
+        self.limit_top, self.limit_bottom = 1, 0  # no limit: a distance of 1 / 0
+        if within is not None:
+            self._limit(within)
+
+    def _limit(self, miss: Fraction) -> None:
+        """Keep nothing further out; the limit is held as the distance times the target's bottom."""
+        self.limit_top, self.limit_bottom = (miss * self.target.denominator).as_integer_ratio()
+
+    def offer(self, miss: int, products: Products, above: int, below: int) -> None:
+        """Keep a train if it is nearer than the worst kept, or as near and told before it.
+
+        miss  |value - target| x the product below x the target's bottom
+        """
+        drivers, driven = products.gears_of[above], products.gears_of[below]
+        found = Found(
+            Fraction(miss, products.values[below] * self.target.denominator),
+            len(drivers) + len(driven),
+            sum(drivers) + sum(driven),
+            drivers,
+            driven,
+        )
+        if len(self.kept) == self.most and found >= self.kept[-1]:
+            return
+        if self.mounted is not None and self.mounted(found.train) is None:
+            return
+        insort(self.kept, found)
+        del self.kept[self.most :]
+        if len(self.kept) == self.most:
+            self._limit(self.kept[-1].miss)
+
+    def trains(self) -> list[Train]:
+        """Return the trains kept, the nearest first, each as it is mounted or with the most room."""
+        if self.mounted is None:
+            return [found.train.arrangements()[0] for found in self.kept]
+        return [mounted for found in self.kept if (mounted := self.mounted(found.train))]
+
+
+def nearest_trains(
+    target: Fraction,
+    gears: Sequence[int],
+    sizes: Sequence[int] = (2, 4),
+    most: int = 1,
+    mounted: Mounted | None = None,
+    watch: Watch | None = None,
+) -> list[Train]:
+    """Return the trains whose value is nearest to the target, the best first; no other is nearer.
+
+    target   turns of the last shaft for one of the first, above 0
+    gears    teeth of the gears owned, one entry for each, 2 gears or more
+    sizes    how many gears a train may have: any of 2, 4, 6
+    most     how many trains to return at most
+    mounted  which trains can be mounted, and how; None lets all be
+    watch    told how far the search is; it may raise to end it, and nothing is left half done
+
+    The list is shorter when there are not so many trains, empty when there is none.
+    Raises FaultsFound or BadNumber when the gears or the target are out of their range.
+    """
+    check_asked(target, gears)
+    shortlist = Shortlist(target, most, mounted)
+    for size in sorted(sizes):
+        if size <= len(gears):
+            sweep(shortlist, Products(gears, size // 2), watch)
+    return shortlist.trains()
+
+
+def sweep(shortlist: Shortlist, products: Products, watch: Watch | None = None) -> None:
+    """Offer the shortlist every train that could be on it, as the head of this file says."""
+    top, bottom = shortlist.target.as_integer_ratio()
+    values, masks, spare, guards = products.values, products.masks, products.spare, products.guards
+    end = len(values)
+    for below, value in enumerate(values):
+        if watch is not None and below % _STEPS_BETWEEN_WATCHES == 0:
+            watch(below, end)
+        wanted = value * top
+        taken = masks[below] + spare
+        middle = bisect_right(values, wanted // bottom)
+        for above in range(middle - 1, -1, -1):
+            miss = wanted - values[above] * bottom
+            if miss * shortlist.limit_bottom > shortlist.limit_top * value:
+                break
+            if not (masks[above] + taken) & guards:
+                shortlist.offer(miss, products, above, below)
+        for above in range(middle, end):
+            miss = values[above] * bottom - wanted
+            if miss * shortlist.limit_bottom > shortlist.limit_top * value:
+                break
+            if not (masks[above] + taken) & guards:
+                shortlist.offer(miss, products, above, below)
+
+
+def exact_trains(target: Fraction, products: Products) -> list[Found]:
+    """Return every train of two of these products with exactly this value, in the order they are told.
+
+    A product below that the target's bottom does not divide has no partner; for any other the
+    partner is one number, looked up.
+    """
+    top, bottom = target.as_integer_ratio()
+    if products.common_multiple % top or products.common_multiple % bottom:
+        return []
+    found = []
+    for below, value in enumerate(products.values):
+        times, rest = divmod(value, bottom)
+        if rest:
+            continue
+        first = bisect_left(products.values, times * top)
+        for above in range(first, bisect_right(products.values, times * top, first)):
+            if products.are_owned(above, below):
+                drivers, driven = products.gears_of[above], products.gears_of[below]
+                teeth = sum(drivers) + sum(driven)
+                found.append(Found(Fraction(0), len(drivers) + len(driven), teeth, drivers, driven))
+    return sorted(found)
+
+
+def check_asked(target: Fraction, gears: Sequence[int]) -> None:
+    """Raise what is wrong with a target ratio (BadNumber) or a set of gears (FaultsFound)."""
+    if target <= 0:
+        raise BadNumber(
+            f"ratio: {as_text(target)}; the ratio of a train is above 0 "
+            "(which way it turns is a matter of idlers, not of the ratio)"
+        )
+    faults = [
+        fault
+        for place, teeth in enumerate(gears, 1)
+        for fault in count_fault(f"gear {place} of the list", teeth, LEAST_TEETH, "a change gear has")
+    ]
+    if len(gears) < 2:
+        found = "one gear" if gears else "no gears"
+        faults.append(Fault("gears", f"{found}; a train needs two or more, as 24, 28, 32, 40"))
+    if faults:
+        raise FaultsFound(faults)
+
+
+def products_counted(gears: Sequence[int], size: int) -> int:
+    """Return how many products a search of trains of this size sorts at most: the measure of its length.
+
+    Raises FaultsFound when they are more than a search can hold.
+    """
+    count = comb(len(gears), size // 2)
+    if count > MOST_PRODUCTS:
+        message = (
+            f"{len(gears)} of them make {count:,} sets of {size // 2}; trains of {size} gears are "
+            f"sought among {MOST_PRODUCTS:,} sets at most"
+        )
+        raise FaultsFound([Fault("gears", message)])
+    return count
