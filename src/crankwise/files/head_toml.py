@@ -9,9 +9,15 @@ from fractions import Fraction
 from typing import Any
 
 from crankwise.errors import BadNumber, Fault, FaultsFound
+from crankwise.exact.length import INCH
 from crankwise.exact.number import as_text, read_number
 from crankwise.files.toml_table import Table
-from crankwise.head.change_gears import ChangeGears
+from crankwise.head.change_gears import (
+    IDLERS_AGAINST,
+    IDLERS_WITH,
+    SHAFT_CLEARANCE,
+    ChangeGears,
+)
 from crankwise.head.dial import Dial
 from crankwise.head.head import Head
 from crankwise.head.notched_wheel import DETENT_ON, NotchedWheel
@@ -25,6 +31,18 @@ MOST_BYTES = 1_000_000
 
 _GROWTH = ("increases", "decreases")
 _KEYS = ("format", "name", "worm", "dial", "plates", "ring", "notched_wheels", "change_gears", "stepper")
+_CHANGE_GEAR_KEYS = (
+    "teeth",
+    "module",
+    "diametral_pitch",
+    "shaft_clearance",
+    "least_centres_mm",
+    "greatest_centres_mm",
+    "idlers_with",
+    "idlers_against",
+    "cannot_drive_plate",
+)
+_USUAL_IDLERS = {"idlers_with": IDLERS_WITH, "idlers_against": IDLERS_AGAINST}
 
 
 def read_head(content: bytes | str, source: str = "") -> Head:
@@ -167,9 +185,29 @@ def _stepper(raw: object, faults: list[Fault]) -> Stepper | None:
 
 
 def _change_gears(raw: object, faults: list[Fault]) -> ChangeGears | None:
-    table = Table(raw, "change_gears", faults, ("teeth",))
+    table = Table(raw, "change_gears", faults, _CHANGE_GEAR_KEYS)
     teeth = table.wholes("teeth")
-    return table.make(lambda: ChangeGears(teeth))
+    if "module" in table and "diametral_pitch" in table:
+        faults.append(Fault("change_gears.module", "given beside diametral_pitch; give one or the other"))
+        return None
+    module = table.exact("module", Fraction(1)) if "module" in table else None
+    if "diametral_pitch" in table:
+        pitch = table.exact("diametral_pitch", Fraction(1))
+        if pitch <= 0:
+            place = "change_gears.diametral_pitch"
+            faults.append(Fault(place, f"{as_text(pitch)}; this is teeth to an inch of diameter, above 0"))
+            return None
+        module = INCH / pitch
+    clearance = table.whole("shaft_clearance", SHAFT_CLEARANCE)
+    least, greatest = (
+        table.exact(key, Fraction(1)) if key in table else None
+        for key in ("least_centres_mm", "greatest_centres_mm")
+    )
+    idlers = [table.wholes(key) if key in table else usual for key, usual in _USUAL_IDLERS.items()]
+    why_not = table.text("cannot_drive_plate", "")
+    return table.make(
+        lambda: ChangeGears(teeth, module, clearance, least, greatest, idlers[0], idlers[1], why_not)
+    )
 
 
 def write_head(head: Head) -> str:
@@ -198,7 +236,7 @@ def write_head(head: Head) -> str:
     blocks += [f"[[plates]]\ncircles = {list(plate.circles)}" for plate in head.plates]
     blocks += [_notched_wheel_block(wheel) for wheel in head.notched_wheels]
     if head.change_gears:
-        blocks.append(f"[change_gears]\nteeth = {list(head.change_gears.teeth)}")
+        blocks.append(_change_gears_block(head.change_gears))
     if stepper := head.stepper:
         blocks.append(f"[stepper]\nsteps = {stepper.steps}\nper_turn_of = {_quoted(stepper.per_turn_of)}")
     return "\n\n".join(blocks) + "\n"
@@ -207,6 +245,24 @@ def write_head(head: Head) -> str:
 def _notched_wheel_block(wheel: NotchedWheel) -> str:
     block = f"[[notched_wheels]]\nnotches = {wheel.notches}"
     return block if wheel.detent_on == "bed" else f"{block}\ndetent_on = {_quoted(wheel.detent_on)}"
+
+
+def _change_gears_block(gears: ChangeGears) -> str:
+    """Write only what was said: most owners say no more than the teeth."""
+    rows = ["[change_gears]", f"teeth = {list(gears.teeth)}"]
+    for key, length in (
+        ("module", gears.module_mm),
+        ("least_centres_mm", gears.least_centres_mm),
+        ("greatest_centres_mm", gears.greatest_centres_mm),
+    ):
+        rows += [f"{key} = {_quoted(as_text(length))}"] if length is not None else []
+    if gears.shaft_clearance != SHAFT_CLEARANCE:
+        rows.append(f"shaft_clearance = {gears.shaft_clearance}")
+    said = {"idlers_with": gears.idlers_with, "idlers_against": gears.idlers_against}
+    rows += [f"{key} = {list(idlers)}" for key, idlers in said.items() if idlers != _USUAL_IDLERS[key]]
+    if gears.cannot_drive_plate:
+        rows.append(f"cannot_drive_plate = {_quoted(gears.cannot_drive_plate)}")
+    return "\n".join(rows)
 
 
 def _quoted(text: str) -> str:

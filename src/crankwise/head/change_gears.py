@@ -17,6 +17,10 @@ LEAST_TEETH = 6
 SHAFT_CLEARANCE = 15
 """Teeth to leave between a gear and the next shaft: typical of small change gears. Common practice, no source."""
 
+IDLERS_WITH = (1, 0)
+IDLERS_AGAINST = (2, 1)
+"""Idlers on the usual head, in simple gearing and in compound. Handbooks, from memory; heads differ."""
+
 
 @dataclass(frozen=True, slots=True)
 class ChangeGears:
@@ -38,8 +42,8 @@ class ChangeGears:
     shaft_clearance: int = SHAFT_CLEARANCE
     least_centres_mm: Fraction | None = None
     greatest_centres_mm: Fraction | None = None
-    idlers_with: tuple[int, ...] = (1, 0)
-    idlers_against: tuple[int, ...] = (2, 1)
+    idlers_with: tuple[int, ...] = IDLERS_WITH
+    idlers_against: tuple[int, ...] = IDLERS_AGAINST
     cannot_drive_plate: str = ""
 
     def __post_init__(self) -> None:
