@@ -144,5 +144,7 @@ def test_the_table_shows_ways_then_the_reason_then_the_positions(typed: Typed) -
     ran = typed("divide", "7", "--head", "examples/plate-head.toml", "--positions")
     ways, reason, positions = ran.out.split("\n\n")
     assert ways.splitlines()[1].startswith("Plain indexing")
-    assert reason.startswith("First because exact, and the least to do")
+    assert reason.startswith(
+        "First is Plain indexing (21 circle, 5 turns and 15 holes each move): exact, and the least"
+    )
     assert [line.split()[0] for line in positions.splitlines()] == ["position", *map(str, range(7)), "7"]

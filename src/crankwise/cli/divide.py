@@ -71,12 +71,12 @@ def _tell(division: Division, positions: bool, working: bool) -> None:
     if not division.ways:
         return
     print(printed(*way_table(division.ways, division.part, division.tolerance)))
-    print(f"\nFirst because {division.reason}.")
+    best = division.ways[0]
+    print(f"\nFirst is {method_name(best)} ({setup_text(best)}): {division.reason}.")
     if positions:
         print()
         print(printed(*position_table(Plan(division.part, division.ways[0]))))
     if working:
-        best = division.ways[0]
         print(f"\nWorking: {method_name(best)}, {setup_text(best)}")
         for step in best.working():
             print(f"  {working_text(step)}")

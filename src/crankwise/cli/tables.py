@@ -1,6 +1,9 @@
 """Tables as plain text, for a terminal or a file."""
 
+import re
 from collections.abc import Sequence
+
+_FIGURES = re.compile(r"""|exact|[-±]?\d[\d.,/°'" =]*""")
 
 
 def printed(headings: Sequence[str], rows: Sequence[Sequence[str]]) -> str:
@@ -12,10 +15,8 @@ def printed(headings: Sequence[str], rows: Sequence[Sequence[str]]) -> str:
          7    1.5
     """
     widths = [max(map(len, column)) for column in zip(headings, *rows, strict=True)]
-    figures = [
-        all(not row[index] or row[index][0] in "-0123456789" for row in rows)
-        for index in range(len(headings))
-    ]
+    figures = [all(map(_FIGURES.fullmatch, column)) for column in zip(*rows, strict=True)]
+    figures = figures or [False] * len(headings)
 
     def line(cells: Sequence[str]) -> str:
         padded = (
