@@ -4,7 +4,7 @@ import re
 from fractions import Fraction
 
 from crankwise.errors import BadAngle, BadNumber
-from crankwise.exact.number import PI, read_number
+from crankwise.exact.number import MOST_DIGITS, PI, read_number, shown
 
 ARCSECONDS = 1_296_000
 """Seconds of arc in a turn: 360 x 60 x 60."""
@@ -45,19 +45,21 @@ def read_angle(text: str) -> Fraction:
     >>> read_angle("12d30m"), read_angle("1/127 turn")
     (Fraction(5, 144), Fraction(1, 127))
     """
-    plain = text.translate(_ORDINARY_MARKS).strip()
+    plain = text.translate(_ORDINARY_MARKS).strip().lower()
+    if len(plain) > 3 * MOST_DIGITS:
+        raise BadAngle(f"angle: {shown(text)} is not an angle; {_HELP}")
     try:
         match = _SEXAGESIMAL.fullmatch(plain)
         if match and any(match.group("degrees", "minutes", "seconds")):
             return _sexagesimal(match, text)
-        with_unit = _WITH_UNIT.fullmatch(plain.lower())
+        with_unit = _WITH_UNIT.fullmatch(plain)
         if with_unit and with_unit["unit"] in _UNITS:
             return read_number(with_unit["number"], "angle") * _UNITS[with_unit["unit"]]
         if with_unit:
-            raise BadAngle(f"angle: {with_unit['unit']!r} in {_short(text)} is not a unit of angle; {_HELP}")
+            raise BadAngle(f"angle: {with_unit['unit']!r} in {shown(text)} is not a unit of angle; {_HELP}")
         return read_number(plain, "angle") / 360
     except BadNumber:
-        raise BadAngle(f"angle: {_short(text)} is not an angle; {_HELP}") from None
+        raise BadAngle(f"angle: {shown(text)} is not an angle; {_HELP}") from None
 
 
 def _sexagesimal(match: "re.Match[str]", text: str) -> Fraction:
@@ -68,20 +70,15 @@ def _sexagesimal(match: "re.Match[str]", text: str) -> Fraction:
         if values[index] >= 60:
             name = ("degrees", "minutes", "seconds")[index]
             raise BadAngle(
-                f"angle: {_short(text)} has {parts[index]} {name}; after a larger unit, {name} stay below 60"
+                f"angle: {shown(text)} has {parts[index]} {name}; after a larger unit, {name} stay below 60"
             )
     for index in given[:-1]:
         if values[index].denominator != 1:
             raise BadAngle(
-                f"angle: {_short(text)} has a part of a unit before a smaller unit; only the last may have decimals"
+                f"angle: {shown(text)} has a part of a unit before a smaller unit; only the last may have decimals"
             )
     total = (values[0] * 3600 + values[1] * 60 + values[2]) / ARCSECONDS
     return -total if match["sign"] not in ("", "+") else total
-
-
-def _short(text: str) -> str:
-    text = text.strip()
-    return repr(text if len(text) <= 40 else text[:37] + "...") if text else "nothing"
 
 
 def read_angles(text: str) -> tuple[Fraction, ...]:

@@ -6,7 +6,7 @@ from fractions import Fraction
 
 from crankwise.errors import BadAngle, BadLength, BadNumber
 from crankwise.exact.angle import read_angle
-from crankwise.exact.number import PI, read_number
+from crankwise.exact.number import MOST_DIGITS, PI, read_number, shown
 
 INCH = Fraction(127, 5)
 """Millimetres in an inch; exact since 1959."""
@@ -33,16 +33,15 @@ def read_length(text: str, what: str = "length") -> Fraction:
     >>> read_length("1 in")
     Fraction(127, 5)
     """
-    match = _WITH_UNIT.fullmatch(text.strip().lower())
+    plain = text.strip()
+    match = _WITH_UNIT.fullmatch(plain.lower()) if len(plain) <= MOST_DIGITS else None
     unit = match["unit"] if match else ""
-    if match is None or unit not in ("", *_UNITS):
-        raise BadLength(f"{what}: {text.strip()!r} is not a length; write it as 200mm, 8in, 20um or 2thou")
     try:
-        return read_number(match["number"], what) * _UNITS.get(unit, 1)
+        if match and unit in ("", *_UNITS):
+            return read_number(match["number"], what) * _UNITS.get(unit, 1)
     except BadNumber:
-        raise BadLength(
-            f"{what}: {text.strip()!r} is not a length; write it as 200mm, 8in, 20um or 2thou"
-        ) from None
+        pass
+    raise BadLength(f"{what}: {shown(plain)} is not a length; write it as 200mm, 8in, 20um or 2thou")
 
 
 def read_diameter(text: str, what: str = "diameter") -> Fraction:
@@ -94,7 +93,7 @@ def read_tolerance(text: str) -> Tolerance:
     """
     plain = text.strip()
     if not plain or re.fullmatch(r"[-+\d./\s]+", plain):
-        raise BadLength(f"within: {plain or 'nothing'!r} has no unit; {_TOLERANCE_HELP}")
+        raise BadLength(f"within: {shown(plain)} has no unit; {_TOLERANCE_HELP}")
     try:
         length = read_length(plain, "within")
     except BadLength:
@@ -102,7 +101,7 @@ def read_tolerance(text: str) -> Tolerance:
             angle = read_angle(plain)
         except BadAngle:
             raise BadLength(
-                f"within: {plain!r} is neither an angle nor a length; {_TOLERANCE_HELP}"
+                f"within: {shown(plain)} is neither an angle nor a length; {_TOLERANCE_HELP}"
             ) from None
         if angle < 0:
             raise BadLength(f"within: {plain} is below 0; a tolerance is 0 or more, to either side") from None

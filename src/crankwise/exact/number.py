@@ -32,14 +32,18 @@ def read_number(text: str, what: str = "number") -> Fraction:
     match = _NUMBER.fullmatch(text)
     if match is None or (match[2] and not match[4]):
         hint = " with a point, not a comma" if "," in text else ""
-        raise BadNumber(
-            f"{what}: {text.strip() or 'nothing'!r} is not a number; write it as 12, 12.5 or 45/2{hint}"
-        )
+        raise BadNumber(f"{what}: {shown(text)} is not a number; write it as 12, 12.5 or 45/2{hint}")
     sign, whole, top, bottom = match.groups()
     if bottom is not None and Fraction(bottom) == 0:
-        raise BadNumber(f"{what}: {text.strip()!r} divides by zero")
+        raise BadNumber(f"{what}: {shown(text)} divides by zero")
     value = Fraction(top) / (Fraction(bottom) if bottom else 1) + (int(whole) if whole else 0)
     return -value if sign and sign != "+" else value
+
+
+def shown(text: str) -> str:
+    """Return what was typed as a sentence repeats it: in quotes, cut short, "nothing" when empty."""
+    text = text.strip()
+    return repr(text if len(text) <= 40 else text[:37] + "...") if text else "nothing"
 
 
 def as_text(value: Fraction | int) -> str:
