@@ -48,10 +48,12 @@ def arcseconds(turns: Fraction) -> str:
     return _small(turns * ARCSECONDS, '"')
 
 
-def at_the_rim(turns: Fraction, rim_mm: Fraction) -> str:
+def at_the_rim(turns: Fraction, rim_mm: Fraction, inch_first: bool = False) -> str:
     """Return an error as a length at the rim, in both units: 21.6 µm (8.5 tenths of a thou)."""
     length = rim_length(turns, rim_mm)
-    return f"{_small(length * 1000, ' µm')} ({_small(length / INCH * 10_000, '')} tenths of a thou)"
+    metric = _small(length * 1000, " µm")
+    inch = f"{_small(length / INCH * 10_000, '')} tenths of a thou"
+    return f"{inch} ({metric})" if inch_first else f"{metric} ({inch})"
 
 
 def _small(value: Fraction, unit: str) -> str:

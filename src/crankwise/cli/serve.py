@@ -1,0 +1,64 @@
+"""Start the web app on your own workshop, and print its address.
+
+examples:
+  crankwise serve
+      on this computer alone, at http://127.0.0.1:8127
+  crankwise serve --data club-data --port 9000
+      with the store kept in a folder of your own, on another port
+  crankwise serve --host 0.0.0.0 --allow-host shed.local
+      for phones on the shop's network, which open it as http://shed.local:8127
+  crankwise serve --demo
+      an empty store gets the demo workshop first
+"""
+
+import argparse
+
+DEFAULT_PORT = 8127
+
+
+def arguments(command: argparse.ArgumentParser) -> None:
+    """Say what the command takes."""
+    command.add_argument(
+        "--data", metavar="DIR", help="folder that holds the store (default: the platform's place for data)"
+    )
+    command.add_argument("--demo", action="store_true", help="load the demo workshop into an empty store")
+    address_arguments(command)
+
+
+def address_arguments(command: argparse.ArgumentParser) -> None:
+    """Add where to listen and the names to answer to."""
+    command.add_argument(
+        "--host", default="127.0.0.1", help="address to listen at (default 127.0.0.1: this computer alone)"
+    )
+    command.add_argument(
+        "--port",
+        type=int,
+        default=DEFAULT_PORT,
+        help=f"port, 1 to 65535, or 0 for any free one (default {DEFAULT_PORT})",
+    )
+    command.add_argument(
+        "--allow-host",
+        action="append",
+        default=[],
+        metavar="NAME",
+        help="a name that this server may be called by beside localhost; may be given more than once",
+    )
+
+
+def run(arguments: argparse.Namespace) -> int:
+    """Serve until interrupted."""
+    from crankwise.tasks.workshop import store_path
+
+    serve(arguments, str(store_path(arguments.data)), arguments.demo)
+    return 0
+
+
+def serve(arguments: argparse.Namespace, path: str, demo: bool) -> None:
+    """Serve one store until interrupted, and print the address once it answers."""
+    from crankwise.web import create_app
+    from crankwise.web.server import serve_app
+
+    names = [arguments.host, *arguments.allow_host]
+    serve_app(
+        create_app(path, demo, names), arguments.host, arguments.port, lambda told: print(told, flush=True)
+    )

@@ -1,0 +1,18 @@
+"""The web app: phone first, made on the server, and whole without script.
+
+A page is one file in `pages/`: it reads the visit, calls one task, fills one template. The same answer
+is at the same address as JSON (`?json`, or Accept: application/json). `routes.py` lists every address.
+
+    app.py          puts the whole together
+    guard.py        refuses foreign hosts and origins and bodies that are too large; the headers
+    visit.py        what a visitor asked: path, form, preferences
+    answers.py      what a page gives back, and how that becomes HTML, JSON or an error
+    preferences.py  units, kept in a cookie
+    showing.py      exact values in the visitor's units, for the templates
+    objects.py      kept things as plain objects, for JSON
+    head_fields.py  the form of a head: fields named after the places in a head file
+"""
+
+from crankwise.web.app import create_app
+
+__all__ = ["create_app"]

@@ -1,0 +1,93 @@
+"""How a page says no: one sentence for a person, one shape for a program.
+
+    {"error": {"status": 422, "message": "...", "faults": [{"place": "", "line": null, "message": "..."}]}}
+
+The shape is the same on every route. `faults` holds every single thing that is wrong.
+"""
+
+from typing import Any
+
+from starlette.exceptions import HTTPException
+from starlette.requests import Request
+from starlette.responses import JSONResponse, Response
+
+from crankwise.errors import Fault, FaultsFound, Mendable, MissingExtra, StoreTrouble, UnknownThing
+from crankwise.web.rendering import rendered
+from crankwise.web.visit import wants_json
+
+_HEADINGS = {
+    400: "That could not be read",
+    403: "Not from here",
+    404: "There is nothing here",
+    405: "Not done this way",
+    413: "Too much at once",
+    421: "Wrong name",
+    422: "Something to mend",
+    500: "Our own fault",
+    501: "A part is not installed",
+    503: "The store has a trouble",
+}
+_SENTENCES = {
+    400: "what was sent is not a form of ours",
+    404: "there is no page at this address; begin again from the workbench",
+    405: "this address answers, but not to that kind of request",
+}
+
+
+def status_of(error: Mendable) -> int:
+    """Return the status that tells a program what kind of trouble it is."""
+    if isinstance(error, UnknownThing):
+        return 404
+    if isinstance(error, StoreTrouble):
+        return 503
+    return 501 if isinstance(error, MissingExtra) else 422
+
+
+def faults_of(error: Mendable) -> tuple[Fault, ...]:
+    """Return everything that is wrong, each with its place."""
+    return error.faults if isinstance(error, FaultsFound) else (Fault("", str(error)),)
+
+
+def error_object(status: int, message: str, faults: tuple[Fault, ...] = ()) -> dict[str, Any]:
+    """Return the one shape of an error."""
+    told = faults or (Fault("", message),)
+    return {
+        "error": {
+            "status": status,
+            "message": message,
+            "faults": [{"place": one.place, "line": one.line, "message": one.message} for one in told],
+        }
+    }
+
+
+def error_response(request: Request, status: int, message: str, faults: tuple[Fault, ...] = ()) -> Response:
+    """Return the refusal, as a page or as JSON."""
+    if wants_json(request):
+        return JSONResponse(error_object(status, message, faults), status)
+    sentences = [one.told() for one in faults] or [message]
+    heading = _HEADINGS.get(status, "That did not work")
+    fragment = "x-fragment" in request.headers
+    template = "error_fragment.html" if fragment else "error.html"
+    return rendered(request, template, {"heading": heading, "sentences": sentences}, status)
+
+
+def mendable_response(request: Request, error: Mendable) -> Response:
+    """Return the refusal of something that a person can mend."""
+    return error_response(request, status_of(error), str(error), faults_of(error))
+
+
+def refusal(request: Request, error: Exception) -> Response:
+    """Return the refusal of a request that no page took."""
+    assert isinstance(error, HTTPException)
+    status = error.status_code
+    message = error.detail if status == 413 else _SENTENCES.get(status, error.detail)
+    response = error_response(request, status, message)
+    response.headers.update(error.headers or {})
+    return response
+
+
+def our_own_fault(request: Request, error: Exception) -> Response:
+    """Return the page for a bug of ours; the error itself goes to the server's log."""
+    del error
+    sentence = "this is a fault in Crankwise, not in what you did; what was kept before is still kept"
+    return error_response(request, 500, sentence)

@@ -1,0 +1,72 @@
+"""Describe a head: by a form, or as a file, on one page."""
+
+from collections.abc import Mapping
+
+from crankwise.errors import FaultsFound, Mendable
+from crankwise.files.head_toml import write_head
+from crankwise.tasks.workshop import KeptHead
+from crankwise.web.answers import Answer, GoTo, Page
+from crankwise.web.head_fields import FIELDS, field_of, filled_fields, head_toml, without_lines
+from crankwise.web.objects import head_object
+from crankwise.web.pages.head_drawing import drawing
+from crankwise.web.visit import Visit
+
+
+def show_new(visit: Visit) -> Page:
+    """Show an empty form."""
+    del visit
+    return _page(None, dict.fromkeys(FIELDS, ""), "")
+
+
+def show_edit(visit: Visit) -> Page:
+    """Show the form of a head, filled in."""
+    kept = visit.workshop.head(visit.id("head_id"))
+    return _page(kept, filled_fields(kept.head), write_head(kept.head))
+
+
+def keep_new(visit: Visit) -> Answer:
+    """Keep a new head."""
+    return _keep(visit, None)
+
+
+def keep_edit(visit: Visit) -> Answer:
+    """Keep a head that was changed."""
+    return _keep(visit, visit.workshop.head(visit.id("head_id")))
+
+
+def _keep(visit: Visit, kept: KeptHead | None) -> Answer:
+    as_file = visit.form.get("as") == "file"
+    text = visit.form.get("toml", "") if as_file else head_toml(visit.form)
+    before = filled_fields(kept.head) if kept else dict.fromkeys(FIELDS, "")
+    filled = before if as_file else {name: visit.form.get(name, "") for name in FIELDS}
+    shown_text = text if as_file else (write_head(kept.head) if kept else "")
+    if "draw" in visit.form:
+        return _page(kept, filled, shown_text, as_file=as_file)
+    try:
+        now = visit.workshop.keep_head(text, kept.id if kept else None)
+    except FaultsFound as error:
+        return _page(kept, filled, shown_text, error if as_file else without_lines(error), as_file)
+    except Mendable as error:
+        return _page(kept, filled, shown_text, error, as_file)
+    return GoTo(f"/heads/{now.id}", head_object(now))
+
+
+def _page(
+    kept: KeptHead | None,
+    filled: Mapping[str, str],
+    toml: str,
+    error: Mendable | None = None,
+    as_file: bool = False,
+) -> Page:
+    faults = error.faults if isinstance(error, FaultsFound) else ()
+    sentences = [fault.told() for fault in faults] if faults else [str(error)] if error else []
+    values = {
+        "kept": kept,
+        "filled": filled,
+        "toml": toml,
+        "as_file": as_file,
+        "sentences": sentences,
+        "wrong": {} if as_file else {field_of(fault.place): fault.message for fault in faults},
+        "drawing": drawing({"as": "file", "toml": toml} if as_file else filled),
+    }
+    return Page("head_form.html", values, {"head": head_object(kept) if kept else None}, error=error)

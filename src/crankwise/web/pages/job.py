@@ -1,0 +1,72 @@
+"""One job: the ways to do it side by side, the one chosen, and its runs."""
+
+from crankwise.errors import BadDivisions
+from crankwise.tasks.divide import divide
+from crankwise.tasks.workshop import KeptJob
+from crankwise.ways.ranking import is_within
+from crankwise.ways.way import Way
+from crankwise.web.answers import GoTo, Page
+from crankwise.web.objects import job_object, way_object
+from crankwise.web.visit import Visit
+from crankwise.wording.division import refusal_text
+from crankwise.wording.run import asked_text
+
+SHOWN_FIRST = 6
+MOST_COUNTED = 20_000
+"""Positions up to which the settings on a line are counted, which asks every one of every way."""
+
+
+def show(visit: Visit) -> Page:
+    """Compare the ways."""
+    job = visit.workshop.job(visit.id("job_id"))
+    plan = job.plan
+    division = divide(plan.head, plan.part, job.asked.within)
+    runs = [visit.workshop.run(run_id) for run_id in reversed(job.run_ids)]
+    counted = len(plan.part.divisions) <= MOST_COUNTED
+    values = {
+        "job": job,
+        "asked": asked_text(plan),
+        "division": division,
+        "ways": division.ways,
+        "shown_first": SHOWN_FIRST,
+        "on_line": {way.key: _on_line(way) for way in division.ways} if counted else {},
+        "within": {way.key: is_within(way, division.tolerance) for way in division.ways},
+        "chosen": plan.way.key,
+        "refusal": "" if division.is_answered else refusal_text(division.ways, plan.part, division.tolerance),
+        "runs": runs,
+        "closes_at_zero": plan.part.divisions.goes_round,
+    }
+    as_json = job_object(job) | {
+        "ways": [way_object(plan, way) for way in division.ways],
+        "first_because": division.reason,
+    }
+    return Page("job.html", values, as_json)
+
+
+def _on_line(way: Way) -> str:
+    return f"{way.settings_on_lines()} of {len(way.divisions)}"
+
+
+def choose_way(visit: Visit) -> GoTo:
+    """Choose another way; runs already begun keep theirs."""
+    return _back(visit.workshop.choose_way(visit.id("job_id"), visit.typed("way")))
+
+
+def rename(visit: Visit) -> GoTo:
+    """Give the job another name."""
+    job_id = visit.id("job_id")
+    if not visit.typed("name"):
+        raise BadDivisions("name: nothing given; give the job a name to know it by")
+    visit.workshop.rename_job(job_id, visit.typed("name"))
+    return _back(visit.workshop.job(job_id))
+
+
+def drop(visit: Visit) -> GoTo:
+    """Take a job away, with its runs."""
+    job_id = visit.id("job_id")
+    visit.workshop.drop_job(job_id)
+    return GoTo("/", {"dropped": job_id})
+
+
+def _back(job: KeptJob) -> GoTo:
+    return GoTo(f"/jobs/{job.id}", job_object(job))

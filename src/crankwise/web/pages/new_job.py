@@ -1,0 +1,45 @@
+"""A new job: a head, a number of parts, what is made there; the rest is folded away."""
+
+from crankwise.errors import Mendable
+from crankwise.part.part import WORKS
+from crankwise.tasks.workshop import Asked
+from crankwise.web.answers import Answer, GoTo, Page
+from crankwise.web.objects import job_object
+from crankwise.web.visit import Visit
+from crankwise.wording.sheet import WORK_NOUNS
+
+_FIELDS = ("count", "angles", "start", "first", "last", "every", "rim", "within", "work")
+FOLDED = ("angles", "start", "first", "last", "every", "rim", "within", "name")
+
+
+def show(visit: Visit) -> Page:
+    """Show the form; `?head=` chooses the head."""
+    return _page(visit, {"head": visit.query.get("head", ""), **visit.query})
+
+
+def keep(visit: Visit) -> Answer:
+    """Keep the job, divided the best way there is."""
+    typed = {name: visit.typed(name) for name in (*_FIELDS, "name", "head")}
+    head_id = typed["head"]
+    try:
+        if not head_id.isascii() or not head_id.isdecimal() or len(head_id) > 15:
+            raise Mendable("head: none chosen; choose the head to divide on")
+        job = visit.workshop.new_job(
+            int(head_id), Asked(**{name: typed[name] for name in _FIELDS}), typed["name"]
+        )
+    except Mendable as error:
+        return _page(visit, typed, error)
+    return GoTo(f"/jobs/{job.id}", job_object(job))
+
+
+def _page(visit: Visit, typed: dict[str, str], error: Mendable | None = None) -> Page:
+    heads = visit.workshop.heads()
+    filled = {name: typed.get(name, "") for name in (*_FIELDS, "name", "head")}
+    values = {
+        "heads": heads,
+        "filled": filled,
+        "works": {work: WORK_NOUNS[work][1] for work in WORKS},
+        "unfolded": any(filled[name] for name in FOLDED),
+        "sentences": str(error).splitlines() if error else [],
+    }
+    return Page("new_job.html", values, {"heads": [kept.head.name for kept in heads]}, error=error)

@@ -1,0 +1,53 @@
+"""Exact values as one visitor likes to read them; the words and the rounding are `wording`'s."""
+
+from dataclasses import dataclass
+from fractions import Fraction
+
+from markupsafe import Markup
+
+from crankwise.ways.way import Way
+from crankwise.web.preferences import Preferences
+from crankwise.wording.angle import decimal_degrees, degrees_minutes_seconds
+from crankwise.wording.division import worst_error_text
+from crankwise.wording.figures import arcseconds, at_the_rim
+from crankwise.wording.run import diameter_text
+from crankwise.wording.ways import method_name, setup_text, working_text
+
+
+@dataclass(frozen=True, slots=True)
+class Showing:
+    """What templates call to write a value."""
+
+    preferences: Preferences
+
+    def angle(self, turns: Fraction) -> str:
+        """Return an angle in the visitor's form."""
+        return (
+            decimal_degrees(turns) if self.preferences.angle == "decimal" else degrees_minutes_seconds(turns)
+        )
+
+    def error(self, turns: Fraction) -> str:
+        """Return an error in seconds of arc, with its sign."""
+        return ("+" if turns > 0 else "") + arcseconds(turns).replace("-", "\N{MINUS SIGN}")
+
+    def worst(self, way: Way) -> str:
+        """Return how far out the worst position of a way is."""
+        return worst_error_text(way)
+
+    def at_rim(self, way: Way, rim_mm: Fraction) -> str:
+        """Return the same at the rim, in both units."""
+        return (
+            "exact" if way.exact else f"±{at_the_rim(way.worst_error, rim_mm, self.preferences.inch_first)}"
+        )
+
+    def diameter(self, rim_mm: Fraction) -> str:
+        """Return a diameter in both units."""
+        return diameter_text(rim_mm, self.preferences.inch_first)
+
+    def picture(self, svg: str) -> Markup:
+        """Return a picture that `draw` made, to stand in the page as it is."""
+        return Markup(svg)  # draw escapes every text it writes
+
+    method = staticmethod(method_name)
+    setup = staticmethod(setup_text)
+    working = staticmethod(working_text)

@@ -1,0 +1,89 @@
+"""What a visitor asked, read once: a page sees texts, never the wire."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from starlette.datastructures import UploadFile
+from starlette.requests import Request
+
+from crankwise.errors import UnknownThing
+from crankwise.tasks.workshop import Workshop
+from crankwise.web.preferences import Preferences, read_preferences
+
+_MOST_DIGITS = 15
+
+
+@dataclass(frozen=True, slots=True)
+class Visit:
+    """One request.
+
+    address      its path
+    ids          the numbers in its path, by name
+    query, form  what was asked and sent, as texts; the last of a name that comes twice
+    upload       the bytes of the file that was sent with the form, and its name
+    wants_json   whether the answer is for a program
+    is_fragment  whether only the changing part of the page is wanted, by our own script
+    seen         the mark of the answer that the visitor has already (If-None-Match)
+    """
+
+    workshop: Workshop
+    address: str
+    ids: Mapping[str, int]
+    query: Mapping[str, str]
+    form: Mapping[str, str]
+    preferences: Preferences
+    wants_json: bool = False
+    is_fragment: bool = False
+    seen: str = ""
+    upload: bytes | None = None
+    upload_name: str = ""
+
+    def id(self, name: str) -> int:
+        """Return the number of a thing named in the address."""
+        return self.ids[name]
+
+    def typed(self, name: str) -> str:
+        """Return what was typed in a field, without the space round it."""
+        return self.form.get(name, "").strip()
+
+
+def wants_json(request: Request) -> bool:
+    """Return whether the answer is for a program: ?json, or JSON accepted and HTML not."""
+    accepted = request.headers.get("accept", "")
+    return "json" in request.query_params or ("application/json" in accepted and "text/html" not in accepted)
+
+
+async def read_visit(request: Request) -> Visit:
+    """Return the visit that a request makes, its body read. Raises UnknownThing, HTTPException."""
+    form: dict[str, str] = {}
+    upload: bytes | None = None
+    upload_name = ""
+    if request.method == "POST":
+        async with request.form(max_files=1, max_fields=100) as sent:
+            for name, value in sent.multi_items():
+                if isinstance(value, UploadFile):
+                    upload, upload_name = await value.read(), value.filename or ""
+                else:
+                    form[name] = value
+    return Visit(
+        workshop=request.app.state.workshop,
+        address=request.url.path,
+        ids={name: _number(name, text) for name, text in request.path_params.items()},
+        query=dict(request.query_params),
+        form=form,
+        preferences=read_preferences(request.cookies),
+        wants_json=wants_json(request),
+        is_fragment="x-fragment" in request.headers,
+        seen=request.headers.get("if-none-match", ""),
+        upload=upload,
+        upload_name=upload_name,
+    )
+
+
+def _number(name: str, text: str) -> int:
+    """Return the number in an address; one that no store could hold is simply not there."""
+    if not text.isascii() or not text.isdecimal() or len(text) > _MOST_DIGITS:
+        raise UnknownThing(
+            f"{name.removesuffix('_id')} {text[:40]!r}: there is no such {name.removesuffix('_id')}"
+        )
+    return int(text)

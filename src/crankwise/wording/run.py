@@ -1,0 +1,240 @@
+"""What the operator is told at the machine: one row of the run, in words that cannot be misread."""
+
+from dataclasses import dataclass
+from fractions import Fraction
+
+from crankwise.exact.number import as_text
+from crankwise.head.head import Head
+from crankwise.part.part import Work
+from crankwise.plan.plan import Plan
+from crankwise.plan.schedule import Row
+from crankwise.run.guide import DirectionTest, Turn
+from crankwise.ways.way import Setting
+from crankwise.wording.figures import decimal
+from crankwise.wording.settings import between_numerals, reading_text, setting_text
+from crankwise.wording.sheet import WORK_NOUNS, mark_text, position_label, ring_sign
+
+WORK_THERE: dict[Work, str] = {
+    "space": "cut the space",
+    "line": "scribe the line",
+    "hole": "drill the hole",
+    "flat": "mill the flat",
+    "position": "do the work",
+}
+PASS_ORDERS = {
+    "trace": "a faint trace only, and count it",
+    "rough": "rough it out",
+    "finish": "finish it",
+}
+"""What is done in a pass that is not the work itself."""
+CLOSING: dict[Work, str] = {
+    "space": "Machine off: the cutter must fall into the first space and touch neither flank.",
+    "line": "Motor isolated: the tool must fall in the first line.",
+    "hole": "Machine off: the drill must fall into the first hole.",
+    "flat": "Machine off: the cutter must lie flush on the first flat.",
+    "position": "Machine off: this must be the first position again.",
+}
+RHYTHM: tuple[str, ...] = ("unlock", "turn", "come up", "lock", "work", "tap Done")
+MINUS = "\N{MINUS SIGN}"
+OVERSHOOT = "Gone past? Go back half a turn or more, and come up again."
+OVERSHOOT_BY_HAND = "Gone past? Go well back, and come up again the same way."
+WITNESS_MARKS = (
+    "Scribe or pencil a witness mark across every joint that could slip: wheel and spindle, blank and "
+    "arbor, dial and shaft, head and table. A slip under a quarter of a degree cannot be seen on a ring."
+)
+TRACE_FIRST = (
+    "Go once round with a faint mark at every position and count the marks, before the first real cut."
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Figure:
+    """One figure to show large: what leads up to it, the figure, and what it counts."""
+
+    lead: str
+    value: str
+    unit: str
+
+
+@dataclass(frozen=True, slots=True)
+class Told:
+    """All that is told at one row.
+
+    position    its number; "0 = 127" on the closing row
+    turns       whole turns to make first; None where nothing is cranked in turns
+    come_up_to  the reading, holes or notches to end on
+    detail      the two numerals it lies between, or the hole it ends in
+    ring_check  what the ring must then show; empty without a ring
+    since_zero  the setting counted from the start
+    work        what is done there, as an order
+    """
+
+    position: str
+    turns: Figure | None
+    come_up_to: Figure
+    detail: str
+    ring_check: str
+    since_zero: str
+    work: str
+
+
+def told(plan: Plan, row: Row) -> Told:
+    """Return what is told at one row of a run."""
+    setting = row.reached.setting
+    at_zero = row.index == 0 and row.reached.achieved == 0
+    turns = None
+    if row.move.turns is not None and not at_zero:
+        turns = Figure("Turn", str(row.move.turns), f"whole turn{'' if row.move.turns == 1 else 's'}")
+    return Told(
+        position=position_label(row, plan.part.divisions.numbers[0]),
+        turns=turns,
+        come_up_to=_come_up_to(plan, row, at_zero),
+        detail=_detail(plan, row),
+        ring_check=ring_text(plan.head, row.ring_check),
+        since_zero="zero" if row.reached.achieved == 0 else setting_text(plan.head, setting),
+        work=_work(plan, row),
+    )
+
+
+def _work(plan: Plan, row: Row) -> str:
+    if row.closing:
+        return CLOSING[plan.part.work]
+    order = PASS_ORDERS.get(row.work.name, WORK_THERE[plan.part.work])
+    return f"{order.capitalize()}{': ' if mark_of(plan, row) else ''}{mark_of(plan, row)}."
+
+
+def mark_of(plan: Plan, row: Row) -> str:
+    """Return what is done at a row beyond the cut, in words; empty where nothing is."""
+    marks = plan.part.marks
+    return mark_text(marks[plan.part.divisions.numbers.index(row.reached.position)]) if marks else ""
+
+
+def ring_text(head: Head, ring_check: Fraction | None) -> str:
+    """Return a ring check to two decimals, with the degree sign on a ring of 360."""
+    if ring_check is None or head.ring is None:
+        return ""
+    return decimal(ring_check, 2) + ring_sign(head)
+
+
+def next_text(plan: Plan, row: Row) -> str:
+    """Return the row after this one in one short phrase."""
+    move = told(plan, row)
+    turns = f"{move.turns.value} {move.turns.unit}, " if move.turns else ""
+    figure = move.come_up_to
+    return f"{move.position}: {turns}{figure.lead.lower()} {figure.value} {figure.unit}".strip()
+
+
+def _come_up_to(plan: Plan, row: Row, at_zero: bool) -> Figure:
+    setting, move = row.reached.setting, row.move
+    on_ring = "on the ring" if setting.turns is None else "on the dial"
+    if at_zero:
+        return Figure("Start at", "0", _zero_of(setting, on_ring))
+    if setting.reading is not None:
+        unit = ring_sign(plan.head) if setting.turns is None else ""
+        lead = "then past 0, come up to" if row.passes_zero else "then come up to"
+        return Figure(
+            lead if setting.turns is not None else "Come up to", reading_text(setting.reading) + unit, on_ring
+        )
+    if setting.steps is not None:
+        return Figure("Send the drive to", str(setting.steps), "steps from the start")
+    if move.holes is not None:
+        circle = setting.circle or plan.way.setup.get("circle", "same")
+        return _holes_to_move(plan.way.setup.get("circles"), circle, move.holes)
+    return _notches_to_move(plan.way.setup.get("wheel"), move)
+
+
+def _zero_of(setting: Setting, on_scale: str) -> str:
+    if setting.reading is not None:
+        return on_scale
+    if setting.steps is not None:
+        return "steps"
+    return "the first hole" if setting.holes else "the first notch"
+
+
+def _notches_to_move(wheel: object, move: Setting) -> Figure:
+    count, second = move.notches or 0, move.second_notches
+    if second is not None:
+        return Figure(
+            "Move on by", _two_moves(count, second), "notches of the first wheel, then of the second"
+        )
+    which = f" of the {wheel}" if wheel else ""
+    return Figure("Move on by", str(count), f"notch{'' if count == 1 else 'es'}{which}")
+
+
+def _two_moves(first: int, second: int) -> str:
+    return f"{first} {'+' if second >= 0 else MINUS} {abs(second)}"
+
+
+def _holes_to_move(circles: object, circle: object, holes: tuple[int, ...]) -> Figure:
+    if isinstance(circles, tuple) and len(holes) == 2:
+        how = "with" if holes[1] >= 0 else "against"
+        unit = f"holes: crank on the {circles[0]}, then plate {how} it on the {circles[1]}"
+        return Figure("then on by", _two_moves(*holes), unit)
+    return Figure("then on by", str(holes[0]), f"hole{'' if holes == (1,) else 's'} on the {circle} circle")
+
+
+def _detail(plan: Plan, row: Row) -> str:
+    setting = row.reached.setting
+    if row.goes_back:
+        return "first go back past the start, and come up to zero"
+    if setting.turns is not None and setting.reading is not None:
+        return between_numerals(plan.head, setting.reading)
+    if setting.holes is not None:
+        holes = " and ".join(map(str, setting.holes))
+        return f"ends in hole{'' if len(setting.holes) == 1 else 's'} {holes}; the first one is hole 0"
+    return ""
+
+
+def direction_question(test: DirectionTest) -> str:
+    """Return the direction test as a question about the machine; what to do where nothing can be read."""
+    turned = f"Turn the {test.by} clockwise, as you stand at it."
+    if test.watched == "work":
+        return f"{turned} Watch which way the work goes, and mark it with an arrow."
+    return f"{turned} Does the number under the index line of the {test.watched} grow?"
+
+
+def disagreement(test: DirectionTest) -> str:
+    """Return what it means that the answer goes against the head's description."""
+    said = "grow" if test.expected else "fall"
+    return (
+        f"The description of this head says that a clockwise turn makes the numbers of the {test.watched} "
+        f"{said}; you saw the opposite. Try it once more. If you are right, go on, and mend the description: "
+        "the ring checks follow it and may run the wrong way."
+    )
+
+
+def turn_text(turn: Turn, test: DirectionTest) -> str:
+    """Return which way is turned all through the run."""
+    return f"Always {turn}" + (", the way the numbers grow" if test.watched != "work" else "")
+
+
+def finished_text(plan: Plan, rows: int, went_round: bool) -> str:
+    """Return the last word of a finished run."""
+    count = rows - 1 if went_round else rows
+    done = f"All {count} {WORK_NOUNS[plan.part.work][1]} are done"
+    if count == 1:
+        done = "The one position is done"
+    return f"{done}, and the last move came back to the first." if went_round else f"{done}."
+
+
+def asked_text(plan: Plan) -> str:
+    """Return what the job asks, in one phrase: 149 lines, 12 of 60 holes, 5 angles."""
+    divisions = plan.part.divisions
+    count = getattr(divisions, "count", None)
+    name = WORK_NOUNS[plan.part.work][1]
+    if count is None:
+        return f"{len(divisions)} {name} at angles of your own"
+    if len(divisions) != count:
+        return f"{len(divisions)} of {count} {name}"
+    return f"{count} {name}"
+
+
+def diameter_text(rim_mm: Fraction, inch_first: bool) -> str:
+    """Return a rim's diameter in both units: 200 mm (7.874 in)."""
+    metric, inch = f"{_trimmed(rim_mm)} mm", f"{_trimmed(rim_mm * 5 / 127)} in"
+    return f"{inch} ({metric})" if inch_first else f"{metric} ({inch})"
+
+
+def _trimmed(value: Fraction) -> str:
+    exact = as_text(value)
+    return exact if "/" not in exact and len(exact.partition(".")[2]) <= 3 else decimal(value, 3)
