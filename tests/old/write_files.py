@@ -1,0 +1,161 @@
+"""Write one of everything that this version keeps; every later version must read it.
+
+Run once for each release, from the top of the repository: `python -m tests.old.write_files`. What
+it writes is never written again.
+"""
+
+import json
+import tempfile
+from pathlib import Path
+from typing import Any
+
+from crankwise import __version__
+from crankwise.head.head import Head
+from crankwise.run.journal import Entry
+from crankwise.tasks.workshop import Asked, Workshop, open_workshop
+
+HERE = Path(__file__).parent
+
+FULL_HEAD = """\
+# A head with everything that a head file can say.
+format = 1
+name = "Heads' \\"odd\\" one, 45:2 \U0001f311"
+
+[worm]
+ratio = "45/2"
+clockwise = "decreases"
+
+[dial]
+marks = 120
+read_to = "1/2"
+numbered_every = 5
+vernier = 10
+clockwise = "decreases"
+settable = false
+
+[ring]
+graduations = 400
+read_to = "1/4"
+full_circle = 400
+numbered = "anticlockwise"
+
+[[plates]]
+circles = [15, 18, 24]
+
+[[plates]]
+circles = [20]
+
+[[notched_wheels]]
+notches = 60
+
+[[notched_wheels]]
+notches = 48
+
+[change_gears]
+teeth = [24, 24, 28, 100]
+"""
+
+JOBS = (
+    (Asked(count="12", work="hole"), "direct:wheel=60:notches=5", 3),
+    (Asked(count="30"), None, 2),
+    (Asked(count="127", start="1d30m", first="3", last="100", every="2", rim="8in", work="line"), "dial", 40),
+    (Asked(count="127", rim="200mm", within="1mm"), "nearest-hole:circle=24", 100),
+    (Asked(count="50", work="flat"), None, 0),
+    (Asked(angles="0, 12.5, 30d15m, 1/7 turn, 300", rim="100mm", within="5'"), "dial", 4),
+)
+
+
+def write() -> None:
+    """Write the files of this version beside this one."""
+    (HERE / f"head-{__version__}.toml").write_text(FULL_HEAD, encoding="utf-8")
+    store = HERE / f"store-{__version__}.sqlite"
+    with tempfile.TemporaryDirectory() as folder, open_workshop(folder, demo=True) as workshop:
+        head_id = workshop.keep_head(FULL_HEAD).id
+        for asked, way_key, taps in JOBS:
+            job = workshop.new_job(head_id, asked, way_key=way_key)
+            for _ in range(bool(taps)):
+                tap(workshop, workshop.begin_run(job.id).id, taps)
+        workshop.backup(str(store))
+        holds = held(workshop)
+    store.with_suffix(".json").write_text(json.dumps(holds, indent=1) + "\n", encoding="utf-8")
+
+
+def tap(workshop: Workshop, run_id: int, taps: int) -> None:
+    """Begin a run, do a row more than asked, and take it back."""
+    entries = [Entry("began", "b", 1_770_000_000.5, numbers_grow=False, seen=0)]
+    entries += [Entry("done", f"d{row}", 1_770_000_060.0 + row, row, seen=row + 1) for row in range(taps)]
+    entries += [Entry("back", "back", 0.0, taps - 1)]
+    assert all(workshop.tap(run_id, entry)[1] for entry in entries)
+
+
+def held(workshop: Workshop) -> dict[str, Any]:
+    """Return all that a workshop holds, as a machinist would see it: exact values as texts."""
+    return {
+        "heads": [{"id": kept.id, "demo": kept.is_demo, **held_head(kept.head)} for kept in workshop.heads()],
+        "jobs": [
+            {
+                "id": job.id,
+                "name": job.name,
+                "head": job.head_id,
+                "way": job.plan.way.key,
+                "worst_error": str(job.plan.way.worst_error),
+                "rim_mm": str(job.plan.part.rim_mm),
+                "work": job.plan.part.work,
+                "within": job.asked.within,
+                "demo": job.is_demo,
+                "runs": [held_run(workshop, run_id) for run_id in job.run_ids],
+            }
+            for job in workshop.jobs()
+        ],
+    }
+
+
+def held_head(head: Head) -> dict[str, Any]:
+    """Return what a head has, part by part."""
+    worm, dial, ring = head.worm, head.dial, head.ring
+    return {
+        "name": head.name,
+        "worm": worm and [str(worm.ratio), worm.wheel_teeth, worm.starts, worm.clockwise],
+        "dial": dial
+        and [
+            dial.marks,
+            str(dial.read_to),
+            dial.numbered_every,
+            dial.vernier,
+            dial.clockwise,
+            dial.settable,
+        ],
+        "ring": ring and [ring.graduations, str(ring.read_to), ring.full_circle, ring.numbered],
+        "plates": [list(plate.circles) for plate in head.plates],
+        "notched_wheels": [wheel.notches for wheel in head.notched_wheels],
+        "change_gears": list(head.change_gears.teeth) if head.change_gears else None,
+    }
+
+
+def held_run(workshop: Workshop, run_id: int) -> dict[str, Any]:
+    """Return where a run stands and what every row of it sets."""
+    run = workshop.run(run_id)
+    return {
+        "id": run_id,
+        "began": run.state.began,
+        "numbers_grow": run.state.numbers_grow,
+        "at_row": run.state.at_row,
+        "last_at": run.state.last_at,
+        "taps": [[entry.kind, entry.tap, entry.row] for entry in workshop.journal(run_id)],
+        "rows": [
+            [
+                str(row.reached.position),
+                " ".join(
+                    f"{name}={value}"
+                    for name, value in row.reached.setting._asdict().items()
+                    if value is not None
+                ),
+                str(row.reached.achieved),
+            ]
+            for row in run.rows
+        ],
+    }
+
+
+if __name__ == "__main__":
+    write()
