@@ -1,25 +1,30 @@
-"""The schedule of a plan: one row a position, in the order of the run, closing row last."""
+"""The schedule of a plan: one row a position and pass, in the order of the run, closing rows last."""
 
 from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 
-from crankwise.part.part import Mark
+from crankwise.errors import BadDivisions
+from crankwise.plan.passes import ONE_PASS, Pass, Passes
 from crankwise.plan.plan import Plan
-from crankwise.ways.way import Reached, Setting
+from crankwise.ways.constant_move import ConstantMove
+from crankwise.ways.way import Reached, Setting, Way
 
 
 @dataclass(frozen=True, slots=True)
 class Row:
-    """One position of the run.
+    """One position of the run, in one of its passes.
 
-    index       place in the schedule, from 0; a tap names it
-    reached     the position, its target, its setting from the start, where that puts the work
-    move        how far to turn from the row before; from the zero on the first row
-    passes_zero whether the crank's reading passes its zero on the way
-    ring_check  what the ring must show, in the units of its numerals; None without a ring
-    mark        what to do there beyond the cut; None where there is nothing to tell apart
-    closing     whether this is the first position met again
+    index        place in the schedule, from 0; a tap names it
+    reached      the position, its target, its setting from the start, where that puts the work
+    move         how far to turn from the row before; from the zero on the first row
+    passes_zero  whether the crank's reading passes its zero on the way
+    ring_check   what the ring must show, in the units of its numerals; None without a ring
+    closing      whether this is the first position of the pass met again
+    pass_number  which pass this row belongs to, from 0
+    work         that pass
+    goes_back    whether the crank is first turned back past the start, so that `move` counts from the
+                 zero: at a new circuit of a way that does not come round
     """
 
     index: int
@@ -28,24 +33,78 @@ class Row:
     passes_zero: bool
     ring_check: Fraction | None
     closing: bool = False
-    mark: Mark | None = None
+    pass_number: int = 0
+    work: Pass = ONE_PASS[0]
+    goes_back: bool = False
 
 
-def schedule(plan: Plan) -> tuple[Row, ...]:
-    """Return every row of the plan in order, the closing row last where the run goes round."""
-    return tuple(_rows(plan))
+def schedule(plan: Plan, passes: Passes = ONE_PASS) -> tuple[Row, ...]:
+    """Return every row of the plan in order: all rows of a pass, then its closing row where it goes round.
+
+    passes  one or more, in order; by default one pass over every position
+
+    Settings count on from the very start, however many times the run has been round; so a later pass
+    meets the work exactly where an earlier one did. Raises BadDivisions when a pass has no position,
+    or when the way cannot make these passes.
+    """
+    _check(plan, passes)
+    return tuple(_rows(plan, passes))
 
 
-def _rows(plan: Plan) -> Iterator[Row]:
+def _check(plan: Plan, passes: Passes) -> None:
+    if not passes:
+        raise BadDivisions("passes: none; a run goes over its positions once or more")
+    count = len(plan.part.divisions)
+    for number, one in enumerate(passes, 1):
+        if not one.order(count):
+            raise BadDivisions(
+                f"pass {number}: it leaves out every position; each {one.each} and but not {one.but_not} "
+                f"leave none of {count}"
+            )
+    if isinstance(plan.way, ConstantMove):
+        if not all(one.is_plain for one in passes):
+            raise BadDivisions(
+                "passes: this way makes the same move every time and meets every position in its own order; "
+                "for line lengths or a spread order choose a way that sets each position from the start"
+            )
+        if len(passes) > 1 and plan.way.residue:
+            raise BadDivisions(
+                "passes: this way does not come back exactly to its first position, so a second pass would "
+                "not meet the first; make one pass, or choose a way that is exact or set from the start"
+            )
+
+
+def _rows(plan: Plan, passes: Passes) -> Iterator[Row]:
     way = plan.way
-    before: Reached | None = None
+    positions = tuple(way.reached())
     closure = way.closure()
-    marks = dict(zip(way.divisions.numbers, plan.part.marks, strict=False))
-    for index, reached in enumerate(way.reached()):
-        yield _row(plan, index, before, reached, mark=marks.get(reached.position))
-        before = reached
-    if closure is not None:
-        yield _row(plan, len(way.divisions), before, closure, closing=True)
+    before: Reached | None = None
+    index = rounds = 0
+    last_place = -1
+    for number, one in enumerate(passes):
+        order = one.order(len(positions))
+        visits = [(place, False) for place in order]
+        if closure is not None:
+            visits.append((order[0], True))
+        for place, closing in visits:
+            # Round again when the place is not ahead; a pass that has closed stands at its first place.
+            rounds += closing or place < last_place
+            last_place = place
+            reached = _met(way, positions[place], closing, rounds, closure)
+            goes_back = before is not None and reached.achieved < before.achieved
+            yield _row(plan, index, None if goes_back else before, reached, closing, number, one, goes_back)
+            index, before = index + 1, reached
+
+
+def _met(way: Way, first_met: Reached, closing: bool, rounds: int, closure: Reached | None) -> Reached:
+    """Return a position as it is met after so many rounds; from the zero again where the way only goes back."""
+    if closure is None or not rounds:
+        return first_met
+    if closing and rounds == 1 and closure.target == first_met.target + 1:
+        return closure
+    again = way.again(first_met, rounds) or first_met
+    number = again.position + way.divisions.closing_number - way.divisions.numbers[0]
+    return again._replace(position=number) if closing else again
 
 
 def _row(
@@ -53,12 +112,14 @@ def _row(
     index: int,
     before: Reached | None,
     reached: Reached,
-    closing: bool = False,
-    mark: Mark | None = None,
+    closing: bool,
+    number: int,
+    work: Pass,
+    goes_back: bool,
 ) -> Row:
     move = plan.way.move(before, reached)
     passes_zero = _passes_zero(before, reached, move)
-    return Row(index, reached, move, passes_zero, ring_check(plan, reached), closing, mark)
+    return Row(index, reached, move, passes_zero, ring_check(plan, reached), closing, number, work, goes_back)
 
 
 def _passes_zero(before: Reached | None, reached: Reached, move: Setting) -> bool:

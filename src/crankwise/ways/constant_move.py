@@ -81,6 +81,11 @@ class ConstantMove(Way):
     def closure(self) -> Reached:
         return self._after(len(self.divisions), self.divisions.closing_number)
 
+    def again(self, reached: Reached, rounds: int) -> Reached:
+        count = len(self.divisions)
+        moves = int(reached.target * count) // self.parts_at_once
+        return self._after(moves + rounds * count, reached.position)
+
     def move(self, before: Reached | None, after: Reached) -> Setting:
         return self.one_move if before else self.after_moves(0)
 

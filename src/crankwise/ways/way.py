@@ -121,6 +121,13 @@ class Way(ABC):
         Its setting counts on from the start; its achieved angle is exactly one turn past the first's.
         """
 
+    def again(self, reached: Reached, rounds: int) -> Reached | None:
+        """Return the same position met again after so many more rounds of the run, exactly there again.
+
+        Its setting counts on from the start. None for a way that must be taken back to its zero first.
+        """
+        return None
+
     @abstractmethod
     def move(self, before: Reached | None, after: Reached) -> Setting:
         """Return how far to turn from one position to the next; from the zero when `before` is None.
@@ -201,6 +208,13 @@ class ScaleWay(Way):
         _, first_target = next(self.divisions.targets())
         place = self.scale.nearest(first_target) + int(self.scale.all_round)
         return self._at(self.divisions.closing_number, target, place)
+
+    def again(self, reached: Reached, rounds: int) -> Reached | None:
+        if not self.scale.closes:
+            return None
+        # Not the nearest place afresh: on an odd number of places a half would go the other way.
+        place = int((reached.achieved + rounds) * self.scale.all_round)
+        return self._at(reached.position, reached.target + rounds, place)
 
     def move(self, before: Reached | None, after: Reached) -> Setting:
         return self.setting(int((after.achieved - (before.achieved if before else 0)) * self.scale.all_round))
