@@ -34,7 +34,7 @@ def csv_bytes(plan: Plan, title: str) -> bytes:
     writer = csv.writer(text, lineterminator="\r\n")
     writer.writerow([heading for heading, _ in columns])
     writer.writerows([value(row) for _, value in columns] for row in rows)
-    return text.getvalue().encode("utf-8-sig")
+    return text.getvalue().encode("utf-8-sig", errors="replace")
 
 
 def defused(text: str) -> str:
@@ -58,8 +58,8 @@ def _columns(plan: Plan, first: Row, title: str) -> Iterator[TableColumn]:
         yield "error at rim (µm)", lambda row: _figure(rim_length(row.reached.error, rim) * 1000, 3)
         yield "error at rim (thou)", lambda row: _figure(rim_length(row.reached.error, rim) / INCH * 1000, 4)
     yield "what to do", lambda row: _todo(plan, first, row)
-    if plan.part.marks:
-        yield "beyond the cut", lambda row: defused(words.mark_text(row.mark))
+    if beyond := words.beyond_the_cut(plan.part):
+        yield "beyond the cut", lambda row: defused(beyond.get(row.reached.position, ""))
     yield "job", _always(title)
     yield "head", _always(plan.head.name)
     yield "way", _always(words.way_text(plan))

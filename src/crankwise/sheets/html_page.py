@@ -43,7 +43,7 @@ tbody td:first-child::before { content: ""; display: inline-block; width: 1em; h
 body { padding: 0; max-width: none; font-size: 11px }
 .table { overflow: visible }
 th, td { padding: .1rem .3rem }
-th { font-size: .65rem }
+th { font-size: 8.5px; white-space: nowrap }
 td.setting { font-size: 1.25rem }
 th.remark, td.remark { min-width: 5rem }
 }

@@ -40,6 +40,8 @@ class Pen:
         # invariant: no clock and no random name goes into the file, so the same run is the same bytes
         self._canvas = Canvas(self._file, pagesize=(width, height), pageCompression=1, invariant=1, lang="en")
         self._canvas.setTitle(self.clean(title))
+        self._canvas.setSubject("Run sheet")
+        self._canvas.setAuthor("")
         self._canvas.setCreator("Crankwise")
 
     def pdf(self) -> bytes:

@@ -151,16 +151,18 @@ def _lines(plan: Plan, rows: Sequence[Row], columns: Sequence[Column]) -> Iterat
     # A way that visits the positions out of order is counted by visits.
     in_order = len(rows) < 3 or rows[2].reached.position == first + 2 * every
     checks = check_rows(rows)
+    beyond = words.beyond_the_cut(plan.part)
     turns_before: int | None = None
     for row in rows:
         setting = row.reached.setting
         label = words.position_label(row, first)
         is_check = row.index in checks
+        told = beyond.get(row.reached.position, "")
         yield Line(
             tally=row.reached.position // every if in_order else row.index,
             label=label,
             place=words.place_text(setting),
-            cells=tuple(_cell(plan, row, column.role, label, is_check) for column in columns),
+            cells=tuple(_cell(plan, row, column.role, label, told, is_check) for column in columns),
             turns_change=setting.turns != turns_before,
             is_check=is_check,
             closing=row.closing,
@@ -168,7 +170,7 @@ def _lines(plan: Plan, rows: Sequence[Row], columns: Sequence[Column]) -> Iterat
         turns_before = setting.turns
 
 
-def _cell(plan: Plan, row: Row, role: Role, label: str, is_check: bool) -> Cell:
+def _cell(plan: Plan, row: Row, role: Role, label: str, beyond: str, is_check: bool) -> Cell:
     reached = row.reached
     match role:
         case "position":
@@ -190,5 +192,5 @@ def _cell(plan: Plan, row: Row, role: Role, label: str, is_check: bool) -> Cell:
             at_rim = " ".join(words.signed_rim(reached.error, rim)) if rim and reached.error else ""
             return Cell(words.signed_arcseconds(reached.error), at_rim)
         case "remark":
-            told = (words.mark_text(row.mark), words.READ_HERE if is_check else "")
+            told = (beyond, words.READ_HERE if is_check else "")
             return Cell("; ".join(filter(None, told)))

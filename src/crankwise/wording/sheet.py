@@ -278,10 +278,13 @@ def position_label(row: Row, first: int) -> str:
     return f"{first} = {number}" if row.closing else str(number)
 
 
-def mark_text(mark: Mark | None) -> str:
-    """Return what is done at a position beyond the cut: long line, numeral 12, and any note."""
-    if mark is None:
-        return ""
+def beyond_the_cut(part: Part) -> dict[int, str]:
+    """Return what is done at each position beyond the cut: long line, numeral 12, and any note."""
+    numbers = (number for number, _ in part.divisions.targets())
+    return {number: _mark_text(mark) for number, mark in zip(numbers, part.marks, strict=False)}
+
+
+def _mark_text(mark: Mark) -> str:
     line = f"{mark.line_class} line" if mark.line_class else ""
     numeral = f"numeral {mark.numeral}" if mark.numeral else ""
     return ", ".join(filter(None, (line, numeral, mark.note)))

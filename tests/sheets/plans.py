@@ -1,0 +1,60 @@
+"""Plans of every kind that a sheet must hold, and brute force for the dial, sharing nothing with the package."""
+
+from fractions import Fraction
+from functools import cache
+
+from crankwise.plan.plan import Plan
+from crankwise.tasks.divide import asked_part
+from crankwise.ways.search import find_ways
+from tests.gear import BENCH_HEAD, BULL_WHEEL, PLATE_HEAD, head
+
+RING_ONLY = """
+name = "Old ring"
+[ring]
+graduations = 400
+full_circle = 400
+read_to = "1/4"
+"""
+
+
+def plan(toml: str, method: str, count: str | None, **asked: str) -> Plan:
+    """Return the best plan of one method for what was typed."""
+    part = asked_part(count, **asked)  # type: ignore[arg-type]
+    ways = find_ways(head(toml), part.divisions)
+    return Plan(part, next(way for way in ways if way.method == method))
+
+
+def tide_ring() -> Plan:
+    """Return the 149 lines of the tide ring, on the dial of the bench head."""
+    return plan(BENCH_HEAD, "dial", "149", rim="150mm", work="line")
+
+
+@cache
+def every_kind() -> dict[str, Plan]:
+    """Return one plan for each scale that can be set, with some that strain a page."""
+    angles = "0, 12.5, 30d15m, 1/7 turn, 200, 359.9"
+    return {
+        "dial": tide_ring(),
+        "plain": plan(PLATE_HEAD, "plain", "48", work="space"),
+        "nearest hole": plan(PLATE_HEAD, "nearest-hole", "127", rim="8in", work="space"),
+        "compound": plan(PLATE_HEAD, "compound", "51", work="space"),
+        "two circles": plan(PLATE_HEAD, "two-circle", "149", rim="3000mm", work="hole"),
+        "notched wheel": plan(BULL_WHEEL, "direct", "12", work="flat"),
+        "ring": plan(RING_ONLY, "ring", "37", work="line"),
+        "angles": plan(BENCH_HEAD, "dial", None, angles=angles, rim="101.6mm", work="hole"),
+        "one position": plan(BENCH_HEAD, "dial", "1"),
+        "a few of many": plan(BENCH_HEAD, "dial", "720", first="100", last="160", every="5", work="line"),
+        "far out": plan(BENCH_HEAD, "ring", "149", rim="99999mm"),
+        "thousand": plan(BENCH_HEAD, "dial", "1000", rim="200mm", work="line"),
+    }
+
+
+def half_marks_by_trying_all(position: int, count: int, ratio: int, marks: int) -> int:
+    """Return the half mark nearest to a position by trying every one on the head; halves to the even one."""
+    exact_top = position * ratio * marks * 2  # half marks x count
+    return min(range(ratio * marks * 2 + 1), key=lambda half: (abs(half * count - exact_top), half % 2))
+
+
+def degrees_out(half_marks: int, position: int, count: int, ratio: int, marks: int) -> Fraction:
+    """Return how far out a setting in half marks is, in degrees."""
+    return Fraction(half_marks * 360, ratio * marks * 2) - Fraction(position * 360, count)

@@ -1,0 +1,153 @@
+"""What stands on a sheet, before it is laid out in any form."""
+
+from dataclasses import replace
+from itertools import pairwise
+
+import pytest
+
+from crankwise.part.part import Mark
+from crankwise.plan.plan import Plan
+from crankwise.sheets.sheet import Sheet, sheet_of
+from crankwise.ways.search import find_ways
+from tests.gear import BENCH_HEAD, BULL_WHEEL, PLATE_HEAD
+from tests.sheets.plans import every_kind, plan, tide_ring
+
+
+def fact(sheet: Sheet, name: str) -> str:
+    return dict(sheet.facts)[name]
+
+
+def column(sheet: Sheet, role: str) -> list[str]:
+    index = [column.role for column in sheet.columns].index(role)  # type: ignore[arg-type]
+    return [line.cells[index].text for line in sheet.lines]
+
+
+def test_the_head_says_what_is_set_which_way_and_how_far_out() -> None:
+    sheet = sheet_of(tide_ring(), "Tide ring")
+    assert fact(sheet, "Part") == "149 lines, 2°24'58.0\" (2.4161°) apart; rim Ø 150 mm (5.906 in)"
+    assert fact(sheet, "Head") == "Bench head, ratio 72:1, one turn of the crank = 5°0'0.0\" (5°)"
+    assert "dial of 100 marks, numbered every 10, read to 1/2 of a mark; one mark = 0°3'0.0\"" in fact(
+        sheet, "Set on"
+    )
+    assert fact(sheet, "Turn") == "↻ Turn the crank CLOCKWISE all through, the way the dial's numbers grow."
+    assert "go back at least half a turn of the crank, and come up again" in fact(sheet, "Slack")
+    assert fact(sheet, "Worst error") == '±44.7" (seconds of arc) = 16.3 µm (6.4 tenths of a thou) at the rim'
+    assert (
+        "",
+        "This is the way's own rounding; the head's own error is not known until it is measured.",
+    ) in sheet.facts
+
+
+def test_a_dial_that_falls_clockwise_is_turned_the_other_way() -> None:
+    backwards = BENCH_HEAD.replace("[ring]", 'clockwise = "decreases"\n[ring]')
+    sheet = sheet_of(plan(backwards, "dial", "149"), "Tide ring")
+    assert fact(sheet, "Turn") == (
+        "↺ Turn the crank ANTICLOCKWISE all through, the way the dial's numbers grow; the ring's numbers fall."
+    )
+    assert column(sheet, "ring")[1] == "357.58°"
+
+
+def test_before_the_first_cut_there_is_a_direction_test_a_witness_mark_and_a_counted_trace_pass() -> None:
+    direction, witness, trace = sheet_of(tide_ring(), "Tide ring").before
+    assert direction.startswith("Direction tested: crank turned clockwise, and the dial's numbers grew.")
+    assert "wheel and spindle, blank and arbor, dial and shaft" in witness
+    assert (
+        trace
+        == "Trace pass: a faint mark at every position, all round. Counted: ________ (wanted: 149 lines)"
+    )
+
+
+def test_lines_are_planed_with_the_power_off_and_spaces_are_not_for_lifting_gear() -> None:
+    assert sheet_of(tide_ring(), "").cautions[0].startswith("POWER OFF")
+    spaces = sheet_of(plan(BENCH_HEAD, "dial", "59", work="space"), "").cautions
+    assert not any("POWER OFF" in caution for caution in spaces)
+    assert any("carry or lift people" in caution for caution in spaces)
+    assert spaces[-1].startswith("The rules of your workshop")
+
+
+def test_the_ring_is_checked_at_each_quarter_and_at_the_end() -> None:
+    sheet = sheet_of(tide_ring(), "Tide ring")
+    assert [line.label for line in sheet.lines if line.is_check] == ["38", "75", "112", "0 = 149"]
+
+
+def test_a_head_without_a_ring_has_no_ring_checks() -> None:
+    sheet = sheet_of(plan(PLATE_HEAD, "plain", "48"), "Wheel")
+    assert not any(line.is_check for line in sheet.lines)
+    assert "ring" not in [column.role for column in sheet.columns]
+
+
+def test_a_dial_reading_stands_beside_the_numeral_last_passed() -> None:
+    sheet = sheet_of(tide_ring(), "Tide ring")
+    assert column(sheet, "setting")[:7] == ["0", "48.5", "96.5", "45", "93.5", "41.5", "90"]
+    assert column(sheet, "numeral")[:7] == [
+        "on 0",
+        "40 + 8.5",
+        "90 + 6.5",
+        "40 + 5",
+        "90 + 3.5",
+        "40 + 1.5",
+        "on 90",
+    ]
+
+
+def test_a_reading_of_the_ring_is_not_told_by_the_numerals_of_the_dial() -> None:
+    roles = [column.role for column in sheet_of(plan(BENCH_HEAD, "ring", "149"), "").columns]
+    assert "numeral" not in roles
+    assert "turns" not in roles
+
+
+def test_whole_turns_stand_out_where_they_change() -> None:
+    sheet = sheet_of(tide_ring(), "Tide ring")
+    turns = column(sheet, "turns")
+    changes = [line.turns_change for line in sheet.lines]
+    assert changes[0]
+    assert changes[1:] == [one != other for one, other in pairwise(turns)]
+
+
+def test_a_notched_wheel_is_not_cranked() -> None:
+    sheet = sheet_of(plan(BULL_WHEEL, "direct", "12"), "Hub")
+    assert fact(sheet, "Turn") == "Turn the spindle one way all through."
+    assert len(sheet.before) == 2
+    assert column(sheet, "setting") == [str(5 * position) for position in range(13)]
+
+
+def test_some_positions_of_many_end_with_a_return_to_the_first() -> None:
+    sheet = sheet_of(plan(BENCH_HEAD, "dial", "720", first="100", last="160", every="5"), "Part of a dial")
+    assert fact(sheet, "Part").endswith("(of 720 parts in the circle)")
+    assert not sheet.lines[-1].closing
+    assert sheet.ending.startswith("The run does not go round.")
+    assert [line.tally for line in sheet.lines] == list(range(20, 33))
+
+
+def test_every_k_th_position_from_another_than_the_first_closes_on_its_own_number() -> None:
+    sheet = sheet_of(plan(BENCH_HEAD, "dial", "60", first="2", every="5"), "Twelve")
+    assert sheet.lines[-1].label == "2 = 62"
+
+
+def test_what_is_done_beyond_the_cut_stands_in_the_remark() -> None:
+    bare = plan(BENCH_HEAD, "dial", "4", work="line")
+    marks = (Mark("long", "0"), Mark("short"), Mark(), Mark("middle", note="mind the clamp"))
+    sheet = sheet_of(Plan(replace(bare.part, marks=marks), bare.way), "Dial")
+    assert column(sheet, "remark") == [
+        "long line, numeral 0",
+        "short line; read:",
+        "read:",
+        "middle line, mind the clamp; read:",
+        "read:",
+    ]
+
+
+def test_positions_visited_out_of_order_are_tallied_by_visits() -> None:
+    one = plan(PLATE_HEAD, "compound", "106")
+    ways = find_ways(one.head, one.part.divisions)
+    several = next(way for way in ways if way.method == "compound" and "parts_at_once" in way.setup)
+    sheet = sheet_of(Plan(one.part, several), "Wheel")
+    assert sheet.lines[1].label == str(several.setup["parts_at_once"])
+    assert [line.tally for line in sheet.lines] == list(range(107))
+
+
+@pytest.mark.parametrize("kind", every_kind())
+def test_every_line_has_a_cell_for_every_column(kind: str) -> None:
+    sheet = sheet_of(every_kind()[kind], kind)
+    assert {len(line.cells) for line in sheet.lines} == {len(sheet.columns)}
+    assert all(text for _, text in sheet.facts)
