@@ -39,6 +39,12 @@ def test_a_backup_of_a_store_in_use_is_one_whole_file(store: Store, tmp_path: Pa
         assert connection.execute("SELECT count(*) FROM head").fetchone() == (3,)
 
 
+def test_whoever_may_read_the_store_may_read_its_backup(store: Store, tmp_path: Path) -> None:
+    store.path.chmod(0o640)
+    make_backup(store.path, tmp_path / "backup.sqlite")
+    assert (tmp_path / "backup.sqlite").stat().st_mode & 0o777 == 0o640
+
+
 def test_an_older_backup_is_replaced(store: Store, tmp_path: Path) -> None:
     out = tmp_path / "backup.sqlite"
     make_backup(store.path, out)

@@ -1,6 +1,7 @@
 """A backup: the whole store as one file, of one moment, made while the store is in use."""
 
 import os
+import shutil
 import sqlite3
 import tempfile
 from collections.abc import Iterator
@@ -41,7 +42,7 @@ def make_backup(store: Path, out: Path, patience: float = PATIENCE) -> Backup:
     with _file_beside(out) as beside:
         with told(store, patience), closing(reader(store, patience)) as source:
             backup = _copied(source, beside, out, patience)
-        _put_in_place(beside, out)
+        _put_in_place(store, beside, out)
     return backup
 
 
@@ -99,9 +100,10 @@ def _copied(source: sqlite3.Connection, beside: Path, out: Path, patience: float
     return Backup(out, beside.stat().st_size, heads, jobs, runs, taps)
 
 
-def _put_in_place(beside: Path, out: Path) -> None:
+def _put_in_place(store: Path, beside: Path, out: Path) -> None:
     """Give the finished copy its name; copy and name outlive a power cut from here on."""
     try:
+        shutil.copymode(store, beside)  # whoever may read the workshop may read its backup
         with beside.open("rb+") as file:
             os.fsync(file.fileno())
         beside.replace(out)
