@@ -118,6 +118,15 @@ def test_another_workshop_in_use_is_never_overwritten(store: Store, tmp_path: Pa
         refused(store.path, tmp_path / "other.sqlite", BadFile, "this is a workshop in use")
 
 
+@pytest.mark.parametrize("ending", ["-wal", "-journal"])
+def test_a_file_with_a_journal_beside_it_is_never_overwritten(
+    store: Store, tmp_path: Path, ending: str
+) -> None:
+    make_backup(store.path, tmp_path / "other.sqlite")
+    (tmp_path / f"other.sqlite{ending}").write_bytes(b"what a power cut left")
+    refused(store.path, tmp_path / "other.sqlite", BadFile, "this is a workshop in use")
+
+
 @pytest.mark.parametrize("content", [b"name = 'Bench head'", b"%PDF-1.4" * 40])
 def test_a_file_of_another_kind_is_never_overwritten(store: Store, tmp_path: Path, content: bytes) -> None:
     out = tmp_path / "bench-head.toml"

@@ -80,6 +80,16 @@ def test_what_was_not_ended_well_is_not_kept(path: Path) -> None:
         assert heads_in(store) == 0
 
 
+@pytest.mark.parametrize(
+    "name", ["tide & moon #1.sqlite", "100% ?.sqlite", "Møre 🌑.sqlite", "file:odd.sqlite"]
+)
+def test_any_name_will_do(tmp_path: Path, name: str) -> None:
+    keep_heads(tmp_path / name, 3)
+    with closing(Store(tmp_path / name)) as store:
+        assert heads_in(store) == 3
+    assert [file.name for file in tmp_path.iterdir()] == [name]
+
+
 def test_a_mistake_of_ours_stays_loud(path: Path) -> None:
     with (
         closing(Store(path)) as store,
@@ -157,6 +167,22 @@ def test_a_store_with_a_ruined_page_is_refused(path: Path) -> None:
     path.write_bytes(content)
     with pytest.raises(StoreTrouble, match="the file is damaged"):
         Store(path)
+
+
+@pytest.mark.skipif(os.name == "nt", reason="Windows does not let go of a file in use")
+@pytest.mark.parametrize("replaced", [False, True])
+def test_a_store_that_is_taken_away_in_use_is_written_no_more(path: Path, replaced: bool) -> None:
+    keep_heads(path, 2)
+    with closing(Store(path)) as store:
+        if replaced:
+            keep_heads(path.with_name("backup.sqlite"))
+            path.with_name("backup.sqlite").replace(path)
+        else:
+            path.unlink()
+        with pytest.raises(
+            StoreTrouble, match=r"moved, deleted or replaced while it was in use, so nothing was"
+        ):
+            fill(store)
 
 
 def test_a_folder_in_the_files_place_is_refused(path: Path) -> None:

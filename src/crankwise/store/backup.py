@@ -49,12 +49,14 @@ def make_backup(store: Path, out: Path, patience: float = PATIENCE) -> Backup:
 def _refuse_what_must_not_be_lost(store: Path, out: Path) -> None:
     if out.is_dir():
         raise BadFile(f"{out}: this is a folder; give the backup a file name")
-    for name in (store, _with(store, "-wal"), _with(store, "-shm")):
-        if out.resolve() == name.resolve() or (out.exists() and name.exists() and out.samefile(name)):
+    kept = store.resolve()
+    for name in (kept, _with(kept, "-wal"), _with(kept, "-shm")):
+        if out.resolve() == name or (out.exists() and name.exists() and out.samefile(name)):
             raise BadFile(f"{out}: this is the workshop itself; give the backup another name")
     if not out.exists():
         return
-    if _with(out, "-wal").exists():
+    # A journal beside a file is part of it: beside the copy it would ruin the copy.
+    if _with(out, "-wal").exists() or _with(out, "-journal").exists():
         raise BadFile(f"{out}: this is a workshop in use; give the backup another name")
     try:
         with out.open("rb") as file:

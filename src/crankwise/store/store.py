@@ -34,6 +34,7 @@ class Store:
         self.path = path
         self._patience = patience
         self._turn = threading.RLock()
+        self._file: tuple[int, int] | None = None
         try:
             path.parent.mkdir(parents=True, exist_ok=True)
         except OSError as error:
@@ -47,6 +48,7 @@ class Store:
             )
             try:
                 self._prepare()
+                self._file = _file_at(path)
             except BaseException:
                 self._connection.close()
                 raise
@@ -96,6 +98,12 @@ class Store:
     def writing(self) -> Iterator[sqlite3.Connection]:
         """Give the connection for writing: all of it is kept, durably, when this ends well; else nothing."""
         with self._transaction("BEGIN IMMEDIATE") as connection:
+            if self._file and _file_at(self.path) != self._file:
+                # Most systems let a file be written on when it is no longer there: all of it would be lost.
+                raise StoreTrouble(
+                    f"{self.path}: this file was moved, deleted or replaced while it was in use, so nothing was "
+                    "changed; start Crankwise again"
+                )
             yield connection
 
     @contextmanager
@@ -116,6 +124,15 @@ class Store:
         """Close the file; what was kept is in it."""
         with self._turn:
             self._connection.close()
+
+
+def _file_at(path: Path) -> tuple[int, int] | None:
+    """Return what tells the file at a path from any other that takes its place; None where there is none."""
+    try:
+        found = path.stat()
+    except FileNotFoundError:
+        return None
+    return found.st_dev, found.st_ino
 
 
 def _damage(found: str) -> sqlite3.DatabaseError:
