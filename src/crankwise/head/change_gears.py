@@ -158,7 +158,7 @@ class ChangeGears:
         if apart and not any(self._in_reach(*pair) for pair in combinations(self.teeth, 2)):
             message = (
                 f"the bracket takes centres {self._limits()}, and no two of the gears fit: "
-                f"their centres are {as_text(min(apart))} to {as_text(max(apart))} mm apart"
+                f"the nearest two stand {as_text(min(apart))} mm apart, the farthest {as_text(max(apart))} mm"
             )
             return [Fault("greatest_centres_mm" if greatest is not None else "least_centres_mm", message)]
         return []
@@ -180,7 +180,7 @@ class ChangeGears:
                     f"{list(self.idlers_with)}; to turn the same way, simple and compound gearing differ by one idler",
                 )
             )
-        if (simple + simple_against) % 2 == 0 or (compound + compound_against) % 2 == 0:
+        elif (simple + simple_against) % 2 == 0 or (compound + compound_against) % 2 == 0:
             faults.append(
                 Fault(
                     "idlers_against",

@@ -29,8 +29,9 @@ from crankwise.head.change_gears import LEAST_TEETH
 from crankwise.head.rules import count_fault
 from crankwise.head.train import Teeth, Train
 
+MOST_GEARS = 1000
 MOST_PRODUCTS = 1_500_000
-"""Products of so many gears at most: all threes of 200 gears, a few hundred megabytes."""
+"""Products of one size at most: all threes of 200 gears, in half a gigabyte."""
 _STEPS_BETWEEN_WATCHES = 256
 
 Mounted = Callable[[Train], Train | None]
@@ -231,6 +232,8 @@ def check_asked(target: Fraction, gears: Sequence[int]) -> None:
     if len(gears) < 2:
         found = "one gear" if gears else "no gears"
         faults.append(Fault("gears", f"{found}; a train needs two or more, as 24, 28, 32, 40"))
+    if len(gears) > MOST_GEARS:
+        faults.append(Fault("gears", f"{len(gears):,} of them; at most {MOST_GEARS:,}"))
     if faults:
         raise FaultsFound(faults)
 
