@@ -11,7 +11,7 @@ def turning_arrow(turn: Turn) -> str:
     """Return a bold arrow round a circle: clockwise or anticlockwise, seen from the operator's side."""
     way = 1 if turn == "clockwise" else -1
     neck = way * 0.28
-    inner, outer, ahead = on_circle(neck, 19), on_circle(neck, 53), on_circle(neck + way * 0.14, 33)
+    inner, outer, ahead = on_circle(neck, 18), on_circle(neck, 54), on_circle(neck + way * 0.15, 41)
     head = "L".join(f"{number(x)} {number(y)}" for x, y in (inner, ahead, outer))
     body = [
         arc(-way * 0.36, neck, 36, "sweep"),

@@ -11,6 +11,7 @@ MOST_LINES = 1440
 """Lines drawn one by one; a finer scale is drawn thinned, and its label says so."""
 
 _MOST_NUMERALS = 40
+_COARSE = 160
 _RIM, _LONG, _MIDDLE, _SHORT, _NUMERAL = 92.0, 76.0, 80.0, 85.0, 64.0
 
 
@@ -76,4 +77,5 @@ def _face(
         element("circle", r=8, class_="hub"),
         element("path", d=f"M0 {number(-_RIM - 1)}V-104M-3 -104H3", class_="index"),
     ]
-    return picture(label, (-106, -106, 212, 212), body, class_)
+    fine = " fine" if lines > _COARSE else ""
+    return picture(label, (-106, -106, 212, 212), body, class_ + fine)

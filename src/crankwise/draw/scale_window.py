@@ -8,8 +8,8 @@ from crankwise.draw.svg import element, number, picture, text
 from crankwise.head.dial import Dial
 from crankwise.head.ring import Ring
 
-_HALF, _HEIGHT = 160.0, 92.0
-_TOP, _LONG, _MIDDLE, _SHORT, _NUMERAL = 16.0, 48.0, 40.0, 32.0, 70.0
+_HALF, _HEIGHT = 160.0, 84.0
+_TOP, _LONG, _MIDDLE, _SHORT, _NUMERAL = 14.0, 44.0, 36.0, 29.0, 64.0
 
 
 def dial_window(dial: Dial, reading: Fraction, grows_clockwise: bool) -> str:
@@ -65,7 +65,7 @@ def _window(
         foot = _LONG if numbered else _MIDDLE if shown % middle_step == 0 else _SHORT
         if numbered or spacing > 1.5 or foot == _MIDDLE:
             strokes["line long" if numbered else "line"].append(f"M{number(x)} {number(_TOP)}V{number(foot)}")
-        if numbered:
+        if numbered and abs(x) < _HALF - 16:
             numerals.append(text(numeral(shown), x, _NUMERAL, "numeral near"))
     body = [
         element("rect", x=-_HALF, y=_TOP, width=2 * _HALF, height=_HEIGHT - _TOP, class_="body"),

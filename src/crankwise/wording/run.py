@@ -11,8 +11,8 @@ from crankwise.plan.schedule import Row
 from crankwise.run.guide import DirectionTest, Turn
 from crankwise.ways.way import Setting
 from crankwise.wording.figures import decimal
-from crankwise.wording.settings import between_numerals, reading_text, setting_text
-from crankwise.wording.sheet import WORK_NOUNS, mark_text, position_label, ring_sign
+from crankwise.wording.settings import between_numerals, reading_text, ring_reading_text
+from crankwise.wording.sheet import WORK_NOUNS, place_text, position_label, ring_sign
 
 WORK_THERE: dict[Work, str] = {
     "space": "cut the space",
@@ -21,12 +21,6 @@ WORK_THERE: dict[Work, str] = {
     "flat": "mill the flat",
     "position": "do the work",
 }
-PASS_ORDERS = {
-    "trace": "a faint trace only, and count it",
-    "rough": "rough it out",
-    "finish": "finish it",
-}
-"""What is done in a pass that is not the work itself."""
 CLOSING: dict[Work, str] = {
     "space": "Machine off: the cutter must fall into the first space and touch neither flank.",
     "line": "Motor isolated: the tool must fall in the first line.",
@@ -91,7 +85,7 @@ def told(plan: Plan, row: Row) -> Told:
         come_up_to=_come_up_to(plan, row, at_zero),
         detail=_detail(plan, row),
         ring_check=ring_text(plan.head, row.ring_check),
-        since_zero="zero" if row.reached.achieved == 0 else setting_text(plan.head, setting),
+        since_zero="zero" if row.reached.achieved == 0 else place_text(setting),
         work=_work(plan, row),
     )
 
@@ -99,21 +93,14 @@ def told(plan: Plan, row: Row) -> Told:
 def _work(plan: Plan, row: Row) -> str:
     if row.closing:
         return CLOSING[plan.part.work]
-    order = PASS_ORDERS.get(row.work.name, WORK_THERE[plan.part.work])
-    return f"{order.capitalize()}{': ' if mark_of(plan, row) else ''}{mark_of(plan, row)}."
-
-
-def mark_of(plan: Plan, row: Row) -> str:
-    """Return what is done at a row beyond the cut, in words; empty where nothing is."""
-    marks = plan.part.marks
-    return mark_text(marks[plan.part.divisions.numbers.index(row.reached.position)]) if marks else ""
+    return f"{WORK_THERE[plan.part.work].capitalize()}."
 
 
 def ring_text(head: Head, ring_check: Fraction | None) -> str:
     """Return a ring check to two decimals, with the degree sign on a ring of 360."""
     if ring_check is None or head.ring is None:
         return ""
-    return decimal(ring_check, 2) + ring_sign(head)
+    return ring_reading_text(head.ring, ring_check) + ring_sign(head)
 
 
 def next_text(plan: Plan, row: Row) -> str:
@@ -175,8 +162,6 @@ def _holes_to_move(circles: object, circle: object, holes: tuple[int, ...]) -> F
 
 def _detail(plan: Plan, row: Row) -> str:
     setting = row.reached.setting
-    if row.goes_back:
-        return "first go back past the start, and come up to zero"
     if setting.turns is not None and setting.reading is not None:
         return between_numerals(plan.head, setting.reading)
     if setting.holes is not None:
