@@ -85,13 +85,13 @@ def test_a_list_is_separated_by_commas_semicolons_or_lines() -> None:
 
 
 def test_a_list_tells_which_of_its_angles_cannot_be_read() -> None:
-    with pytest.raises(BadAngle, match="^angle 3 of the list: 'x' in 'x' is not a unit of angle"):
+    with pytest.raises(BadAngle, match=r"^angle 3 of the list: 'x' in 'x' is not a unit of angle"):
         read_angles("0, 12.5, x, y")
 
 
 @pytest.mark.parametrize("typed", ["", " ", ",;\n"])
 def test_an_empty_list_says_how_to_write_one(typed: str) -> None:
-    with pytest.raises(BadAngle, match="^angles: the list is empty; separate the angles by commas"):
+    with pytest.raises(BadAngle, match=r"^angles: the list is empty; separate the angles by commas"):
         read_angles(typed)
 
 

@@ -90,7 +90,7 @@ def test_a_tolerance_may_be_a_length_at_the_rim(typed: str, millimetres: str) ->
 
 
 def test_a_length_needs_its_rim() -> None:
-    with pytest.raises(BadLength, match="^within: a length at the rim needs the rim's diameter too"):
+    with pytest.raises(BadLength, match=r"^within: a length at the rim needs the rim's diameter too"):
         read_tolerance("20um").as_turns(None)
 
 

@@ -1,6 +1,5 @@
 """A run sheet as words: what stands at its head, and one line a position, ready to be laid out."""
 
-from bisect import bisect_left
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
@@ -8,12 +7,14 @@ from typing import Literal
 
 from crankwise.plan.plan import Plan
 from crankwise.plan.schedule import Row, schedule
+from crankwise.ways.way import Setting
 from crankwise.wording import sheet as words
+from crankwise.wording import sheet_cells as cells
 from crankwise.wording.angle import decimal_degrees, degrees_minutes_seconds
 from crankwise.wording.cautions import cautions
-from crankwise.wording.figures import decimal
+from crankwise.wording.sheet_cells import SetHere
 
-Role = Literal["position", "turns", "setting", "back", "numeral", "ring", "target", "error", "remark"]
+Role = SetHere | Literal["position", "numeral", "ring check", "target", "error", "remark"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,13 +82,13 @@ class Sheet:
 def sheet_of(plan: Plan, title: str) -> Sheet:
     """Return the run sheet of a plan, under the name of its job."""
     rows = schedule(plan)
-    by = words.set_by(rows[0].reached.setting)
-    columns = tuple(_columns(plan, rows[0], by))
+    setting = rows[0].reached.setting
+    columns = tuple(_columns(plan, rows[0]))
     return Sheet(
         title=title,
-        summary=_summary(plan, by),
-        facts=_facts(plan, by),
-        before=words.before_the_first_cut(plan, by),
+        summary=_summary(plan, setting),
+        facts=_facts(plan, setting),
+        before=words.before_the_first_cut(plan, setting),
         cautions=cautions(plan.part.work, len(plan.part.divisions)),
         columns=columns,
         lines=tuple(_lines(plan, rows, columns)),
@@ -98,48 +99,44 @@ def sheet_of(plan: Plan, title: str) -> Sheet:
 def check_rows(rows: Sequence[Row]) -> frozenset[int]:
     """Return the rows, by index, at which the ring is read and written down.
 
-    They are the first position at or past each quarter of the circle, and the closing row: a whole
-    turn of the crank lost or doubled shows within a quarter. None where there is no ring to read.
+    They are those at each quarter of the run, the last one included, so that a whole turn of the
+    crank lost or doubled shows within a quarter. None where there is no ring to read.
     """
     if rows[0].ring_check is None:
         return frozenset()
-    targets = [row.reached.target for row in rows]
-    quarters = int((targets[-1] - targets[0]) * 4)
-    return frozenset(bisect_left(targets, targets[0] + Fraction(n, 4)) for n in range(1, quarters + 1))
+    moves = len(rows) - 1
+    return frozenset(-(-moves * quarter // 4) for quarter in (1, 2, 3, 4))
 
 
-def _facts(plan: Plan, by: words.SetBy) -> tuple[tuple[str, str], ...]:
+def _facts(plan: Plan, setting: Setting) -> tuple[tuple[str, str], ...]:
     return (
         ("Part", words.part_text(plan.part)),
         ("Head", words.head_text(plan)),
         ("Way", words.way_text(plan)),
-        ("Set on", words.scale_text(plan, by)),
-        ("Zero", words.zero_text(plan, by)),
-        ("Turn", words.turn_text(plan, by)),
-        ("Slack", words.backlash_text(plan, by)),
+        ("Set on", words.scales_text(plan, setting)),
+        ("Zero", words.zero_text(plan, setting)),
+        ("Turn", words.turn_text(plan, setting)),
+        ("Slack", words.backlash_text(plan, setting)),
         ("Worst error", words.worst_text(plan)),
         ("", words.OWN_ROUNDING),
     )
 
 
-def _summary(plan: Plan, by: words.SetBy) -> str:
-    turn = words.turn_text(plan, by).partition(",")[0].rstrip(".")
+def _summary(plan: Plan, setting: Setting) -> str:
+    turn = words.turn_text(plan, setting).partition(",")[0].rstrip(".")
     return f"{plan.head.name} · {words.counted(plan.part)} · {words.way_text(plan)} · {turn}"
 
 
-def _columns(plan: Plan, first: Row, by: words.SetBy) -> Iterator[Column]:
+def _columns(plan: Plan, first: Row) -> Iterator[Column]:
     setting = first.reached.setting
-    unit = words.ring_unit(plan.head)
+    unit = cells.ring_unit(plan.head)
     yield Column("position", ("position", ""))
-    if setting.turns is not None:
-        yield Column("turns", ("whole turns", "since zero"))
-    yield Column("setting", words.setting_heading(plan.way, by, unit))
-    if setting.holes is not None and len(setting.holes) > 1:
-        yield Column("back", ("back pin", f"{words.circles_of(plan.way)[1]} circle"))
-    if by == "dial" and plan.head.dial and plan.head.dial.numbered_every:
-        yield Column("numeral", ("numeral", "+ marks past it"))
-    if by != "ring" and first.ring_check is not None:
-        yield Column("ring", ("ring check", unit))
+    for name in cells.set_here(setting):
+        yield Column(name, cells.set_heading(name, plan.way, setting, unit))
+        if name == "dial" and plan.head.dial and plan.head.dial.numbered_every:
+            yield Column("numeral", ("numeral", "+ marks past it"))
+    if first.ring_check is not None and "ring" not in cells.set_here(setting):
+        yield Column("ring check", ("ring check", unit))
     yield Column("target", ("target", "from the start"))
     yield Column("error", ("error", "at the rim" if plan.part.rim_mm else ""))
     yield Column("remark", ("remark", ""))
@@ -151,17 +148,17 @@ def _lines(plan: Plan, rows: Sequence[Row], columns: Sequence[Column]) -> Iterat
     # A way that visits the positions out of order is counted by visits.
     in_order = len(rows) < 3 or rows[2].reached.position == first + 2 * every
     checks = check_rows(rows)
-    beyond = words.beyond_the_cut(plan.part)
+    beyond = cells.beyond_the_cut(plan.part)
     turns_before: int | None = None
     for row in rows:
         setting = row.reached.setting
-        label = words.position_label(row, first)
+        label = cells.position_label(row, first)
         is_check = row.index in checks
         told = beyond.get(row.reached.position, "")
         yield Line(
             tally=row.reached.position // every if in_order else row.index,
             label=label,
-            place=words.place_text(setting),
+            place=cells.place_text(setting),
             cells=tuple(_cell(plan, row, column.role, label, told, is_check) for column in columns),
             turns_change=setting.turns != turns_before,
             is_check=is_check,
@@ -175,22 +172,18 @@ def _cell(plan: Plan, row: Row, role: Role, label: str, beyond: str, is_check: b
     match role:
         case "position":
             return Cell(label)
-        case "turns":
-            return Cell(str(reached.setting.turns))
-        case "setting":
-            return Cell(words.setting_cell(reached.setting))
-        case "back":
-            return Cell(words.back_pin_cell(reached.setting))
         case "numeral":
-            return Cell(words.past_numeral(plan.head, reached.setting.reading or Fraction(0)))
-        case "ring":
-            return Cell(decimal(row.ring_check or Fraction(0), 2) + words.ring_sign(plan.head))
+            return Cell(cells.past_numeral(plan.head, reached.setting.reading or Fraction(0)))
+        case "ring check":
+            return Cell(cells.ring_check_text(plan.head, row.ring_check))
         case "target":
             return Cell(degrees_minutes_seconds(reached.target), decimal_degrees(reached.target))
         case "error":
             rim = plan.part.rim_mm
-            at_rim = " ".join(words.signed_rim(reached.error, rim)) if rim and reached.error else ""
-            return Cell(words.signed_arcseconds(reached.error), at_rim)
+            at_rim = " ".join(cells.signed_rim(reached.error, rim)) if rim and reached.error else ""
+            return Cell(cells.signed_arcseconds(reached.error), at_rim)
         case "remark":
             told = (beyond, words.READ_HERE if is_check else "")
             return Cell("; ".join(filter(None, told)))
+        case _:
+            return Cell(cells.set_here(reached.setting)[role])

@@ -13,14 +13,14 @@ from crankwise.exact.angle import ARCSECONDS
 from crankwise.exact.length import INCH, rim_length
 from crankwise.exact.number import as_text
 from crankwise.head.head import Head
+from crankwise.head.ring import Ring
 from crankwise.part.part import Part
 from crankwise.plan.plan import Plan
 from crankwise.plan.schedule import ring_check
-from crankwise.ways.way import Reached, Way
-from crankwise.wording.figures import decimal
+from crankwise.ways.way import Reached, Setting, Way
+from crankwise.wording.settings import ring_reading_text
 
 FORMAT = 1
-RING_DECIMALS = 2
 
 
 def division_answer(
@@ -81,12 +81,15 @@ def position_answer(plan: Plan, reached: Reached) -> dict[str, Any]:
         "turns": setting.turns,
         "reading": as_text(setting.reading) if setting.reading is not None else None,
         "holes": _one_or_list(setting.holes),
-        "notches": setting.notches,
-        "ring": _ring_text(ring_check(plan, reached)),
+        "notches": _notches(setting),
+        "steps": setting.steps,
+        "ring": _ring_text(plan.head.ring, ring_check(plan, reached)),
         "target_deg": _degrees(reached.target),
         "achieved_deg": _degrees(reached.achieved),
         "error_arcsec": error.numerator * ARCSECONDS / error.denominator,
     }
+    if setting.circle is not None:
+        answer["circle"] = setting.circle
     if plan.part.rim_mm:
         answer["error_um"] = float(rim_length(error, plan.part.rim_mm) * 1000)
     return answer
@@ -102,6 +105,12 @@ def _one_or_list(holes: tuple[int, ...] | None) -> int | list[int] | None:
     return holes[0] if len(holes) == 1 else list(holes)
 
 
-def _ring_text(reading: Fraction | None) -> str | None:
+def _notches(setting: Setting) -> int | list[int] | None:
+    if setting.notches is None or setting.second_notches is None:
+        return setting.notches
+    return [setting.notches, setting.second_notches]
+
+
+def _ring_text(ring: Ring | None, reading: Fraction | None) -> str | None:
     """The ring is compared by eye: two decimals; `achieved_deg` beside it loses nothing."""
-    return None if reading is None else decimal(reading, RING_DECIMALS)
+    return None if ring is None or reading is None else ring_reading_text(ring, reading)

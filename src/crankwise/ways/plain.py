@@ -28,7 +28,26 @@ class OnCircle(ScaleWay):
         if move is None:
             return {"circle": circle}
         turns, holes = divmod(move, circle)
-        return {"circle": circle, "turns": turns, "holes": holes}
+        setup = {"circle": circle, "turns": turns, "holes": holes}
+        return setup | {"first_hole": self.first_hole} if self.first_hole and not holes else setup
+
+    @property
+    def first_hole(self) -> int:
+        """The hole, counted from the zero, that the pin stands in at the first position."""
+        _, target = next(self.divisions.targets())
+        return self.scale.nearest(target) % self.scale.places
+
+    @property
+    def needs_no_circle(self) -> bool:
+        """Whether every position is whole turns of the crank from the zero, the first one too."""
+        return self.setup.get("holes") == 0 and not self.first_hole
+
+    @property
+    def burden(self) -> Burden:
+        """Whole turns from a first hole that is not the zero need the plate, and no arms."""
+        if self.setup.get("holes") == 0 and self.first_hole:
+            return Burden(to_set_up=1, to_count=1)
+        return self.burden_of(self.scale, self.scale.move_of(self.divisions))
 
     @classmethod
     def burden_of(cls, scale: Scale, move: int | None) -> Burden:
@@ -85,7 +104,7 @@ def ways(head: Head, divisions: Divisions) -> Iterator[OnCircle]:
         if scale.meets(divisions):
             way = OnCircle(head, divisions, scale)
             yield way
-            if way.setup.get("holes") == 0:
+            if way.needs_no_circle:
                 return
 
 

@@ -9,8 +9,8 @@ from crankwise.plan.schedule import schedule
 from crankwise.ways.ranking import is_within
 from crankwise.ways.way import Way
 from crankwise.wording.angle import degrees_minutes_seconds
-from crankwise.wording.figures import arcseconds, at_the_rim, decimal
-from crankwise.wording.settings import reading_text
+from crankwise.wording.figures import arcseconds, at_the_rim
+from crankwise.wording.settings import holes_cell, notches_cell, reading_text, ring_reading_text
 from crankwise.wording.ways import method_name, setup_text
 
 Table = tuple[list[str], list[list[str]]]
@@ -40,23 +40,31 @@ def position_table(plan: Plan) -> Table:
     """Return headings and a row a position: the setting from the start, ring check, target and error."""
     rows = schedule(plan)
     first = rows[0].reached.setting
-    ring_unit = "°" if plan.head.ring and plan.head.ring.full_circle == 360 else ""
+    ring = plan.head.ring
+    ring_unit = "°" if ring and ring.full_circle == 360 else ""
     headings = ["position"]
-    headings += ["turns"] if first.turns is not None else []
-    headings += ["reading"] if first.reading is not None else []
-    headings += ["holes"] if first.holes is not None else []
     headings += ["notches"] if first.notches is not None else []
-    headings += ["ring"] if plan.head.ring else []
+    headings += ["turns"] if first.turns is not None else []
+    headings += ["holes"] if first.holes is not None else []
+    headings += ["reading"] if first.reading is not None else []
+    headings += ["steps"] if first.steps is not None else []
+    headings += ["ring"] if ring else []
     headings += ["target", "error"]
     table = []
     for row in rows:
         setting = row.reached.setting
-        cells = [f"{row.reached.position} = 0" if row.closing else str(row.reached.position)]
+        number = row.reached.position
+        cells = [f"{number} = {rows[0].reached.position}" if row.closing else str(number)]
+        cells += [notches_cell(setting)] if setting.notches is not None else []
         cells += [str(setting.turns)] if setting.turns is not None else []
+        cells += [holes_cell(setting)] if setting.holes is not None else []
         cells += [reading_text(setting.reading)] if setting.reading is not None else []
-        cells += [" + ".join(map(str, setting.holes))] if setting.holes is not None else []
-        cells += [str(setting.notches)] if setting.notches is not None else []
-        cells += [decimal(row.ring_check, 2) + ring_unit] if row.ring_check is not None else []
+        cells += [str(setting.steps)] if setting.steps is not None else []
+        cells += (
+            [ring_reading_text(ring, row.ring_check) + ring_unit]
+            if ring and row.ring_check is not None
+            else []
+        )
         cells += [degrees_minutes_seconds(row.reached.target), arcseconds(row.reached.error)]
         table.append(cells)
     return headings, table

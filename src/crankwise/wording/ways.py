@@ -1,5 +1,6 @@
 """What a way to divide is called, how its set-up is told, and its working line by line."""
 
+from collections.abc import Callable, Mapping
 from fractions import Fraction
 
 from crankwise.ways.differential import Differential
@@ -16,6 +17,12 @@ METHODS = {
     "compound": "Compound indexing",
     "differential": "Differential indexing",
     "two-circle": "Two circles of one plate, from the start",
+    "stepper": "Stepper drive, nearest step",
+    "wheel-and-worm": "Notched wheel with the worm",
+    "two-wheels": "Two notched wheels as a vernier",
+    "dial-and-plate": "Dial with a plate",
+    "block": "Block indexing",
+    "circles": "List of angles on several circles",
 }
 
 
@@ -27,6 +34,8 @@ def method_name(way: Way) -> str:
 def setup_text(way: Way) -> str:
     """Return the set-up in the operator's words: 49 circle, 5 turns and 35 holes."""
     setup = way.setup
+    if way.method in _TOLD:
+        return _TOLD[way.method](setup)
     if "wheel" in setup:
         return _joined(f"{setup['wheel']}-notch wheel", _counted(setup.get("notches"), "notch", "notches"))
     if "ring" in setup:
@@ -38,20 +47,14 @@ def setup_text(way: Way) -> str:
     if "circles" in setup:
         first, second = _pair(setup["circles"])
         return f"index pin on the {first} circle, pin at the back on the {second}"
+    if "first_hole" in setup:
+        turns = _counted(setup["turns"], "turn", "turns")
+        return f"{setup['circle']} circle, {turns} each move, the first in hole {setup['first_hole']}"
     if "holes" in setup and not setup["holes"]:
-        return f"any circle, {_counted(setup['turns'], 'whole turn', 'whole turns')}"
+        return f"any circle, {_counted(setup['turns'], 'whole turn', 'whole turns')} each move"
     if "circle" in setup:
-        move = " and ".join(
-            filter(
-                None,
-                (
-                    _counted(setup.get("turns") or None, "turn", "turns"),
-                    _counted(setup.get("holes"), "hole", "holes"),
-                ),
-            )
-        )
         gearing = f"; {plate_text(way)}" if isinstance(way, Differential) else ""
-        return _joined(f"{setup['circle']} circle", move) + gearing
+        return _on_circle(setup) + gearing
     return "from the list, each reading counted from the start"
 
 
@@ -72,6 +75,58 @@ def compound_text(way: Way) -> str:
     parts = way.setup.get("parts_at_once", 1)
     several = f"; each move steps {parts} parts, in {parts} circuits" if parts != 1 else ""
     return f"crank {crank} on the {first} circle; then plate and crank together {plate}{several}"
+
+
+def _stepper(setup: Mapping[str, object]) -> str:
+    return f"{setup['steps']} steps in a turn of the {setup['per_turn_of']}, each count from the start"
+
+
+def _wheel_and_worm(setup: Mapping[str, object]) -> str:
+    rest = f"on the {setup['circle']} circle" if "circle" in setup else "by the dial"
+    settings = _counted(setup["worm_settings"], "setting", "settings")
+    return f"{setup['wheel']}-notch wheel, and the worm {rest}: {settings} of it in all"
+
+
+def _two_wheels(setup: Mapping[str, object]) -> str:
+    first, second = _pair(setup["wheels"])
+    return f"{first}-notch wheel, its detent carried by the {second}-notch wheel"
+
+
+def _dial_and_plate(setup: Mapping[str, object]) -> str:
+    return f"a hole of the {setup['circle']} circle, the dial to zero there, and on by whole marks"
+
+
+def _block(setup: Mapping[str, object]) -> str:
+    parts = setup["parts_at_once"]
+    on = _on_circle(setup) if setup["holes"] else f"any circle, {_move(setup)} each move"
+    return f"{on}; each move steps {parts} parts, in {parts} circuits"
+
+
+def _several_circles(setup: Mapping[str, object]) -> str:
+    circles = setup["circles"]
+    assert isinstance(circles, tuple)
+    named = f"{', '.join(map(str, circles[:-1]))} and {circles[-1]}"
+    return f"{named} circles of one plate, {_counted(setup['changes'], 'change', 'changes')} of circle"
+
+
+_TOLD: Mapping[str, Callable[[Mapping[str, object]], str]] = {
+    "stepper": _stepper,
+    "wheel-and-worm": _wheel_and_worm,
+    "two-wheels": _two_wheels,
+    "dial-and-plate": _dial_and_plate,
+    "block": _block,
+    "circles": _several_circles,
+}
+
+
+def _on_circle(setup: Mapping[str, object]) -> str:
+    return _joined(f"{setup['circle']} circle", _move(setup))
+
+
+def _move(setup: Mapping[str, object]) -> str:
+    turns = _counted(setup.get("turns") or None, "turn", "turns")
+    holes = _counted(setup.get("holes") or None, "hole", "holes")
+    return " and ".join(filter(None, (turns, holes)))
 
 
 def _pair(value: object) -> tuple[int, int]:
