@@ -34,7 +34,7 @@ def test_a_trace_pass_comes_before_the_cut_and_each_pass_closes() -> None:
 def test_the_second_pass_stands_where_the_first_one_closed_and_is_not_turned_to() -> None:
     closing, first = schedule(plan_of(BENCH_HEAD, 149), rough_then_finish())[149:151]
     assert closing.reached.achieved == first.reached.achieved == 1
-    assert (first.move.turns, first.move.reading) == (0, 0)
+    assert first.move.turns == first.move.reading == 0
     assert (first.pass_number, first.reached.position) == (1, 0)
 
 
@@ -75,7 +75,7 @@ def test_every_pass_meets_the_work_where_the_first_one_did(
     turned = Fraction(0)
     assert plan.head.ratio
     for row in schedule(plan, passes):
-        turned += (row.move.turns or 0) + (row.move.reading or 0) / (2 * marks)
+        turned += (row.move.turns or 0) + (row.move.reading or Fraction(0)) / (2 * marks)
         assert turned == row.reached.achieved * plan.head.ratio
         place = row.reached.achieved % 1
         assert met.setdefault(row.reached.position % count, place) == place

@@ -5,7 +5,7 @@ from typing import Literal
 
 from crankwise.head.head import Head
 from crankwise.plan.schedule import Row
-from crankwise.run.journal import RunState
+from crankwise.run.journal import RunState, following
 
 Turn = Literal["clockwise", "anticlockwise"]
 Watched = Literal["dial", "ring", "work"]
@@ -41,7 +41,7 @@ class Guide:
     """Where the run stands, and what to do next.
 
     row            the row to do; None when the run is finished or has not begun
-    next_row       the row after it
+    next_row       the row after it, which may be one that was passed over
     done, of       rows done, of how many, the closing row counted
     turn           the way to turn, always the same; None before the direction is tested
     disagrees      whether the test went against what the head's description says
@@ -58,14 +58,15 @@ class Guide:
 def guide(head: Head, rows: tuple[Row, ...], state: RunState) -> Guide:
     """Return what to show for a run that stands at `state`."""
     at = state.at_row if state.began else len(rows)
+    then = following(state) if state.began else len(rows)
     turn: Turn | None = None
     if state.began:
         turn = "anticlockwise" if state.numbers_grow is False else "clockwise"
     expected = direction_test(head).expected
     return Guide(
         row=rows[at] if at < len(rows) else None,
-        next_row=rows[at + 1] if at + 1 < len(rows) else None,
-        done=state.at_row,
+        next_row=rows[then] if then < len(rows) else None,
+        done=state.done,
         of=len(rows),
         turn=turn,
         disagrees=None not in (expected, state.numbers_grow) and expected != state.numbers_grow,

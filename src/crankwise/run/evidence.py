@@ -1,0 +1,167 @@
+"""What the scales of a head show at each row of a run, for every way to divide: one interface.
+
+A scale is whatever can be read or counted when the machine stands still: the dial, the ring, the
+hole that a pin is in, the notch that holds the wheel. Which turn of the crank this is, no scale shows
+but the ring.
+"""
+
+from dataclasses import dataclass
+from fractions import Fraction
+from functools import cached_property
+from math import lcm
+
+from crankwise.errors import BadNumber
+from crankwise.exact.number import as_text
+from crankwise.plan.plan import Plan
+from crankwise.plan.schedule import Row
+from crankwise.run.in_hand import anchored
+from crankwise.run.state import Anchor
+
+DIAL, RING, HOLE, BACK_HOLE, NOTCH, SECOND_NOTCH = (
+    "dial",
+    "ring",
+    "hole",
+    "back hole",
+    "notch",
+    "second notch",
+)
+"""The names of the scales. Where the circle changes during the run, each is a scale: "hole of 39"."""
+
+RING_NUMERALS = 10
+"""Units from one numeral of a ring to the next; a head does not say, and this is common practice."""
+
+
+@dataclass(frozen=True, slots=True)
+class Readable:
+    """A scale that can be read at the machine.
+
+    name            which one
+    full            units all round: marks of the dial, 360 of a ring, holes of a circle, notches
+    within          how far a reading may be out, either way, in those units; 0 where they are counted
+    numbered_every  units from one numeral to the next; 0 without numerals
+    """
+
+    name: str
+    full: int
+    within: Fraction = Fraction(0)
+    numbered_every: int = 0
+
+    @property
+    def told_apart(self) -> Fraction:
+        """How many readings can be told apart all round."""
+        return max(self.full / (2 * self.within), Fraction(1)) if self.within else Fraction(self.full)
+
+    def apart(self, one: Fraction, other: Fraction) -> Fraction:
+        """Return how far the first reading is past the second, the short way round; before it: negative."""
+        ahead = (one - other) % self.full
+        return ahead - self.full if 2 * ahead > self.full else ahead
+
+
+@dataclass(frozen=True, slots=True)
+class Reading:
+    """What one scale was read to show, in its units; `scale.within` is how near it could be read."""
+
+    scale: Readable
+    value: Fraction
+
+
+@dataclass(frozen=True)
+class Evidence:
+    """What every row of a run shows on every scale, as the machine stands.
+
+    plan    the plan of the run
+    rows    its schedule
+    anchor  what has slipped and been made good
+    """
+
+    plan: Plan
+    rows: tuple[Row, ...]
+    anchor: Anchor = Anchor()
+
+    @cached_property
+    def shown(self) -> tuple[dict[str, Fraction], ...]:
+        """What each row shows, by scale; a count past the last hole or notch goes round."""
+        full = {scale.name: scale.full for scale in self.scales}
+        return tuple({name: value % full[name] for name, value in row.items()} for row in self._counted)
+
+    @cached_property
+    def _counted(self) -> tuple[dict[str, Fraction], ...]:
+        return tuple(_shown(anchored(self.plan, row, self.anchor)) for row in self.rows)
+
+    @cached_property
+    def scales(self) -> tuple[Readable, ...]:
+        """The scales that any row shows: what positions are set by first, the ring last."""
+        found = {name: None for shown in self._counted for name in shown}
+        return tuple(self._scale(name) for name in sorted(found, key=lambda name: name == RING))
+
+    def scale(self, name: str) -> Readable:
+        """Return a scale by its name. Raises BadNumber when no row shows such a scale."""
+        for scale in self.scales:
+            if scale.name == name:
+                return scale
+        told = ", ".join(scale.name for scale in self.scales)
+        raise BadNumber(f"{name}: this way is not read on it; what can be read here: {told}")
+
+    def reading(self, name: str, value: Fraction, within: Fraction | None = None) -> Reading:
+        """Return a reading of a scale.
+
+        value   in the units of the scale, from 0 to all of them
+        within  how far it may be out, either way; None for what the head says can be read
+
+        Raises BadNumber when there is no such scale, or the value is not on it.
+        """
+        scale = self.scale(name)
+        if not 0 <= value <= scale.full:
+            raise BadNumber(f"{name}: {as_text(value)}; it shows from 0 to below {scale.full}")
+        if not scale.within and value.denominator != 1:
+            raise BadNumber(f"{name}: {as_text(value)}; a {name} is counted in whole numbers")
+        if within is not None and not 0 <= within < scale.full:
+            raise BadNumber(
+                f"{name}: read to {as_text(within)} either way; it is from 0 to below {scale.full}"
+            )
+        near = scale if within is None else Readable(scale.name, scale.full, within, scale.numbered_every)
+        return Reading(near, value % scale.full)
+
+    def column(self, name: str) -> tuple[int, list[int | None]]:
+        """Return what each row shows on one scale as whole numbers over one bottom; None where it shows none."""
+        values = [shown.get(name) for shown in self.shown]
+        bottom = lcm(*(value.denominator for value in values if value is not None))
+        return bottom, [
+            None if value is None else value.numerator * (bottom // value.denominator) for value in values
+        ]
+
+    def _scale(self, name: str) -> Readable:
+        head, setup = self.plan.head, self.plan.way.setup
+        if name == DIAL and head.dial:
+            dial = head.dial
+            return Readable(DIAL, dial.marks, Fraction(1, 2 * dial.places_per_mark), dial.numbered_every)
+        if name == RING and head.ring:
+            full = head.ring.full_circle
+            least = Fraction(full, head.ring.places)
+            return Readable(RING, full, least / 2, 0 if full % RING_NUMERALS else RING_NUMERALS)
+        if name.startswith(f"{HOLE} of "):
+            return Readable(name, int(name.split()[-1]))
+        one, several = ("wheel", "wheels") if NOTCH in name else ("circle", "circles")
+        if one in setup:
+            return Readable(name, int(str(setup[one])))
+        counts = setup[several]
+        assert isinstance(counts, tuple)
+        return Readable(name, counts[1 if name in (BACK_HOLE, SECOND_NOTCH) else 0])
+
+
+def _shown(row: Row) -> dict[str, Fraction]:
+    setting = row.reached.setting
+    shown: dict[str, Fraction] = {}
+    if setting.reading is not None:
+        by_ring = setting.turns is None and setting.notches is None
+        shown[RING if by_ring else DIAL] = setting.reading
+    if setting.holes is not None:
+        names = (HOLE if setting.circle is None else f"{HOLE} of {setting.circle}", BACK_HOLE)
+        shown |= {name: Fraction(holes) for name, holes in zip(names, setting.holes, strict=False)}
+    if setting.notches is not None:
+        shown[NOTCH] = Fraction(setting.notches)
+    if setting.second_notches is not None:
+        shown[SECOND_NOTCH] = Fraction(setting.second_notches)
+    if row.ring_check is not None:
+        shown[RING] = row.ring_check
+    return shown

@@ -1,0 +1,103 @@
+"""The row in hand, as things stand at the machine: after a slip, or come back to from further on."""
+
+from dataclasses import dataclass, replace
+from fractions import Fraction
+
+from crankwise.plan.plan import Plan
+from crankwise.plan.schedule import Row, ring_check
+from crankwise.run.state import Anchor, RunState
+from crankwise.ways.constant_move import ConstantMove
+from crankwise.ways.way import Reached, ScaleWay, Way
+
+
+@dataclass(frozen=True, slots=True)
+class InHand:
+    """The row to do now.
+
+    row    its setting, its move from where the machine stands, its ring check; `row.reached.error` says
+           how far out the work will be, a slip that cannot be made good included
+    moves  how many moves of the way lead to it: more than 1 only where every move is the same
+    """
+
+    row: Row
+    moves: int = 1
+
+
+def in_hand(plan: Plan, rows: tuple[Row, ...], state: RunState) -> InHand | None:
+    """Return the row in hand as it has to be set now; None when the run is finished or has not begun.
+
+    Where the rows are done in order and nothing has slipped it is the row of the schedule.
+    """
+    if not state.began or state.finished:
+        return None
+    row, last, anchor = rows[state.at_row], state.last_done, state.anchor
+    in_order = last == state.at_row - 1 if last is not None else state.at_row == 0
+    before_slip = state.anchor_after(len(state.trail) - 1)
+    if in_order and anchor == before_slip == Anchor():
+        return InHand(row)
+    way = plan.way
+    stands = None if last is None else _set_for(way, rows[last].reached, before_slip)
+    sets = _set_for(way, row.reached, anchor)
+    goes_back = False
+    if stands is not None and sets.achieved < stands.achieved:
+        ahead = _next_time_round(way, sets, stands.achieved)
+        goes_back = ahead is None
+        sets = ahead or sets
+    if isinstance(way, ConstantMove):
+        moves = _moves_between(way, None if goes_back else stands, sets)
+        return InHand(_standing(plan, row, sets, anchor, goes_back), moves)
+    moved = replace(row, move=way.move(None if goes_back else stands, sets))
+    return InHand(_standing(plan, moved, sets, anchor, goes_back))
+
+
+def anchored(plan: Plan, row: Row, anchor: Anchor) -> Row:
+    """Return a row as it is set, and what the ring shows there, when so much has slipped.
+
+    A way that sets each position from the start takes the slip off the setting and rounds once; any
+    other is set as before, and its work stays out by the slip.
+    """
+    if anchor == Anchor():
+        return row
+    return _standing(plan, row, _set_for(plan.way, row.reached, anchor), anchor, row.goes_back)
+
+
+def _set_for(way: Way, reached: Reached, anchor: Anchor) -> Reached:
+    """Return where the head is set, so that work which stands ahead of it by the slip meets the target."""
+    if not anchor.work or not isinstance(way, ScaleWay):
+        return reached
+    target = reached.target - anchor.work
+    if target < 0 and way.scale.closes:
+        target += 1
+    return way.reach(reached.position, target)
+
+
+def _standing(plan: Plan, row: Row, sets: Reached, anchor: Anchor, goes_back: bool) -> Row:
+    rounds = round(sets.achieved + anchor.work - row.reached.target)
+    works = sets._replace(
+        position=row.reached.position,
+        target=row.reached.target + rounds,
+        achieved=sets.achieved + anchor.work,
+    )
+    ring = ring_check(plan, sets._replace(achieved=sets.achieved + anchor.ring))
+    before = row.reached.setting.turns is not None and sets.setting.turns is not None
+    turns = row.move.turns or 0
+    passes_zero = row.passes_zero if sets.setting == row.reached.setting else False
+    if before and not goes_back and row.move.reading is not None and sets.setting.reading is not None:
+        # The crank's reading passes its zero when the part of a turn moved carries past it.
+        passes_zero = turns >= 0 and sets.setting.reading < row.move.reading
+    return replace(row, reached=works, ring_check=ring, goes_back=goes_back, passes_zero=passes_zero)
+
+
+def _next_time_round(way: Way, sets: Reached, stands: Fraction) -> Reached | None:
+    """Return the setting met again, the first time it lies ahead; None where the run does not come round."""
+    if way.closure() is None:
+        return None
+    rounds = 1
+    while (again := way.again(sets, rounds)) is not None and again.achieved < stands:
+        rounds += 1
+    return again
+
+
+def _moves_between(way: ConstantMove, stands: Reached | None, sets: Reached) -> int:
+    ahead = sets.target - (stands.target if stands else 0)
+    return int(ahead * len(way.divisions)) // way.parts_at_once

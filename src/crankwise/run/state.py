@@ -1,0 +1,163 @@
+"""Where a run stands: what is next, what is done, and all that is known about it."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import NamedTuple
+
+from crankwise.plan.schedule import Row
+from crankwise.run.entry import Entry, Kind
+
+INTERVALS_KEPT = 15
+
+
+class Anchor(NamedTuple):
+    """What has slipped so far, in turns of the spindle, positive the way the work advances.
+
+    work  how far the work stands ahead of what the head is set to; settings are made less by it
+    ring  how far the ring stands ahead of it
+    """
+
+    work: Fraction = Fraction(0)
+    ring: Fraction = Fraction(0)
+
+
+class Trod(NamedTuple):
+    """One step of the run that still holds: a row done, or passed over.
+
+    came_back  whether the row had been passed over before
+    """
+
+    row: int
+    kind: Kind
+    came_back: bool = False
+
+
+class Fact(NamedTuple):
+    """An entry that still holds.
+
+    entry    what was tapped
+    steps    how many steps of the trail came before it
+    suspect  the rows that it has made doubtful
+    """
+
+    entry: Entry
+    steps: int
+    suspect: tuple[int, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class RunState:
+    """Where a run stands.
+
+    rows          rows in the schedule
+    began         whether the direction has been tested and the run has begun
+    numbers_grow  the answer of that test
+    at_row        the row to do next; `rows` when all are done
+    last_at       time of the last entry that counted; None before the first
+    entries       entries that have counted so far
+    gates         rows before which all that was passed over is done: the closing rows, or where a pass
+                  without one ends
+    front         the first row that has not come yet
+    skipped       rows passed over and not yet done, in their order
+    paused        whether the operator has taken a break
+    trail         the steps that still hold, in order
+    facts         other entries that still hold, in order
+    begun_by      the tap that began the run
+    intervals     seconds that the last rows took, breaks left out; the newest last
+    timed_from    when the row in hand was begun; None after a break
+    """
+
+    rows: int
+    began: bool = False
+    numbers_grow: bool | None = None
+    at_row: int = 0
+    last_at: float | None = None
+    entries: int = 0
+    gates: tuple[int, ...] = ()
+    front: int = 0
+    skipped: tuple[int, ...] = ()
+    paused: bool = False
+    trail: tuple[Trod, ...] = ()
+    facts: tuple[Fact, ...] = ()
+    begun_by: str | None = None
+    intervals: tuple[float, ...] = ()
+    timed_from: float | None = None
+
+    @property
+    def finished(self) -> bool:
+        """Whether every row is done, or bad and left."""
+        return self.at_row == self.rows
+
+    @property
+    def done(self) -> int:
+        """How many rows are done."""
+        return self.front - len(self.skipped)
+
+    @property
+    def last_done(self) -> int | None:
+        """The row done last, where the machine was left; None before the first."""
+        return next((step.row for step in reversed(self.trail) if step.kind == "done"), None)
+
+    def is_done(self, row: int) -> bool:
+        """Return whether a row is done."""
+        return row < self.front and row not in self.skipped
+
+    def of_kind(self, kind: Kind) -> tuple[Entry, ...]:
+        """Return the entries of one kind that still hold, in order."""
+        return tuple(fact.entry for fact in self.facts if fact.entry.kind == kind)
+
+    @property
+    def bad(self) -> dict[int, str]:
+        """The rows whose work is bad, each with what was written about it."""
+        found: dict[int, str] = {}
+        for fact in self.facts:
+            entry = fact.entry
+            if entry.row is not None and entry.kind == "bad":
+                found[entry.row] = entry.note or ""
+            elif entry.row is not None and entry.kind == "good":
+                found.pop(entry.row, None)
+        return found
+
+    @property
+    def suspect(self) -> tuple[int, ...]:
+        """The rows done after a slip and before it was found, not yet looked at nor done again."""
+        doubtful: set[int] = set()
+        for fact in self.facts:
+            doubtful.update(fact.suspect)
+            if fact.entry.kind in ("good", "bad") and fact.entry.row is not None:
+                doubtful.discard(fact.entry.row)
+        return tuple(sorted(doubtful))
+
+    @property
+    def anchor(self) -> Anchor:
+        """What has slipped, all slips that still hold together: in force for every row from now on."""
+        return self.anchor_after(len(self.trail))
+
+    def anchor_after(self, steps: int) -> Anchor:
+        """Return what had slipped and been written down when so many steps of the trail were done."""
+        work = ring = Fraction(0)
+        for fact in self.facts:
+            if fact.entry.kind == "slipped" and fact.steps <= steps and fact.entry.angle is not None:
+                work += fact.entry.angle
+                if fact.entry.joint != "work":
+                    ring += fact.entry.angle
+        return Anchor(work, ring)
+
+    @property
+    def overshot(self) -> bool:
+        """Whether the row in hand was just overshot: back off, and come up to it again."""
+        last = self.facts[-1].entry if self.facts else None
+        return last is not None and (last.kind, last.row) == ("overshot", self.at_row)
+
+
+def fresh_state(rows: Iterable[Row]) -> RunState:
+    """Return the state of a run of these rows before its first entry."""
+    gates = []
+    before: Row | None = None
+    count = 0
+    for row in rows:
+        if row.closing or (before and before.pass_number != row.pass_number and not before.closing):
+            gates.append(row.index)
+        before, count = row, count + 1
+    return RunState(count, gates=tuple(gates))
