@@ -11,7 +11,7 @@ def turning_arrow(turn: Turn) -> str:
     """Return a bold arrow round a circle: clockwise or anticlockwise, seen from the operator's side."""
     way = 1 if turn == "clockwise" else -1
     neck = way * 0.28
-    inner, outer, ahead = on_circle(neck, 18), on_circle(neck, 54), on_circle(neck + way * 0.15, 41)
+    inner, outer, ahead = on_circle(neck, 18), on_circle(neck, 54), on_circle(neck + way * 0.11, 47)
     head = "L".join(f"{number(x)} {number(y)}" for x, y in (inner, ahead, outer))
     body = [
         arc(-way * 0.36, neck, 36, "sweep"),
@@ -46,4 +46,4 @@ def hole_move(places: int, start: int, end: int, turn: Turn, kind: str) -> str:
     label = (
         f"Circle of {places} {kind}: from {leaves} to {comes}, counted {turn} from the first one at the top"
     )
-    return picture(label, (-100, -100, 200, 200), body, "face move")
+    return picture(label, (-100, -100, 200, 200), body, "face hole-move")

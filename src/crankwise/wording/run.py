@@ -30,8 +30,8 @@ CLOSING: dict[Work, str] = {
 }
 RHYTHM: tuple[str, ...] = ("unlock", "turn", "come up", "lock", "work", "tap Done")
 MINUS = "\N{MINUS SIGN}"
-OVERSHOOT = "Gone past? Go back half a turn or more, and come up again."
-OVERSHOOT_BY_HAND = "Gone past? Go well back, and come up again the same way."
+OVERSHOOT = "Gone past? Back half a turn or more, and up again."
+OVERSHOOT_BY_HAND = "Gone past? Well back, and up again the same way."
 WITNESS_MARKS = (
     "Scribe or pencil a witness mark across every joint that could slip: wheel and spindle, blank and "
     "arbor, dial and shaft, head and table. A slip under a quarter of a degree cannot be seen on a ring."
@@ -106,9 +106,12 @@ def ring_text(head: Head, ring_check: Fraction | None) -> str:
 def next_text(plan: Plan, row: Row) -> str:
     """Return the row after this one in one short phrase."""
     move = told(plan, row)
-    turns = f"{move.turns.value} {move.turns.unit}, " if move.turns else ""
-    figure = move.come_up_to
-    return f"{move.position}: {turns}{figure.lead.lower()} {figure.value} {figure.unit}".strip()
+    figure, turns = move.come_up_to, move.turns
+    if turns is None:
+        return f"{move.position}: {figure.lead.lower()} {figure.value} {figure.unit}"
+    if turns.value == "0":
+        return f"{move.position}: {figure.lead.removeprefix('then ')} {figure.value}"
+    return f"{move.position}: {turns.value} {turns.unit}, {figure.lead} {figure.value}"
 
 
 def _come_up_to(plan: Plan, row: Row, at_zero: bool) -> Figure:
@@ -155,7 +158,7 @@ def _two_moves(first: int, second: int) -> str:
 def _holes_to_move(circles: object, circle: object, holes: tuple[int, ...]) -> Figure:
     if isinstance(circles, tuple) and len(holes) == 2:
         how = "with" if holes[1] >= 0 else "against"
-        unit = f"holes: crank on the {circles[0]}, then plate {how} it on the {circles[1]}"
+        unit = f"holes: crank on {circles[0]}, plate {how} it on {circles[1]}"
         return Figure("then on by", _two_moves(*holes), unit)
     return Figure("then on by", str(holes[0]), f"hole{'' if holes == (1,) else 's'} on the {circle} circle")
 
@@ -166,7 +169,7 @@ def _detail(plan: Plan, row: Row) -> str:
         return between_numerals(plan.head, setting.reading)
     if setting.holes is not None:
         holes = " and ".join(map(str, setting.holes))
-        return f"ends in hole{'' if len(setting.holes) == 1 else 's'} {holes}; the first one is hole 0"
+        return f"ends in hole{'' if len(setting.holes) == 1 else 's'} {holes} (the first is 0)"
     return ""
 
 

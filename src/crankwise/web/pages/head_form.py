@@ -1,6 +1,7 @@
 """Describe a head: by a form, or as a file, on one page."""
 
 from collections.abc import Mapping
+from dataclasses import replace
 
 from crankwise.errors import FaultsFound, Mendable
 from crankwise.files.head_toml import write_head
@@ -60,6 +61,7 @@ def _page(
 ) -> Page:
     faults = error.faults if isinstance(error, FaultsFound) else ()
     sentences = [fault.told() for fault in faults] if faults else [str(error)] if error else []
+    drawn = drawing({"as": "file", "toml": toml} if as_file else filled)
     values = {
         "kept": kept,
         "filled": filled,
@@ -67,6 +69,7 @@ def _page(
         "as_file": as_file,
         "sentences": sentences,
         "wrong": {} if as_file else {field_of(fault.place): fault.message for fault in faults},
-        "drawing": drawing({"as": "file", "toml": toml} if as_file else filled),
+        # What is wrong is told above the form already.
+        "drawing": replace(drawn, sentences=()) if sentences else drawn,
     }
     return Page("head_form.html", values, {"head": head_object(kept) if kept else None}, error=error)

@@ -12,6 +12,7 @@ from crankwise.wording.division import refusal_text
 from crankwise.wording.run import asked_text
 
 SHOWN_FIRST = 6
+MOST_SHOWN = 30
 MOST_COUNTED = 20_000
 """Positions up to which the settings on a line are counted, which asks every one of every way."""
 
@@ -27,9 +28,10 @@ def show(visit: Visit) -> Page:
         "job": job,
         "asked": asked_text(plan),
         "division": division,
-        "ways": division.ways,
+        "ways": _shown(division.ways, plan.way.key),
+        "left_out": max(0, len(division.ways) - MOST_SHOWN),
         "shown_first": SHOWN_FIRST,
-        "on_line": {way.key: _on_line(way) for way in division.ways} if counted else {},
+        "on_line": {way.key: _on_line(way) for way in _shown(division.ways, plan.way.key)} if counted else {},
         "within": {way.key: is_within(way, division.tolerance) for way in division.ways},
         "chosen": plan.way.key,
         "refusal": "" if division.is_answered else refusal_text(division.ways, plan.part, division.tolerance),
@@ -41,6 +43,11 @@ def show(visit: Visit) -> Page:
         "first_because": division.reason,
     }
     return Page("job.html", values, as_json)
+
+
+def _shown(ways: tuple[Way, ...], chosen: str) -> tuple[Way, ...]:
+    """The best ways, and the chosen one wherever it stands: a plate head has hundreds."""
+    return (*ways[:MOST_SHOWN], *(way for way in ways[MOST_SHOWN:] if way.key == chosen))
 
 
 def _on_line(way: Way) -> str:
