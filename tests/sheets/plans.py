@@ -1,5 +1,6 @@
 """Plans of every kind that a sheet must hold, and brute force for the dial, sharing nothing with the package."""
 
+from collections.abc import Iterator
 from fractions import Fraction
 from functools import cache
 
@@ -15,6 +16,35 @@ graduations = 400
 full_circle = 400
 read_to = "1/4"
 """
+
+
+EVERYTHING = """
+name = "Head with everything"
+[worm]
+wheel_teeth = 40
+[dial]
+marks = 90
+read_to = "1/5"
+numbered_every = 10
+[ring]
+graduations = 360
+read_to = "1/4"
+[stepper]
+steps = 200
+[[plates]]
+circles = [15, 16, 17, 18, 19, 20]
+[[notched_wheels]]
+notches = 24
+detent_on = "wheel"
+[[notched_wheels]]
+notches = 30
+detent_on = "worm"
+[[notched_wheels]]
+notches = 60
+[change_gears]
+teeth = [24, 24, 28, 32, 40, 44, 48, 56, 64, 72, 86, 100]
+"""
+LIST = "0, 7.2, 24, 90, 94.5, 100, 220.5"
 
 
 def plan(toml: str, method: str, count: str | None, **asked: str) -> Plan:
@@ -46,7 +76,23 @@ def every_kind() -> dict[str, Plan]:
         "a few of many": plan(BENCH_HEAD, "dial", "720", first="100", last="160", every="5", work="line"),
         "far out": plan(BENCH_HEAD, "ring", "149", rim="99999mm"),
         "thousand": plan(BENCH_HEAD, "dial", "1000", rim="200mm", work="line"),
-    }
+    } | dict(_one_of_each_method())
+
+
+def _one_of_each_method() -> Iterator[tuple[str, Plan]]:
+    """Every method there is, on the first number that it can do."""
+    everything, met = head(EVERYTHING), set()
+    for part in (
+        asked_part("48"),
+        asked_part("40"),
+        asked_part("51"),
+        asked_part("127", rim="8in"),
+        asked_part(None, angles=LIST),
+    ):
+        for way in find_ways(everything, part.divisions):
+            if way.method not in met:
+                met.add(way.method)
+                yield f"everything, {way.method}", Plan(part, way)
 
 
 def half_marks_by_trying_all(position: int, count: int, ratio: int, marks: int) -> int:

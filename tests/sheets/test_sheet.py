@@ -26,7 +26,7 @@ def test_the_head_says_what_is_set_which_way_and_how_far_out() -> None:
     sheet = sheet_of(tide_ring(), "Tide ring")
     assert fact(sheet, "Part") == "149 lines, 2°24'58.0\" (2.4161°) apart; rim Ø 150 mm (5.906 in)"
     assert fact(sheet, "Head") == "Bench head, ratio 72:1, one turn of the crank = 5°0'0.0\" (5°)"
-    assert "dial of 100 marks, numbered every 10, read to 1/2 of a mark; one mark = 0°3'0.0\"" in fact(
+    assert "Dial of 100 marks, numbered every 10, read to 1/2 of a mark; one mark = 0°3'0.0\"" in fact(
         sheet, "Set on"
     )
     assert fact(sheet, "Turn") == "↻ Turn the crank CLOCKWISE all through, the way the dial's numbers grow."
@@ -44,7 +44,7 @@ def test_a_dial_that_falls_clockwise_is_turned_the_other_way() -> None:
     assert fact(sheet, "Turn") == (
         "↺ Turn the crank ANTICLOCKWISE all through, the way the dial's numbers grow; the ring's numbers fall."
     )
-    assert column(sheet, "ring")[1] == "357.58°"
+    assert column(sheet, "ring check")[1] == "357.58°"
 
 
 def test_before_the_first_cut_there_is_a_direction_test_a_witness_mark_and_a_counted_trace_pass() -> None:
@@ -73,12 +73,12 @@ def test_the_ring_is_checked_at_each_quarter_and_at_the_end() -> None:
 def test_a_head_without_a_ring_has_no_ring_checks() -> None:
     sheet = sheet_of(plan(PLATE_HEAD, "plain", "48"), "Wheel")
     assert not any(line.is_check for line in sheet.lines)
-    assert "ring" not in [column.role for column in sheet.columns]
+    assert "ring check" not in [column.role for column in sheet.columns]
 
 
 def test_a_dial_reading_stands_beside_the_numeral_last_passed() -> None:
     sheet = sheet_of(tide_ring(), "Tide ring")
-    assert column(sheet, "setting")[:7] == ["0", "48.5", "96.5", "45", "93.5", "41.5", "90"]
+    assert column(sheet, "dial")[:7] == ["0", "48.5", "96.5", "45", "93.5", "41.5", "90"]
     assert column(sheet, "numeral")[:7] == [
         "on 0",
         "40 + 8.5",
@@ -108,7 +108,7 @@ def test_a_notched_wheel_is_not_cranked() -> None:
     sheet = sheet_of(plan(BULL_WHEEL, "direct", "12"), "Hub")
     assert fact(sheet, "Turn") == "Turn the spindle one way all through."
     assert len(sheet.before) == 2
-    assert column(sheet, "setting") == [str(5 * position) for position in range(13)]
+    assert column(sheet, "notches") == [str(5 * position) for position in range(13)]
 
 
 def test_some_positions_of_many_end_with_a_return_to_the_first() -> None:
@@ -151,3 +151,33 @@ def test_every_line_has_a_cell_for_every_column(kind: str) -> None:
     sheet = sheet_of(every_kind()[kind], kind)
     assert {len(line.cells) for line in sheet.lines} == {len(sheet.columns)}
     assert all(text for _, text in sheet.facts)
+
+
+@pytest.mark.parametrize("kind", every_kind())
+def test_all_that_is_set_has_a_column_and_is_told_at_the_head(kind: str) -> None:
+    planned = every_kind()[kind]
+    setting = next(planned.way.reached()).setting
+    sheet = sheet_of(planned, kind)
+    roles = {column.role for column in sheet.columns}
+    assert ("turns" in roles) == (setting.turns is not None)
+    assert ("hole" in roles) == (setting.holes is not None)
+    assert ("back pin" in roles) == (setting.holes is not None and len(setting.holes) > 1)
+    assert ("notches" in roles) == (setting.notches is not None)
+    assert ("second wheel" in roles) == (setting.second_notches is not None)
+    assert ("steps" in roles) == (setting.steps is not None)
+    assert bool({"dial", "ring"} & roles) == (setting.reading is not None)
+    told = fact(sheet, "Set on").lower()
+    words = {
+        "hole": "circle of",
+        "notches": "notched wheel",
+        "steps": "stepper drive",
+        "dial": "dial of",
+        "ring": "ring of",
+    }
+    assert all((word in told) == (role in roles) for role, word in words.items())
+
+
+def test_a_ring_that_is_nearly_round_is_told_as_nought() -> None:
+    fine = BENCH_HEAD.replace("wheel_teeth = 72", "ratio = 10000")
+    sheet = sheet_of(plan(fine, "dial", None, angles="359.99, 359.996"), "Two holes")
+    assert column(sheet, "ring check") == ["359.99°", "0.00°", "359.99°"]

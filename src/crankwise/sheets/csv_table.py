@@ -18,6 +18,7 @@ from crankwise.exact.number import as_text
 from crankwise.plan.plan import Plan
 from crankwise.plan.schedule import Row, schedule
 from crankwise.wording import sheet as words
+from crankwise.wording import sheet_cells as cells
 from crankwise.wording.figures import decimal
 from crankwise.wording.settings import between_numerals
 
@@ -50,7 +51,7 @@ def _columns(plan: Plan, first: Row, title: str) -> Iterator[TableColumn]:
     yield "position", lambda row: str(row.reached.position)
     yield from _setting_columns(plan, first)
     if first.ring_check is not None:
-        yield f"ring check ({words.ring_unit(plan.head)})", lambda row: _figure(row.ring_check, 4)
+        yield f"ring check ({cells.ring_unit(plan.head)})", lambda row: _figure(row.ring_check, 4)
     yield "target exact (degrees)", lambda row: f"{as_text(row.reached.target * 360)}°"
     yield "target (degrees)", lambda row: _figure(row.reached.target * 360, 8)
     yield "error (arc seconds)", lambda row: _figure(row.reached.error * ARCSECONDS, 4)
@@ -58,7 +59,7 @@ def _columns(plan: Plan, first: Row, title: str) -> Iterator[TableColumn]:
         yield "error at rim (µm)", lambda row: _figure(rim_length(row.reached.error, rim) * 1000, 3)
         yield "error at rim (thou)", lambda row: _figure(rim_length(row.reached.error, rim) / INCH * 1000, 4)
     yield "what to do", lambda row: _todo(plan, first, row)
-    if beyond := words.beyond_the_cut(plan.part):
+    if beyond := cells.beyond_the_cut(plan.part):
         yield "beyond the cut", lambda row: defused(beyond.get(row.reached.position, ""))
     yield "job", _always(title)
     yield "head", _always(plan.head.name)
@@ -72,28 +73,50 @@ def _always(text: str) -> Callable[[Row], str]:
 
 
 def _setting_columns(plan: Plan, first: Row) -> Iterator[TableColumn]:
+    circles, wheels = cells.named(plan.way, "circle"), cells.named(plan.way, "wheel")
     setting = first.reached.setting
-    if setting.turns is not None:
-        yield "whole turns since zero", lambda row: str(row.reached.setting.turns)
-    by = words.set_by(setting)
-    if by == "dial":
-        yield "dial reading (marks)", lambda row: _figure(row.reached.setting.reading, 6)
-        yield (
-            "between numerals",
-            lambda row: between_numerals(plan.head, row.reached.setting.reading or Fraction(0)),
-        )
-    elif by == "holes":
-        circle, *back = words.circles_of(plan.way)
-        yield f"holes past the whole turn ({circle} circle)", lambda row: _holes(row, 0)
-        if back:
-            yield f"holes of the pin at the back ({back[0]} circle)", lambda row: _holes(row, 1)
-    elif by == "notches":
-        yield "notches since zero", lambda row: str(row.reached.setting.notches)
-    else:
-        yield (
-            f"ring reading ({words.ring_unit(plan.head)})",
-            lambda row: _figure(row.reached.setting.reading, 6),
-        )
+    for name in cells.set_here(setting):
+        match name:
+            case "notches":
+                yield (
+                    f"notches since zero (wheel of {wheels[0]})",
+                    lambda row: _count(row.reached.setting.notches),
+                )
+            case "second wheel":
+                heading = f"notches of the carrying wheel (wheel of {wheels[1]})"
+                yield heading, lambda row: _count(row.reached.setting.second_notches)
+            case "turns":
+                yield "whole turns since zero", lambda row: _count(row.reached.setting.turns)
+            case "hole":
+                on = "" if setting.circle else f" ({circles[0]} circle)"
+                yield f"holes past the whole turn{on}", lambda row: _count(_holes(row)[0])
+            case "back pin":
+                yield (
+                    f"holes of the pin at the back ({circles[1]} circle)",
+                    lambda row: _count(_holes(row)[1]),
+                )
+            case "circle":
+                yield "circle", lambda row: _count(row.reached.setting.circle)
+            case "dial":
+                yield "dial reading (marks)", lambda row: _figure(row.reached.setting.reading, 6)
+                yield "between numerals", lambda row: _between(plan, row)
+            case "ring":
+                unit = cells.ring_unit(plan.head)
+                yield f"ring reading ({unit})", lambda row: _figure(row.reached.setting.reading, 6)
+            case "steps":
+                yield "steps since zero", lambda row: _count(row.reached.setting.steps)
+
+
+def _count(count: int | None) -> str:
+    return "" if count is None else str(count)
+
+
+def _holes(row: Row) -> tuple[int, ...]:
+    return row.reached.setting.holes or (0, 0)
+
+
+def _between(plan: Plan, row: Row) -> str:
+    return between_numerals(plan.head, row.reached.setting.reading or Fraction(0))
 
 
 def _figure(value: Fraction | None, places: int) -> str:
@@ -104,12 +127,8 @@ def _figure(value: Fraction | None, places: int) -> str:
     return text.rstrip("0").rstrip(".") if "." in text else text
 
 
-def _holes(row: Row, pin: int) -> str:
-    return str((row.reached.setting.holes or (0, 0))[pin])
-
-
 def _todo(plan: Plan, first: Row, row: Row) -> str:
     if row.closing:
-        label = words.position_label(row, first.reached.position)
+        label = cells.position_label(row, first.reached.position)
         return defused(f"{label}. {words.ending_text(plan, closes=True)}")
     return words.TODO[plan.part.work]

@@ -33,8 +33,9 @@ tr { break-inside: avoid }
 tr.fifth td { background: #e4e4e4; print-color-adjust: exact; -webkit-print-color-adjust: exact }
 tr.tenth td { border-top: 2px solid #000 }
 td.position, td.turns.change { font-weight: 700 }
-td.setting { font-size: 1.5rem; font-weight: 700; line-height: 1.2 }
-td.ring.check { border: 2.5px solid #000 }
+td.notches, td.hole, td.back-pin, td.second-wheel, td.dial, td.ring, td.steps { font-weight: 700 }
+td.notches, td.hole, td.dial, td.ring, td.steps { font-size: 1.5rem; font-weight: 700; line-height: 1.2 }
+td.ring-check.check { border: 2.5px solid #000 }
 th.remark, td.remark { text-align: left; min-width: 7rem }
 tr.closing td { border-top: 3px double #000 }
 tbody td:first-child::before { content: ""; display: inline-block; width: 1em; height: 1em; border: 1.5px solid #000 }
@@ -44,7 +45,7 @@ body { padding: 0; max-width: none; font-size: 11px }
 .table { overflow: visible }
 th, td { padding: .1rem .3rem }
 th { font-size: 8.5px; white-space: nowrap }
-td.setting { font-size: 1.25rem }
+td.notches, td.hole, td.dial, td.ring, td.steps { font-size: 1.25rem }
 th.remark, td.remark { min-width: 5rem }
 }
 """
@@ -72,7 +73,7 @@ def _page(sheet: Sheet) -> Iterator[str]:
     yield '<thead><tr><th scope="col">done</th>'
     for column in sheet.columns:
         heading = "<br>".join(escape(text) for text in column.heading if text)
-        yield f'<th scope="col" class="{column.role}">{heading}</th>'
+        yield f'<th scope="col" class="{column.role.replace(" ", "-")}">{heading}</th>'
     yield "</tr></thead>\n<tbody>"
     yield from (_row(sheet, line) for line in sheet.lines)
     yield f'</tbody>\n</table></div>\n<p class="ending">{escape(sheet.ending)}</p>\n</body>\n</html>\n'
@@ -83,9 +84,9 @@ def _row(sheet: Sheet, line: Line) -> str:
     names = " ".join(name for name, holds in marked.items() if holds)
     cells = ["<td></td>"]
     for column, cell in zip(sheet.columns, line.cells, strict=True):
-        name: str = column.role
+        name = column.role.replace(" ", "-")
         name += " change" if column.role == "turns" and line.turns_change else ""
-        name += " check" if column.role == "ring" and line.is_check else ""
+        name += " check" if column.role == "ring check" and line.is_check else ""
         small = f"<small>{escape(cell.small)}</small>" if cell.small else ""
         cells.append(f'<td class="{name}">{escape(cell.text)}{small}</td>')
     return f'<tr class="{names}">{"".join(cells)}</tr>' if names else f"<tr>{''.join(cells)}</tr>"

@@ -24,16 +24,22 @@ class Look:
 
 _LOOKS: dict[Role, Look] = {
     "position": Look(44, 12, bold=True),
+    "notches": Look(62, 18, bold=True),
+    "second wheel": Look(62, 15, bold=True),
     "turns": Look(58, 13),
-    "setting": Look(66, 18, bold=True),
-    "back": Look(56, 15, bold=True),
+    "hole": Look(62, 18, bold=True),
+    "back pin": Look(56, 15, bold=True),
+    "circle": Look(46, 13),
+    "dial": Look(66, 18, bold=True),
     "numeral": Look(66, 10.5),
-    "ring": Look(60, 11),
+    "ring": Look(72, 18, bold=True),
+    "steps": Look(96, 18, bold=True),
+    "ring check": Look(60, 11),
     "target": Look(72, 8),
     "error": Look(76, 8),
     "remark": Look(60, 7.5, align="left"),
 }
-"""The remark takes what is left."""
+"""The remark takes what is left; where too little is left, all give way."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,14 +54,19 @@ class Placed:
 
 def laid_out(columns: Sequence[Column], left: float, width: float) -> list[Placed]:
     """Return the columns from left to right across the width, the last one taking what is left."""
+    wide = {column.role: _LOOKS[column.role].width for column in columns}
+    if columns[-2].heading[1] == "":  # an error that is not told at the rim as well
+        wide["error"] = 50
+    room = width - TICK_WIDTH
+    spare = room - sum(wide.values())
+    if spare < 0:
+        wide = {role: share * room / (room - spare) for role, share in wide.items()}
+    else:
+        wide["remark"] += spare
     placed, x = [], left + TICK_WIDTH
     for column in columns:
-        look = _LOOKS[column.role]
-        wide = look.width if column.heading[1] else min(look.width, 50)
-        if column is columns[-1]:
-            wide = left + width - x
-        placed.append(Placed(column, look, x, wide))
-        x += wide
+        placed.append(Placed(column, _LOOKS[column.role], x, wide[column.role]))
+        x += wide[column.role]
     return placed
 
 
@@ -101,7 +112,7 @@ def _draw_cell(
     x = placed.x + (GAP if look.align == "left" else placed.width - GAP)
     room = placed.width - GAP
     bold = look.bold or (role == "turns" and (line.turns_change or page_begins))
-    if role == "ring" and line.is_check:
+    if role == "ring check" and line.is_check:
         pen.shade(placed.x + 2, top + 2, placed.width - 3, tall - 4, 1)
         pen.box(placed.x + 2, top + 2, placed.width - 3, tall - 4, 1.6)
     if cell.small:

@@ -18,7 +18,8 @@ from crankwise.sheets.pdf_lines import (
 )
 from crankwise.sheets.pdf_pen import Pen
 from crankwise.sheets.sheet import Sheet
-from crankwise.wording.sheet import FILL_IN, RHYTHM, page_ends_at, page_follows
+from crankwise.wording.sheet import FILL_IN, RHYTHM
+from crankwise.wording.sheet_cells import page_ends_at, page_follows
 
 Paper = Literal["A4", "letter"]
 
