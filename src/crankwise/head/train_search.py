@@ -43,12 +43,12 @@ Watch = Callable[[int, int], None]
 class Found(NamedTuple):
     """One train, in the order in which trains are told.
 
-    miss    how far its value is from the target, either way
-    gears   gears in it
-    teeth   teeth of all its gears
+    distance  how far its value is from the target, either way
+    gears     gears in it
+    teeth     teeth of all its gears
     """
 
-    miss: Fraction
+    distance: Fraction
     gears: int
     teeth: int
     drivers: Teeth
@@ -95,31 +95,53 @@ class Products:
 
 
 class Shortlist:
-    """The nearest trains so far, at most so many; with `within`, none further out than that."""
+    """The nearest trains so far, at most so many.
+
+    target   the value sought
+    most     how many to keep
+    mounted  which trains can be mounted, and how; None lets all be
+    within   keep none further out than this
+    per      (a, b): what a distance is told in; it is |value - target| / (a + b x value). A train for
+             which a + b x value is not above 0 is not kept. (1, 0) is the plain distance.
+
+    With target t and a + b t above 0 the distance grows with the value on the one side of t and falls
+    on the other, as far as a + b x value stays above 0: its slope has the sign of a + b t.
+    """
 
     def __init__(
-        self, target: Fraction, most: int, mounted: Mounted | None = None, within: Fraction | None = None
+        self,
+        target: Fraction,
+        most: int,
+        mounted: Mounted | None = None,
+        within: Fraction | None = None,
+        per: tuple[Fraction | int, Fraction | int] = (1, 0),
     ) -> None:
         self.target = target
         self.most = most
         self.mounted = mounted
         self.kept: list[Found] = []
-        self.limit_top, self.limit_bottom = 1, 0  # no limit: a distance of 1 / 0
+        # In whole numbers a distance is unit x miss / (of_below x below + of_above x above), where
+        # miss is |target's bottom x above - target's top x below|.
+        common = lcm(*(Fraction(part).denominator for part in per))
+        self.of_below, self.of_above = (int(part * common) for part in per)
+        self.unit = Fraction(common, target.denominator)
+        self.limit_top, self.limit_bottom = 1, 0  # no limit: 1 / 0
         if within is not None:
             self._limit(within)
 
-    def _limit(self, miss: Fraction) -> None:
-        """Keep nothing further out; the limit is held as the distance times the target's bottom."""
-        self.limit_top, self.limit_bottom = (miss * self.target.denominator).as_integer_ratio()
+    def _limit(self, distance: Fraction) -> None:
+        self.limit_top, self.limit_bottom = (distance / self.unit).as_integer_ratio()
 
-    def offer(self, miss: int, products: Products, above: int, below: int) -> None:
+    def offer(self, miss: int, weight: int, products: Products, above: int, below: int) -> None:
         """Keep a train if it is nearer than the worst kept, or as near and told before it.
 
-        miss  |value - target| x the product below x the target's bottom
+        miss, weight  its distance is unit x miss / weight
         """
+        if weight <= 0:
+            return
         drivers, driven = products.gears_of[above], products.gears_of[below]
         found = Found(
-            Fraction(miss, products.values[below] * self.target.denominator),
+            self.unit * miss / weight,
             len(drivers) + len(driven),
             sum(drivers) + sum(driven),
             drivers,
@@ -132,7 +154,7 @@ class Shortlist:
         insort(self.kept, found)
         del self.kept[self.most :]
         if len(self.kept) == self.most:
-            self._limit(self.kept[-1].miss)
+            self._limit(self.kept[-1].distance)
 
     def trains(self) -> list[Train]:
         """Return the trains kept, the nearest first, each as it is mounted or with the most room."""
@@ -172,26 +194,24 @@ def nearest_trains(
 def sweep(shortlist: Shortlist, products: Products, watch: Watch | None = None) -> None:
     """Offer the shortlist every train that could be on it, as the head of this file says."""
     top, bottom = shortlist.target.as_integer_ratio()
-    values, masks, spare, guards = products.values, products.masks, products.spare, products.guards
+    of_below, of_above, offer = shortlist.of_below, shortlist.of_above, shortlist.offer
+    values, masks, guards = products.values, products.masks, products.guards
     end = len(values)
     for below, value in enumerate(values):
         if watch is not None and below % _STEPS_BETWEEN_WATCHES == 0:
             watch(below, end)
-        wanted = value * top
-        taken = masks[below] + spare
+        wanted, part, taken = value * top, value * of_below, masks[below] + products.spare
         middle = bisect_right(values, wanted // bottom)
-        for above in range(middle - 1, -1, -1):
-            miss = wanted - values[above] * bottom
-            if miss * shortlist.limit_bottom > shortlist.limit_top * value:
-                break
-            if not (masks[above] + taken) & guards:
-                shortlist.offer(miss, products, above, below)
-        for above in range(middle, end):
-            miss = values[above] * bottom - wanted
-            if miss * shortlist.limit_bottom > shortlist.limit_top * value:
-                break
-            if not (masks[above] + taken) & guards:
-                shortlist.offer(miss, products, above, below)
+        for side in (range(middle - 1, -1, -1), range(middle, end)):
+            for above in side:
+                miss = abs(wanted - values[above] * bottom)
+                weight = part + of_above * values[above]
+                if miss * shortlist.limit_bottom > shortlist.limit_top * weight:
+                    break
+                if not (masks[above] + taken) & guards:
+                    offer(miss, weight, products, above, below)
+    if watch is not None:
+        watch(end, end)
 
 
 def exact_trains(target: Fraction, products: Products) -> list[Found]:

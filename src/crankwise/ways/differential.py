@@ -198,7 +198,7 @@ class DifferentialColumn(Column):
             self.asked.clear()
             divisions = EqualDivisions(count)
             settings = [] if refusals(self.head, divisions) else plate_settings(self.head, count)
-            shown = settings[:1] if settings and not settings[0].miss else settings
+            shown = settings[:1] if settings and not settings[0].out_by else settings
             self.asked[count] = [_way(self.head, divisions, setting) for setting in shown]
         return self.asked[count]
 

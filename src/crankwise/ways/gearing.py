@@ -26,7 +26,7 @@ NEAR_SETTINGS = 3
 class PlateSetting(NamedTuple):
     """A circle, a move and a train, in the order in which they are told.
 
-    miss    how far the train is from the value wanted, either way
+    out_by  how far out each move is, as a part of one part, either way
     parts   gears and idlers to mount
     gears   gears of the train: simple gearing before compound
     speed   turns of the plate wanted for one of the spindle, either way: the slower, the lighter to turn
@@ -36,7 +36,7 @@ class PlateSetting(NamedTuple):
     idlers  how many stand between them
     """
 
-    miss: Fraction
+    out_by: Fraction
     parts: int
     gears: int
     speed: Fraction
@@ -83,18 +83,26 @@ class Gearing:
             if not (products.common_multiple % top or products.common_multiple % bottom):
                 yield from exact_trains(Fraction(top, bottom), products)
 
-    def nearest(self, wanted: Fraction, within: Fraction | None) -> tuple[Fraction, Train, int] | None:
-        """Return the nearest train that is not further out than `within`: how far out, the train, its idlers."""
+    def nearest(
+        self, wanted: Fraction, ratio: Fraction, within: Fraction | None
+    ) -> tuple[Fraction, Train, int] | None:
+        """Return the train that moves the work least out, not more than `within`: how much, the train, its idlers.
+
+        With v' instead of v a move makes (ratio - v) / (ratio - v') parts instead of one, so it is
+        |v' - v| / (ratio - v') of a part out; that is what is made least, and what is returned.
+        """
+        with_crank = wanted > 0
 
         def mounted(train: Train) -> Train | None:
-            made = self._mounted(train, wanted > 0)
+            made = self._mounted(train, with_crank)
             return made[0] if made else None
 
-        shortlist = Shortlist(abs(wanted), 1, mounted, within)
+        per = (ratio, -1 if with_crank else 1)
+        shortlist = Shortlist(abs(wanted), 1, mounted, within, per)
         for products in self.products:
             sweep(shortlist, products)
         for found, train in zip(shortlist.kept, shortlist.trains(), strict=True):
-            return found.miss, train, self.gears.idlers(train, wanted > 0)
+            return found.distance, train, self.gears.idlers(train, with_crank)
         return None
 
     def _mounted(self, train: Train, with_crank: bool) -> tuple[Train, int] | None:
@@ -153,12 +161,12 @@ def _nearest_settings(head: Head, count: int, trains: Gearing) -> list[PlateSett
         if wanted in seen:
             continue
         seen.add(wanted)
-        within = nearest[-1].miss if len(nearest) == NEAR_SETTINGS else None
-        if found := trains.nearest(wanted, within):
-            miss, train, idlers = found
+        within = nearest[-1].out_by if len(nearest) == NEAR_SETTINGS else None
+        if found := trains.nearest(wanted, head.ratio or Fraction(1), within):
+            out_by, train, idlers = found
             parts = len(train.gears) + idlers
             nearest.append(
-                PlateSetting(miss, parts, len(train.gears), abs(wanted), circle, moved, train, idlers)
+                PlateSetting(out_by, parts, len(train.gears), abs(wanted), circle, moved, train, idlers)
             )
             nearest = sorted(nearest)[:NEAR_SETTINGS]
     return nearest
