@@ -83,9 +83,7 @@ def test_the_best_way_is_taken_or_the_one_that_is_named() -> None:
 
 def test_a_way_that_there_is_not_earns_the_list_of_those_there_are() -> None:
     division = divide(head(BENCH_HEAD), asked_part("149"))
-    with pytest.raises(
-        UnknownThing, match=r"way: 'plain' is none of .* the best first: dial, "
-    ):
+    with pytest.raises(UnknownThing, match=r"way: 'plain' is none of .* the best first: dial, "):
         chosen_way(division, "plain")
 
 
