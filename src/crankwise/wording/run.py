@@ -4,15 +4,15 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from crankwise.exact.number import as_text
-from crankwise.head.head import Head
 from crankwise.part.part import Work
 from crankwise.plan.plan import Plan
 from crankwise.plan.schedule import Row
 from crankwise.run.guide import DirectionTest, Turn
 from crankwise.ways.way import Setting
 from crankwise.wording.figures import decimal
-from crankwise.wording.settings import between_numerals, reading_text, ring_reading_text
-from crankwise.wording.sheet import WORK_NOUNS, place_text, position_label, ring_sign
+from crankwise.wording.settings import between_numerals, notches_text, reading_text
+from crankwise.wording.sheet import WORK_NOUNS
+from crankwise.wording.sheet_cells import place_text, position_label, ring_check_text
 
 WORK_THERE: dict[Work, str] = {
     "space": "cut the space",
@@ -84,7 +84,7 @@ def told(plan: Plan, row: Row) -> Told:
         turns=turns,
         come_up_to=_come_up_to(plan, row, at_zero),
         detail=_detail(plan, row),
-        ring_check=ring_text(plan.head, row.ring_check),
+        ring_check=ring_check_text(plan.head, row.ring_check),
         since_zero="zero" if row.reached.achieved == 0 else place_text(setting),
         work=_work(plan, row),
     )
@@ -94,13 +94,6 @@ def _work(plan: Plan, row: Row) -> str:
     if row.closing:
         return CLOSING[plan.part.work]
     return f"{WORK_THERE[plan.part.work].capitalize()}."
-
-
-def ring_text(head: Head, ring_check: Fraction | None) -> str:
-    """Return a ring check to two decimals, with the degree sign on a ring of 360."""
-    if ring_check is None or head.ring is None:
-        return ""
-    return ring_reading_text(head.ring, ring_check) + ring_sign(head)
 
 
 def next_text(plan: Plan, row: Row) -> str:
@@ -119,17 +112,17 @@ def _come_up_to(plan: Plan, row: Row, at_zero: bool) -> Figure:
     on_ring = "on the ring" if setting.turns is None else "on the dial"
     if at_zero:
         return Figure("Start at", "0", _zero_of(setting, on_ring))
-    if setting.reading is not None:
-        unit = ring_sign(plan.head) if setting.turns is None else ""
-        lead = "then past 0, come up to" if row.passes_zero else "then come up to"
-        return Figure(
-            lead if setting.turns is not None else "Come up to", reading_text(setting.reading) + unit, on_ring
-        )
-    if setting.steps is not None:
-        return Figure("Send the drive to", str(setting.steps), "steps from the start")
     if move.holes is not None:
         circle = setting.circle or plan.way.setup.get("circle", "same")
         return _holes_to_move(plan.way.setup.get("circles"), circle, move.holes)
+    if setting.reading is not None and setting.turns is not None:
+        lead = "then past 0, come up to" if row.passes_zero else "then come up to"
+        return Figure(lead, reading_text(setting.reading), on_ring)
+    if setting.reading is not None:
+        sign = "°" if plan.head.ring and plan.head.ring.full_circle == 360 else ""
+        return Figure("Come up to", reading_text(setting.reading) + sign, on_ring)
+    if setting.steps is not None:
+        return Figure("Send the drive to", str(setting.steps), "steps from the start")
     return _notches_to_move(plan.way.setup.get("wheel"), move)
 
 
@@ -165,12 +158,18 @@ def _holes_to_move(circles: object, circle: object, holes: tuple[int, ...]) -> F
 
 def _detail(plan: Plan, row: Row) -> str:
     setting = row.reached.setting
-    if setting.turns is not None and setting.reading is not None:
-        return between_numerals(plan.head, setting.reading)
+    cranked = setting.turns is not None
+    pieces = []
+    if cranked and setting.notches is not None:
+        pieces.append(f"detent on {notches_text(setting)}")
     if setting.holes is not None:
         holes = " and ".join(map(str, setting.holes))
-        return f"ends in hole{'' if len(setting.holes) == 1 else 's'} {holes} (the first is 0)"
-    return ""
+        pieces.append(f"ends in hole{'' if len(setting.holes) == 1 else 's'} {holes} (the first is 0)")
+        if setting.reading is not None:
+            pieces.append(f"then on by {reading_text(setting.reading)} on the dial")
+    elif cranked and setting.reading is not None:
+        pieces.append(between_numerals(plan.head, setting.reading))
+    return "; ".join(pieces)
 
 
 def direction_question(test: DirectionTest) -> str:

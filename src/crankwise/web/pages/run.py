@@ -11,6 +11,7 @@ from crankwise.plan.schedule import Row
 from crankwise.run.guide import direction_test
 from crankwise.run.journal import Entry, Kind
 from crankwise.tasks.workshop import KeptRun
+from crankwise.ways.way import Setting
 from crankwise.web.answers import Answer, GoTo, Page
 from crankwise.web.objects import run_object
 from crankwise.web.visit import Visit
@@ -29,7 +30,7 @@ from crankwise.wording.run import (
     told,
     turn_text,
 )
-from crankwise.wording.sheet import set_by, zero_text
+from crankwise.wording.sheet import zero_text
 
 _ANSWERS = {"yes": True, "no": False, "": None}
 _KINDS: tuple[Kind, ...] = ("began", "done", "back")
@@ -113,7 +114,7 @@ def _page(visit: Visit, kept: KeptRun, doubted: bool | None = None, moved_on: bo
     shown = kept.guide
     head = kept.plan.head
     test = direction_test(head)
-    by = set_by(kept.rows[0].reached.setting)
+    setting = kept.rows[0].reached.setting
     row = shown.row
     goes_round = kept.rows[-1].closing
     values: dict[str, Any] = {
@@ -128,7 +129,7 @@ def _page(visit: Visit, kept: KeptRun, doubted: bool | None = None, moved_on: bo
         "percent": 100 * shown.done // shown.of,
         "test": test,
         "question": direction_question(test),
-        "zero": zero_text(kept.plan, by),
+        "zero": zero_text(kept.plan, setting),
         "witness": WITNESS_MARKS,
         "trace": TRACE_FIRST,
         "cautions": cautions(kept.plan.part.work, len(kept.plan.part.divisions)),
@@ -137,7 +138,7 @@ def _page(visit: Visit, kept: KeptRun, doubted: bool | None = None, moved_on: bo
         "rhythm": RHYTHM,
         "overshoot": OVERSHOOT if head.worm else OVERSHOOT_BY_HAND,
         "finished_text": finished_text(kept.plan, len(kept.rows), goes_round),
-        "by": by,
+        "by": _set_on(setting),
     }
     if row is not None:
         values |= {
@@ -151,6 +152,15 @@ def _page(visit: Visit, kept: KeptRun, doubted: bool | None = None, moved_on: bo
     return Page(
         "run.html", values, run_object(kept), "run_panel.html", mark="" if doubted is not None else mark
     )
+
+
+def _set_on(setting: Setting) -> str:
+    """The scale that is watched last, which the page lays itself out for."""
+    if setting.holes is not None:
+        return "holes"
+    if setting.reading is not None:
+        return "ring" if setting.turns is None else "dial"
+    return "notches" if setting.steps is None else "steps"
 
 
 def _window(kept: KeptRun, row: Row) -> str:
