@@ -50,7 +50,21 @@ def test_an_older_backup_is_replaced(store: Store, tmp_path: Path) -> None:
     make_backup(store.path, out)
     with store.writing() as connection:
         add_heads(connection, 2)
-    assert make_backup(store.path, out).heads == 5
+    before = out.read_bytes()
+    with out.open("rb") as older:
+        assert make_backup(store.path, out).heads == 5
+        assert older.read() == before, "the older one must stay whole until the new one takes its name"
+
+
+def test_a_backup_can_be_looked_at_where_nothing_may_be_written(folder_of_an_ordinary_user: Path) -> None:
+    path, safe = folder_of_an_ordinary_user / "workshop.sqlite", folder_of_an_ordinary_user / "safe"
+    safe.mkdir()
+    Store(path).close()
+    make_backup(path, safe / "backup.sqlite")
+    safe.chmod(0o500)
+    address = f"{(safe / 'backup.sqlite').as_uri()}?mode=ro"
+    with closing(sqlite3.connect(address, uri=True)) as connection:
+        assert connection.execute("SELECT count(*) FROM head").fetchone() == (0,)
 
 
 def test_an_empty_file_may_take_the_backup(store: Store, tmp_path: Path) -> None:

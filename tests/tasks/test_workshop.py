@@ -219,6 +219,11 @@ def test_a_new_run_asks_for_the_direction(workshop: Workshop, run: KeptRun) -> N
     assert workshop.run(run.id) == run
 
 
+def test_a_job_names_its_runs_the_oldest_first(workshop: Workshop, run: KeptRun) -> None:
+    later = [workshop.begin_run(run.job_id).id for _ in range(12)]
+    assert workshop.job(run.job_id).run_ids == (run.id, *later)
+
+
 def test_a_run_goes_from_the_first_row_to_the_closing_one(workshop: Workshop, run: KeptRun) -> None:
     shown, counted = workshop.tap(run.id, began(seen=0))
     assert counted
