@@ -7,11 +7,12 @@ whole numbers and makes only the ways that are shown.
 from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
+from itertools import count as counting
 
 from crankwise.errors import BadDivisions
 from crankwise.head.head import Head
 from crankwise.part.divisions import MOST_DIVISIONS
-from crankwise.ways.column import Column, Judged
+from crankwise.ways.column import Column, Family, Judged
 from crankwise.ways.registry import COLUMNS
 from crankwise.ways.way import Way
 
@@ -51,40 +52,94 @@ def chart(head: Head, first: int, last: int, tolerance: Fraction | None = None) 
         raise BadDivisions(
             f"to: {last:,}; from {first:,} that is {last - first + 1:,} rows, and a chart has {MOST_ROWS:,} at most"
         )
-    columns = [column for made in COLUMNS for column in made(head)]
+    columns = _Columns.of(head)
     return (_row(columns, count, tolerance or Fraction(0)) for count in range(first, last + 1))
 
 
-def _row(columns: list[Column], count: int, tolerance: Fraction) -> ChartRow:
-    """Look once at every column; the order is that of `ranking.ranked`, and ties stay with the first found.
+@dataclass(frozen=True, slots=True)
+class _Columns:
+    """All columns of a head, each with its place in the order of the methods; families apart, to be asked last."""
+
+    single: list[tuple[int, Column]]
+    families: list[tuple[Family, list[tuple[int, Column]]]]
+
+    @classmethod
+    def of(cls, head: Head) -> "_Columns":
+        columns, order = cls([], []), counting()
+        for found in (found for made in COLUMNS for found in made(head)):
+            if isinstance(found, Column):
+                columns.single.append((next(order), found))
+            else:
+                members = [(next(order), column) for column in found.members]
+                columns.families.append((found, members))
+        return columns
+
+
+class _Leader:
+    """The way that is put first, of those that have been judged, by the order of `ranking.ranked`.
 
     Errors are compared as top / bottom by multiplying across, which is exact and needs no Fraction.
     """
-    best: Column | None = None
-    best_exact: Column | None = None
-    leader = exact = Judged(0, 1, 0)
-    leader_is_within = False
-    for column in columns:
+
+    __slots__ = ("bottom", "burden", "family", "is_within", "order", "tied", "tolerance", "top")
+
+    def __init__(self, tolerance: Fraction) -> None:
+        self.tolerance = tolerance
+        self.tied: list[Column] = []
+        self.family: Family | None = None
+        self.is_within = False
+        self.burden = self.order = self.top = 0
+        self.bottom = 1
+
+    def offer(self, judged: Judged, order: int, column: Column, family: Family | None) -> None:
+        """Put a way first if it comes before the leader; note one of the same method that ties with it."""
+        compared = self._compared(judged) if self.tied else -1
+        if compared == 0 and family is not None and type(family) is type(self.family):
+            self.tied.append(column)
+        elif compared < 0 or (compared == 0 and order < self.order):
+            self.burden, self.top, self.bottom = judged
+            self.is_within = self._is_within(judged)
+            self.tied, self.family, self.order = [column], family, order
+
+    def may_be_joined(self, bound: Judged) -> bool:
+        """Return whether a way that is no better than this bound could come first, or tie."""
+        return not self.tied or self._compared(bound) <= 0
+
+    def way(self, count: int) -> Way | None:
+        """Return the way that is put first, made now."""
+        if self.family is None or len(self.tied) == 1:
+            return self.tied[0].way(count) if self.tied else None
+        return self.family.first_of([column.way(count) for column in self.tied])
+
+    def _is_within(self, judged: Judged) -> bool:
+        return judged.top * self.tolerance.denominator <= self.tolerance.numerator * judged.bottom
+
+    def _compared(self, judged: Judged) -> int:
+        """Return below 0 where a way comes before the leader, 0 where it ties, above 0 where it comes after."""
+        is_within = self._is_within(judged)
+        if is_within != self.is_within:
+            return -1 if is_within else 1
+        closer = judged.top * self.bottom - self.top * judged.bottom
+        simpler = judged.burden - self.burden
+        return simpler or closer if is_within else closer or simpler
+
+
+def _row(columns: _Columns, count: int, tolerance: Fraction) -> ChartRow:
+    best, exact = _Leader(tolerance), _Leader(Fraction(0))
+
+    def look(order: int, column: Column, family: Family | None = None) -> None:
         judged = column.judge(count)
-        if judged is None:
-            continue
-        burden, top, bottom = judged
-        if top == 0 and (best_exact is None or burden < exact.burden):
-            best_exact, exact = column, judged
-        is_within = top * tolerance.denominator <= tolerance.numerator * bottom
-        if best is not None:
-            if is_within != leader_is_within:
-                better = is_within
-            else:
-                closer, further = top * leader.bottom, leader.top * bottom
-                if is_within:
-                    better = (burden, closer) < (leader.burden, further)
-                else:
-                    better = (closer, burden) < (further, leader.burden)
-            if not better:
-                continue
-        best, leader, leader_is_within = column, judged, is_within
-    shown = best.way(count) if best else None
-    if best_exact is best:
-        return ChartRow(count, shown, shown)
-    return ChartRow(count, shown, best_exact.way(count) if best_exact else None)
+        if judged is not None:
+            best.offer(judged, order, column, family)
+            if judged.top == 0:
+                exact.offer(judged, order, column, family)
+
+    for order, column in columns.single:
+        look(order, column)
+    for family, members in columns.families:
+        bound = family.at_best(count)
+        if best.may_be_joined(bound) or (bound.top == 0 and exact.may_be_joined(bound)):
+            for order, column in members:
+                look(order, column, family)
+    shown = best.way(count)
+    return ChartRow(count, shown, shown if exact.tied == best.tied else exact.way(count))

@@ -6,6 +6,7 @@ say; the tests compare the two over many heads.
 """
 
 from abc import ABC, abstractmethod
+from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cached_property
 from math import gcd
@@ -35,6 +36,23 @@ class Column(ABC):
     @abstractmethod
     def way(self, count: int) -> Way:
         """Return the way that was judged."""
+
+
+class Family(ABC):
+    """Columns that are asked last, and passed over together where none of them could be shown."""
+
+    @property
+    @abstractmethod
+    def members(self) -> tuple[Column, ...]:
+        """The columns, in the order in which their method finds the ways."""
+
+    @abstractmethod
+    def at_best(self, count: int) -> Judged:
+        """Return a bound: no member has a smaller burden, nor a smaller worst error."""
+
+    @abstractmethod
+    def first_of(self, ways: Sequence[Way]) -> Way:
+        """Return which of several ways of equal rank the method finds first; they stand in the columns' order."""
 
 
 @dataclass(frozen=True)

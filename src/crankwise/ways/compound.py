@@ -8,7 +8,7 @@ Source: turns of the crank a/A +- b/B = ratio/N, from every machinists' handbook
 from memory. The settings of several parts at once are met in handbooks that do not name them so.
 """
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import cached_property
@@ -20,7 +20,7 @@ from crankwise.exact.number import as_text
 from crankwise.exact.two_circles import splits
 from crankwise.head.head import Head
 from crankwise.part.divisions import Divisions, EqualDivisions
-from crankwise.ways.column import Column, Judged
+from crankwise.ways.column import Column, Family, Judged
 from crankwise.ways.constant_move import ConstantMove, can_move_constantly, drift_steps
 from crankwise.ways.scale import Scale
 from crankwise.ways.way import Burden, Setting, Step, Way
@@ -105,7 +105,7 @@ def ways(head: Head, divisions: Divisions) -> Iterator[Compound]:
         exact = [move for move in moves if not move.out_by and least <= move.parts <= most]
         if exact:
             settings = (way for move in exact for way in _settings(head, divisions, move))
-            yield from sorted(settings, key=lambda way: (way.parts_at_once, _holes_to_count(way)))
+            yield from sorted(settings, key=_order)
             return
     for one_part in (True, False):
         nearest = [move for move in moves if (move.parts == 1) is one_part][:NEAR_SETTINGS]
@@ -113,12 +113,11 @@ def ways(head: Head, divisions: Divisions) -> Iterator[Compound]:
             yield min(_settings(head, divisions, move), key=_holes_to_count)
 
 
-def columns(head: Head) -> Iterator[Column]:
-    """Yield each pair of circles of one plate, with each number of parts at once, as the chart asks it."""
+def columns(head: Head) -> Iterator[Family]:
+    """Yield each pair of circles of one plate, as the chart asks it."""
     if head.ratio is not None:
         for circles in circle_pairs(head):
-            for parts in range(1, MOST_PARTS_AT_ONCE + 1):
-                yield CompoundColumn(head, head.ratio, circles, parts)
+            yield CompoundFamily(head, head.ratio, circles)
 
 
 def circle_pairs(head: Head) -> list[tuple[int, int]]:
@@ -199,6 +198,43 @@ class CompoundColumn(Column):
         return min(_settings(self.head, EqualDivisions(count), move), key=_holes_to_count)
 
 
+@dataclass(frozen=True)
+class CompoundFamily(Family):
+    """A pair of circles, with each number of parts at once.
+
+    One move is out by a whole number of 1/b of a place, where b = N x the ratio's denominator: by none,
+    or by one at least. By none only where k parts make up what the places of a full circle lack of b.
+    """
+
+    head: Head
+    ratio: Fraction
+    circles: tuple[int, int]
+
+    @cached_property
+    def members(self) -> tuple[Column, ...]:
+        return tuple(
+            CompoundColumn(self.head, self.ratio, self.circles, parts)
+            for parts in range(1, MOST_PARTS_AT_ONCE + 1)
+        )
+
+    @cached_property
+    def _fixed(self) -> tuple[int, int, int]:
+        all_round = self.ratio.numerator * lcm(*self.circles)
+        return all_round, self.ratio.denominator, burden_of(1).total
+
+    def at_best(self, count: int) -> Judged:
+        all_round, denominator, burden = self._fixed
+        bottom = count * denominator
+        if bottom // gcd(all_round, bottom) <= MOST_PARTS_AT_ONCE:
+            return Judged(burden, 0, 1)
+        return Judged(burden, (count - 1) * denominator, bottom * all_round)
+
+    def first_of(self, ways: Sequence[Way]) -> Way:
+        return (
+            min((way for way in ways if isinstance(way, Compound)), key=_order) if ways[0].exact else ways[0]
+        )
+
+
 def _moves(head: Head, count: int) -> Iterator[Move]:
     for circles in circle_pairs(head):
         for parts in range(1, MOST_PARTS_AT_ONCE + 1):
@@ -226,6 +262,11 @@ def _settings(head: Head, divisions: Divisions, move: Move) -> Iterator[Compound
                 yield Compound(head, divisions, move.parts, (first, second), (a + turns * first, b))
             elif a < 0:
                 yield Compound(head, divisions, move.parts, (second, first), (b + turns * second, a))
+
+
+def _order(way: Compound) -> tuple[int, tuple[int, int, int]]:
+    """Of exact settings the fewest parts at once come first, and of these the fewest holes."""
+    return way.parts_at_once, _holes_to_count(way)
 
 
 def _holes_to_count(way: Compound) -> tuple[int, int, int]:

@@ -9,6 +9,7 @@ Source: derived (exact/two_circles.py).
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
+from functools import cached_property
 from math import lcm
 from typing import ClassVar
 
@@ -82,9 +83,16 @@ class TwoCircleColumn(ScaleColumn):
 
     circles: tuple[int, int] = (1, 1)
 
+    @cached_property
+    def _holes_all_round(self) -> tuple[int, int, int]:
+        """Holes of each circle in a full circle of the spindle, times the last: the ratio's denominator."""
+        ratio = self.scale.ratio
+        return ratio.numerator * self.circles[0], ratio.numerator * self.circles[1], ratio.denominator
+
     def judge(self, count: int) -> Judged | None:
-        top, bottom = self.scale.ratio.numerator, self.scale.ratio.denominator * count
-        if any(top * circle % bottom == 0 for circle in self.circles):
+        first, second, denominator = self._holes_all_round
+        bottom = denominator * count
+        if first % bottom == 0 or second % bottom == 0:
             return None
         return super().judge(count)
 
