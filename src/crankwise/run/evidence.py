@@ -15,7 +15,7 @@ from crankwise.exact.number import as_text
 from crankwise.plan.plan import Plan
 from crankwise.plan.schedule import Row
 from crankwise.run.in_hand import anchored
-from crankwise.run.state import Anchor
+from crankwise.run.state import NO_SLIP, Anchor
 
 DIAL, RING, HOLE, BACK_HOLE, NOTCH, SECOND_NOTCH = (
     "dial",
@@ -76,7 +76,7 @@ class Evidence:
 
     plan: Plan
     rows: tuple[Row, ...]
-    anchor: Anchor = Anchor()
+    anchor: Anchor = NO_SLIP
 
     @cached_property
     def shown(self) -> tuple[dict[str, Fraction], ...]:
@@ -124,11 +124,22 @@ class Evidence:
 
     def column(self, name: str) -> tuple[int, list[int | None]]:
         """Return what each row shows on one scale as whole numbers over one bottom; None where it shows none."""
-        values = [shown.get(name) for shown in self.shown]
-        bottom = lcm(*(value.denominator for value in values if value is not None))
-        return bottom, [
-            None if value is None else value.numerator * (bottom // value.denominator) for value in values
-        ]
+        return self._columns[name]
+
+    @cached_property
+    def _columns(self) -> dict[str, tuple[int, list[int | None]]]:
+        found = {}
+        for scale in self.scales:
+            values = [shown.get(scale.name) for shown in self.shown]
+            bottom = lcm(*(value.denominator for value in values if value is not None))
+            found[scale.name] = (
+                bottom,
+                [
+                    None if value is None else value.numerator * (bottom // value.denominator)
+                    for value in values
+                ],
+            )
+        return found
 
     def _scale(self, name: str) -> Readable:
         head, setup = self.plan.head, self.plan.way.setup

@@ -5,7 +5,7 @@ from fractions import Fraction
 
 from crankwise.plan.plan import Plan
 from crankwise.plan.schedule import Row, ring_check
-from crankwise.run.state import Anchor, RunState
+from crankwise.run.state import NO_SLIP, Anchor, RunState
 from crankwise.ways.constant_move import ConstantMove
 from crankwise.ways.way import Reached, ScaleWay, Way
 
@@ -33,7 +33,7 @@ def in_hand(plan: Plan, rows: tuple[Row, ...], state: RunState) -> InHand | None
     row, last, anchor = rows[state.at_row], state.last_done, state.anchor
     in_order = last == state.at_row - 1 if last is not None else state.at_row == 0
     before_slip = state.anchor_after(len(state.trail) - 1)
-    if in_order and anchor == before_slip == Anchor():
+    if in_order and anchor == before_slip == NO_SLIP:
         return InHand(row)
     way = plan.way
     stands = None if last is None else _set_for(way, rows[last].reached, before_slip)
@@ -56,7 +56,7 @@ def anchored(plan: Plan, row: Row, anchor: Anchor) -> Row:
     A way that sets each position from the start takes the slip off the setting and rounds once; any
     other is set as before, and its work stays out by the slip.
     """
-    if anchor == Anchor():
+    if anchor == NO_SLIP:
         return row
     return _standing(plan, row, _set_for(plan.way, row.reached, anchor), anchor, row.goes_back)
 

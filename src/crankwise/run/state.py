@@ -22,6 +22,9 @@ class Anchor(NamedTuple):
     ring: Fraction = Fraction(0)
 
 
+NO_SLIP = Anchor()
+
+
 class Trod(NamedTuple):
     """One step of the run that still holds: a row done, or passed over.
 

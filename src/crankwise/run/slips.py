@@ -1,0 +1,198 @@
+"""When no row agrees: how far the machine stands off a row, or what has slipped, how far, since when."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from fractions import Fraction
+
+from crankwise.run.entry import Joint
+from crankwise.run.evidence import BACK_HOLE, DIAL, HOLE, RING, Evidence, Reading
+from crankwise.run.state import RunState
+from crankwise.ways.way import ScaleWay
+
+
+@dataclass(frozen=True, slots=True)
+class OffARow:
+    """Where the machine stands between positions; angles in turns of the spindle.
+
+    angle   where it stands, from the start, 0 to below 1
+    within  how near that is known, either way
+    row     the row in hand, or the last one when the run is done
+    ahead   how far past that row it stands; short of it: negative
+    odds    how surely
+    """
+
+    angle: Fraction
+    within: Fraction
+    row: int
+    ahead: Fraction
+    odds: Fraction = Fraction(0)
+
+    def at_odds(self, odds: Fraction) -> "OffARow":
+        """Return the same at these odds."""
+        return replace(self, odds=odds)
+
+
+@dataclass(frozen=True, slots=True)
+class Slip:
+    """What has slipped, as it must have if the machine is set to `row`.
+
+    joint    what slipped. spindle: the setting's scale agrees with the row and the ring does not, so the wheel has
+             slipped on its spindle, or the ring on it; dial: the ring agrees, so the dial or the plate
+             has slipped, or was misread
+    row      the row that the machine is set to
+    angle    how far the work stands ahead of what the head is set to by this slip, in turns of the
+             spindle; behind: negative. As an entry of the journal wants it
+    within   how near that is known, either way
+    since    the first row that may have been worked after the slip; None when none was
+    suspect  the rows worked since, in the order of the work
+    odds     how surely
+    """
+
+    joint: Joint
+    row: int
+    angle: Fraction
+    within: Fraction
+    since: int | None
+    suspect: tuple[int, ...]
+    odds: Fraction
+
+
+def slip_at(
+    evidence: Evidence,
+    readings: Sequence[Reading],
+    state: RunState,
+    row: int,
+    joint: Joint,
+    odds: Fraction,
+) -> Slip | None:
+    """Return the slip if the machine is set to a row; None when nothing is off there.
+
+    Of two circles a dial slip is not measured: only the ring says where the work stands.
+    """
+    shown = evidence.shown[row]
+    for reading in readings:
+        name, scale = reading.scale.name, reading.scale
+        if (name == RING) is not (joint == "spindle") or name not in shown:
+            continue
+        off = scale.apart(reading.value, shown[name])
+        if abs(off) <= scale.within:
+            continue
+        turns = _spindle_turns(evidence, name, scale.full)
+        if turns is None:
+            return None
+        sign = 1 if joint == "spindle" else -1
+        suspect = suspects(evidence, state)
+        return Slip(
+            joint,
+            row,
+            sign * off * turns,
+            (scale.within or Fraction(1, 2)) * abs(turns),
+            suspect[0] if suspect else None,
+            suspect,
+            odds,
+        )
+    return None
+
+
+def suspects(evidence: Evidence, state: RunState) -> tuple[int, ...]:
+    """Return the rows worked since the ring last agreed, in order: all of them when it never was read."""
+    steps = 0
+    for fact in state.facts:
+        row, value = fact.entry.row, fact.entry.reading
+        if fact.entry.kind != "ring" or row is None or value is None:
+            continue
+        scale = evidence.scale(RING)
+        if abs(scale.apart(value, evidence.shown[row][RING])) <= scale.within:
+            steps = max(steps, fact.steps)
+    return tuple(step.row for step in state.trail[steps:] if step.kind == "done")
+
+
+def _spindle_turns(evidence: Evidence, name: str, full: int) -> Fraction | None:
+    """Return turns of the spindle for one unit of a scale, positive the way the work advances."""
+    head, way = evidence.plan.head, evidence.plan.way
+    if name == RING:
+        return Fraction(1 if head.ring_grows else -1, full)
+    if name in (DIAL, HOLE) and head.ratio:
+        ratio = way.scale.ratio if isinstance(way, ScaleWay) and way.scale.places % full == 0 else head.ratio
+        return 1 / (full * ratio)
+    return None
+
+
+def off_a_row(evidence: Evidence, readings: Sequence[Reading], state: RunState) -> OffARow | None:
+    """Return where the machine stands if it stands off a row with nothing slipped; None when it cannot.
+
+    The crank's reading says where in the turn, the ring which turn. Both must have been read.
+    """
+    windows = _windows(evidence, readings)
+    if windows is None or not windows.overlaps:
+        return None
+    low, high = max(windows.overlaps, key=lambda overlap: overlap[1] - overlap[0])
+    row = state.at_row if state.at_row < len(evidence.rows) else len(evidence.rows) - 1
+    angle, within = (low + high) / 2, (high - low) / 2
+    stands = evidence.rows[row].reached.achieved - evidence.anchor.work
+    ahead = (angle - stands) % 1
+    return OffARow(angle % 1, within, row, ahead - 1 if 2 * ahead > 1 else ahead)
+
+
+def chance_of_standing_anywhere(evidence: Evidence, readings: Sequence[Reading]) -> Fraction:
+    """Return how likely the readings are when the crank stands anywhere, the scales true to each other."""
+    windows = _windows(evidence, readings)
+    if windows is not None:
+        return sum((high - low for low, high in windows.overlaps), Fraction(0)) / windows.rounds
+    chance = Fraction(1)
+    for reading in readings:
+        chance /= reading.scale.told_apart
+    return chance
+
+
+@dataclass(frozen=True, slots=True)
+class _Windows:
+    """Where in so many rounds of the spindle the crank's reading and the ring's are both met."""
+
+    overlaps: tuple[tuple[Fraction, Fraction], ...]
+    rounds: int
+
+
+def _windows(evidence: Evidence, readings: Sequence[Reading]) -> _Windows | None:
+    crank = _part_of_a_turn(evidence, readings)
+    ring = next((reading for reading in readings if reading.scale.name == RING), None)
+    ratio = evidence.plan.head.ratio
+    if crank is None or ring is None or ratio is None:
+        return None
+    part, near = crank
+    grows = 1 if evidence.plan.head.ring_grows else -1
+    middle = grows * ring.value / ring.scale.full - evidence.anchor.ring
+    ring_near = ring.scale.within / ring.scale.full
+    overlaps = []
+    rounds = ratio.denominator
+    for circle in range(rounds):
+        low, high = middle + circle - ring_near, middle + circle + ring_near
+        first = -(-(low * ratio - part - near) // 1)
+        last = (high * ratio - part + near) // 1
+        for turn in range(int(first), int(last) + 1):
+            start = max(low, (turn + part - near) / ratio)
+            end = min(high, (turn + part + near) / ratio)
+            if start < end:
+                overlaps.append((start, end))
+    return _Windows(tuple(overlaps), rounds)
+
+
+def _part_of_a_turn(evidence: Evidence, readings: Sequence[Reading]) -> tuple[Fraction, Fraction] | None:
+    """Return what part of a turn the crank has made since a whole one, and how near that is known.
+
+    Two circles of one plate together say it: a/A + b/B. None for a way whose plate is turned by gears.
+    """
+    if "drivers" in evidence.plan.way.setup:
+        return None
+    by_name = {reading.scale.name: reading for reading in readings}
+    if DIAL in by_name and "wheel" not in evidence.plan.way.setup:
+        dial = by_name[DIAL]
+        return dial.value / dial.scale.full, dial.scale.within / dial.scale.full
+    names = [scale.name for scale in evidence.scales if scale.name in (HOLE, BACK_HOLE)]
+    if not names or any(name not in by_name for name in names) or "wheel" in evidence.plan.way.setup:
+        return None
+    part, places = Fraction(0), 1
+    for name in names:
+        part += by_name[name].value / by_name[name].scale.full
+        places *= by_name[name].scale.full
+    return part % 1, Fraction(1, 2 * places)
