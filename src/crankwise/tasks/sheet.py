@@ -18,8 +18,8 @@ from crankwise.wording.sheet import counted
 Form = Literal["csv", "pdf", "html"]
 
 FORMS: tuple[Form, ...] = get_args(Form)
-MOST_LINES: Mapping[Form, int] = {"csv": 1_000_000, "pdf": 20_000, "html": 20_000}
-"""A sheet of more lines than this is not for a clipboard, and would take minutes to lay out."""
+MOST_LINES: Mapping[Form, int] = {"csv": 200_000, "pdf": 20_000, "html": 20_000}
+"""A sheet of more lines than this is not for a clipboard, and would take a minute to make and a gigabyte to hold."""
 
 WAYS_TOLD = 12
 
@@ -47,7 +47,7 @@ def sheet_bytes(plan: Plan, title: str, form: Form, paper: Paper = "A4") -> byte
     if lines > MOST_LINES[form]:
         raise BadDivisions(
             f"sheet: {lines:,} positions; a {form.upper()} sheet holds {MOST_LINES[form]:,} at most; "
-            "write it as .csv, or in pieces with --first and --last"
+            "make it in pieces, by the first and the last position"
         )
     if form == "csv":
         from crankwise.sheets.csv_table import csv_bytes

@@ -6,9 +6,7 @@ Source: common practice in workshops; no single document. They are reminders, ne
 from crankwise.part.part import Work
 
 LOCAL_RULES = "The rules of your workshop, and the machine's own, come before this sheet."
-SPINDLE = (
-    "Never crank against a locked spindle, never cut with it unlocked, never crank with the cutter in the work."
-)
+SPINDLE = "Never crank against a locked spindle, never cut with it unlocked, never crank with the cutter in the work."
 CLEARANCE = "Machine off: crank once round; cutter, jaws, clamps and tailstock must clear all the way."
 TURNING_CUTTER = (
     "Glasses on; no gloves, rings, ties or loose sleeves near a turning cutter. "
