@@ -29,7 +29,7 @@ def half_of_the_last_digit(printed: str) -> Fraction:
 
 
 def printed_train(row: Row) -> Train:
-    """Return the printed train from the screw on, which drives; the worm's gear and the second on the stud are driven."""
+    """Return the printed train from the screw on; the gear on the worm and the second on the stud are driven."""
     if not row["first_on_stud"]:
         return Train((int(row["gear_on_screw"]),), (int(row["gear_on_worm"]),))
     return Train(
