@@ -84,19 +84,21 @@ class _Leader:
     __slots__ = ("bottom", "burden", "family", "is_within", "order", "tied", "tolerance", "top")
 
     def __init__(self, tolerance: Fraction) -> None:
-        self.tolerance = tolerance
+        self.tolerance = tolerance.numerator, tolerance.denominator
         self.tied: list[Column] = []
         self.family: Family | None = None
         self.is_within = False
         self.burden = self.order = self.top = 0
         self.bottom = 1
 
-    def offer(self, judged: Judged, order: int, column: Column, family: Family | None) -> None:
+    def offer(self, judged: Judged, order: int, column: Column, family: Family | None = None) -> None:
         """Put a way first if it comes before the leader; note one of the same method that ties with it."""
         compared = self._compared(judged) if self.tied else -1
+        if compared > 0:
+            return
         if compared == 0 and family is not None and type(family) is type(self.family):
             self.tied.append(column)
-        elif compared < 0 or (compared == 0 and order < self.order):
+        elif compared < 0 or order < self.order:
             self.burden, self.top, self.bottom = judged
             self.is_within = self._is_within(judged)
             self.tied, self.family, self.order = [column], family, order
@@ -105,6 +107,10 @@ class _Leader:
         """Return whether a way that is no better than this bound could come first, or tie."""
         return not self.tied or self._compared(bound) <= 0
 
+    def is_exact_and_simpler_than(self, burden: int) -> bool:
+        """Return whether no way of such a burden or more can come first, or be the first exact one."""
+        return bool(self.tied) and not self.top and self.burden < burden
+
     def way(self, count: int) -> Way | None:
         """Return the way that is put first, made now."""
         if self.family is None or len(self.tied) == 1:
@@ -112,34 +118,61 @@ class _Leader:
         return self.family.first_of([column.way(count) for column in self.tied])
 
     def _is_within(self, judged: Judged) -> bool:
-        return judged.top * self.tolerance.denominator <= self.tolerance.numerator * judged.bottom
+        top, bottom = self.tolerance
+        return judged.top * bottom <= top * judged.bottom
 
     def _compared(self, judged: Judged) -> int:
         """Return below 0 where a way comes before the leader, 0 where it ties, above 0 where it comes after."""
-        is_within = self._is_within(judged)
-        if is_within != self.is_within:
-            return -1 if is_within else 1
-        closer = judged.top * self.bottom - self.top * judged.bottom
-        simpler = judged.burden - self.burden
-        return simpler or closer if is_within else closer or simpler
+        burden, top, bottom = judged
+        most, unit = self.tolerance
+        is_within = top * unit <= most * bottom
+        if is_within:
+            if not self.is_within:
+                return -1
+            return burden - self.burden or top * self.bottom - self.top * bottom
+        if self.is_within:
+            return 1
+        return top * self.bottom - self.top * bottom or burden - self.burden
 
 
 def _row(columns: _Columns, count: int, tolerance: Fraction) -> ChartRow:
     best, exact = _Leader(tolerance), _Leader(Fraction(0))
 
-    def look(order: int, column: Column, family: Family | None = None) -> None:
-        judged = column.judge(count)
-        if judged is not None:
-            best.offer(judged, order, column, family)
-            if judged.top == 0:
-                exact.offer(judged, order, column, family)
-
     for order, column in columns.single:
-        look(order, column)
-    for family, members in columns.families:
-        bound = family.at_best(count)
-        if best.may_be_joined(bound) or (bound.top == 0 and exact.may_be_joined(bound)):
-            for order, column in members:
-                look(order, column, family)
+        if not best.is_exact_and_simpler_than(column.least_burden):
+            judged = column.judge(count)
+            if judged is not None:
+                best.offer(judged, order, column)
+                if judged.top == 0:
+                    exact.offer(judged, order, column)
+    for offer in _of_the_families(columns, count, best, exact):
+        best.offer(*offer)
     shown = best.way(count)
     return ChartRow(count, shown, shown if exact.tied == best.tied else exact.way(count))
+
+
+_Offer = tuple[Judged, int, Column, Family]
+
+
+def _of_the_families(columns: _Columns, count: int, best: _Leader, exact: _Leader) -> list[_Offer]:
+    """Offer what is exact, and return the near ways of the methods that have nothing exact.
+
+    A family with an exact way is passed over only for a leader that no near way of its method beats.
+    """
+    near: list[_Offer] = []
+    methods_with_exact = set()
+    for family, members in columns.families:
+        bound = family.at_best(count)
+        if not (best.may_be_joined(bound) or (bound.top == 0 and exact.may_be_joined(bound))):
+            continue
+        for order, column in members:
+            judged = column.judge(count)
+            if judged is None:
+                continue
+            if judged.top:
+                near.append((judged, order, column, family))
+            else:
+                methods_with_exact.add(type(family))
+                best.offer(judged, order, column, family)
+                exact.offer(judged, order, column, family)
+    return [offer for offer in near if type(offer[3]) not in methods_with_exact]

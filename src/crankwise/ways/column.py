@@ -29,6 +29,11 @@ class Judged(NamedTuple):
 class Column(ABC):
     """A device of the head, with the method that uses it."""
 
+    @property
+    def least_burden(self) -> int:
+        """A bound: the burden is never smaller than this."""
+        return 0
+
     @abstractmethod
     def judge(self, count: int) -> Judged | None:
         """Return how `count` equal parts of the whole circle would come out, or None if not this way."""
@@ -39,7 +44,10 @@ class Column(ABC):
 
 
 class Family(ABC):
-    """Columns that are asked last, and passed over together where none of them could be shown."""
+    """Columns that are asked last, and passed over together where none of them could be shown.
+
+    Their method tells near ways only where it has no exact one.
+    """
 
     @property
     @abstractmethod
@@ -79,6 +87,10 @@ class ScaleColumn(Column):
         """Places in one turn of the spindle."""
         assert self.scale.closes
         return self.scale.all_round.numerator
+
+    @cached_property
+    def least_burden(self) -> int:
+        return 0 if self.exact else self.burden_of_rounding
 
     @cached_property
     def burden_of_rounding(self) -> int:

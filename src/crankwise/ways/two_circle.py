@@ -84,6 +84,10 @@ class TwoCircleColumn(ScaleColumn):
     circles: tuple[int, int] = (1, 1)
 
     @cached_property
+    def least_burden(self) -> int:
+        return self.burden_of_rounding
+
+    @cached_property
     def _holes_all_round(self) -> tuple[int, int, int]:
         """Holes of each circle in a full circle of the spindle, times the last: the ratio's denominator."""
         ratio = self.scale.ratio

@@ -1,0 +1,52 @@
+"""A cold command, whole process, against a Python that does nothing.
+
+Python keeps compiled files beside the sources once they have run, so a user meets them from the second
+command on. Some environments forbid that; so the bench keeps compiled files in a place of its own, for
+both processes alike, and lets each run once before it counts. The two are taken in turns, so that a
+busy moment falls on both.
+"""
+
+import os
+import subprocess
+import sys
+import tempfile
+import time
+from pathlib import Path
+from statistics import median
+
+from bench.measured import Measured
+
+ROUNDS = 21
+BOUND = 8.0
+HEAD = Path(__file__).parents[1] / "examples" / "bench-head.toml"
+DIVIDE = ["-m", "crankwise", "divide", "127", "--head", str(HEAD), "--json"]
+HELP = ["-m", "crankwise", "divide", "--help"]
+
+
+def measure() -> list[Measured]:
+    """Return the division's time, and the help's, in runs of an empty Python."""
+    with tempfile.TemporaryDirectory() as compiled:
+        kept = {name: value for name, value in os.environ.items() if name != "PYTHONDONTWRITEBYTECODE"}
+        environment = {**kept, "PYTHONPYCACHEPREFIX": compiled}
+        seconds: dict[str, list[float]] = {"nothing": [], "divide": [], "help": []}
+        for turn in range(ROUNDS + 1):
+            for name, words in (("nothing", ["-c", "pass"]), ("divide", DIVIDE), ("help", HELP)):
+                took = _seconds(words, environment)
+                if turn:
+                    seconds[name].append(took)
+    middle = {name: median(taken) for name, taken in seconds.items()}
+    return [
+        Measured(
+            f"crankwise {name} cold, against python -c pass",
+            middle[name] / middle["nothing"],
+            BOUND,
+            f"{middle[name] * 1000:.0f} ms, {middle['nothing'] * 1000:.0f} ms; medians of {ROUNDS}",
+        )
+        for name in ("divide", "help")
+    ]
+
+
+def _seconds(words: list[str], environment: dict[str, str]) -> float:
+    start = time.perf_counter()
+    subprocess.run([sys.executable, *words], env=environment, stdout=subprocess.DEVNULL, check=True)
+    return time.perf_counter() - start
