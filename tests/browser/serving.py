@@ -32,7 +32,9 @@ def served(data: Path, *options: str, port: int = 0) -> Iterator[Server]:
     """Serve the store in a folder; stopped, and its pipes closed, at the end."""
     command = [sys.executable, "-m", "crankwise", "serve", "--data", str(data), "--port", str(port), *options]
     environment = {**os.environ, "PYTHONPATH": str(Path(__file__).parents[2] / "src")}
-    process = subprocess.Popen(command, stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True, env=environment)
+    process = subprocess.Popen(
+        command, stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True, env=environment
+    )
     assert process.stdout is not None
     assert process.stderr is not None
     try:
