@@ -80,7 +80,7 @@ class Fault:
     def told(self, source: str = "") -> str:
         """Return the sentence: `plates[0].circles[3] (my-head.toml, line 14): 0 holes; ...`."""
         where = ", ".join(filter(None, (source, f"line {self.line}" if self.line else "")))
-        lead = " ".join(filter(None, (self.place, f"({where})" if where else "")))
+        lead = f"{self.place} ({where})" if self.place and where else self.place or where
         return f"{lead}: {self.message}" if lead else self.message
 
 

@@ -39,7 +39,7 @@ def test_a_command_shows_worked_examples_with_what_each_does(name: str) -> None:
     lines = told[told.index("examples:") :].splitlines()[1:]
     examples = [line for line in lines if line.startswith("  crankwise ")]
     assert examples
-    assert all(line.startswith(f"  crankwise {name} ") for line in examples)
+    assert all(f"{line} ".startswith(f"  crankwise {name} ") for line in examples)
     said = [line for line in lines if line.startswith("      ")]
     assert len(said) >= len(examples)
 

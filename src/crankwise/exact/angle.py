@@ -55,7 +55,7 @@ def read_angle(text: str) -> Fraction:
         with_unit = _WITH_UNIT.fullmatch(plain)
         if with_unit and with_unit["unit"] in _UNITS:
             return read_number(with_unit["number"], "angle") * _UNITS[with_unit["unit"]]
-        if with_unit:
+        if with_unit and with_unit["number"]:
             raise BadAngle(f"angle: {with_unit['unit']!r} in {shown(text)} is not a unit of angle; {_HELP}")
         return read_number(plain, "angle") / 360
     except BadNumber:

@@ -57,10 +57,12 @@ def read_head(content: bytes | str, source: str = "") -> Head:
     try:
         raw: dict[str, Any] = tomllib.loads(text, parse_float=_exact_float)
     except tomllib.TOMLDecodeError as error:
-        raise FaultsFound([Fault("", f"this is not TOML as written: {error}")], source) from None
+        from crankwise.files.toml_trouble import toml_fault
+
+        raise FaultsFound([toml_fault(error)], source) from None
     except (RecursionError, ValueError):
         raise FaultsFound(
-            [Fault("", "this is not TOML as written: a number or a nesting beyond belief")], source
+            [Fault("", "this cannot be read as TOML: a number or a nesting beyond belief")], source
         ) from None
     faults: list[Fault] = []
     head = _head(raw, faults)
@@ -187,17 +189,16 @@ def _stepper(raw: object, faults: list[Fault]) -> Stepper | None:
 def _change_gears(raw: object, faults: list[Fault]) -> ChangeGears | None:
     table = Table(raw, "change_gears", faults, _CHANGE_GEAR_KEYS)
     teeth = table.wholes("teeth")
-    if "module" in table and "diametral_pitch" in table:
-        faults.append(Fault("change_gears.module", "given beside diametral_pitch; give one or the other"))
-        return None
     module = table.exact("module", Fraction(1)) if "module" in table else None
     if "diametral_pitch" in table:
         pitch = table.exact("diametral_pitch", Fraction(1))
-        if pitch <= 0:
-            place = "change_gears.diametral_pitch"
-            faults.append(Fault(place, f"{as_text(pitch)}; this is teeth to an inch of diameter, above 0"))
-            return None
-        module = INCH / pitch
+        if module is not None:
+            table.note("module", "given beside diametral_pitch; give one or the other")
+        elif pitch <= 0:
+            message = f"{as_text(pitch)}; this is teeth to an inch of diameter, above 0"
+            table.note("diametral_pitch", message)
+        else:
+            module = INCH / pitch
     clearance = table.whole("shaft_clearance", SHAFT_CLEARANCE)
     least, greatest = (
         table.exact(key, Fraction(1)) if key in table else None

@@ -38,6 +38,7 @@ def _lines(text: str) -> dict[str, int]:
                 array = ""
         elif heading := _TABLE.fullmatch(line):
             table = re.sub(r"[\s\"']", "", heading[2])
+            found.setdefault(table, number)
             if heading[1] == "[[":
                 counts[table] = counts.get(table, -1) + 1
                 table = f"{table}[{counts[table]}]"

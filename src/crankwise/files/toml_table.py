@@ -20,14 +20,14 @@ class Table:
         self.raw: Mapping[str, Any] = raw if isinstance(raw, dict) else {}
         self.faulty: set[str] = set()
         if not isinstance(raw, dict):
-            self._note("", f"{_seen(raw)}; this is a table, with keys {', '.join(keys)}")
+            self.note("", f"{_seen(raw)}; this is a table, with keys {', '.join(keys)}")
         for key in self.raw:
             if key not in keys:
                 from difflib import get_close_matches
 
                 close = get_close_matches(key, keys, 1)
                 hint = f"did you mean {close[0]}?" if close else f"the keys are {', '.join(keys)}"
-                self._note(key, f"this key is not known; {hint}")
+                self.note(key, f"this key is not known; {hint}")
 
     def __contains__(self, key: str) -> bool:
         return key in self.raw
@@ -44,7 +44,7 @@ class Table:
         """Return a list of whole numbers; empty after noting that it is missing or no list."""
         value = self.raw.get(key)
         if not isinstance(value, list):
-            self._note(key, f"{_seen(value)}; this is a list of whole numbers, as [15, 16, 17]")
+            self.note(key, f"{_seen(value)}; this is a list of whole numbers, as [15, 16, 17]")
             return ()
         return tuple(self._whole(f"{key}[{index}]", item) for index, item in enumerate(value))
 
@@ -56,24 +56,24 @@ class Table:
                 raise BadNumber
             return read_number(value, key) if isinstance(value, str) else Fraction(value)
         except BadNumber:
-            self._note(key, f'{_seen(value)}; this is a number, as 2, 0.5 or "1/2"')
+            self.note(key, f'{_seen(value)}; this is a number, as 2, 0.5 or "1/2"')
             return default
 
     def text(self, key: str, default: str | None = None) -> str:
         """Return a text of at most 200 characters."""
         value = self.raw.get(key, default)
         if not isinstance(value, str):
-            self._note(key, f'{_seen(value)}; this is a text in quotes, as "Bench head"')
+            self.note(key, f'{_seen(value)}; this is a text in quotes, as "Bench head"')
             return ""
         if len(value) > 200:
-            self._note(key, f"{len(value)} characters; 200 at most")
+            self.note(key, f"{len(value)} characters; 200 at most")
         return value
 
     def choice(self, key: str, options: Sequence[str], default: str) -> Any:
         """Return one of the options."""
         value = self.raw.get(key, default)
         if value not in options:
-            self._note(key, f"{_seen(value)}; this is {' or '.join(repr(option) for option in options)}")
+            self.note(key, f"{_seen(value)}; this is {' or '.join(repr(option) for option in options)}")
             return default
         return value
 
@@ -81,7 +81,7 @@ class Table:
         """Return true or false."""
         value = self.raw.get(key, default)
         if not isinstance(value, bool):
-            self._note(key, f"{_seen(value)}; this is true or false")
+            self.note(key, f"{_seen(value)}; this is true or false")
             return default
         return value
 
@@ -102,11 +102,12 @@ class Table:
 
     def _whole(self, key: str, value: object) -> int:
         if isinstance(value, bool) or not isinstance(value, int):
-            self._note(key, f"{_seen(value)}; this is a whole number")
+            self.note(key, f"{_seen(value)}; this is a whole number")
             return 0
         return value
 
-    def _note(self, key: str, message: str) -> None:
+    def note(self, key: str, message: str) -> None:
+        """Note what is wrong with a key's value; an empty key stands for the whole table."""
         self.faulty.add(key)
         self.faults.append(Fault(key, message).under(self.place) if key else Fault(self.place, message))
 

@@ -10,17 +10,22 @@ from crankwise.errors import BadFile
 def write_whole(path: str, content: bytes) -> None:
     """Put `content` at `path`, in place of what was there; the old file stays until the new one is whole.
 
+    A link keeps pointing where it does. What is no file that could be kept (a terminal, a pipe) is
+    written straight to.
     Raises BadFile when the folder is not there or cannot be written, or the disk is full.
     """
-    target = Path(path)
+    target = Path(path).resolve()
     if target.is_dir():
         raise BadFile(f"{path}: this is a folder; give the path of a file to write")
     if not target.parent.is_dir():
         raise BadFile(
-            f"{path}: the folder {str(target.parent)!r} is not there; make it first, or name another"
+            f"{path}: the folder {str(Path(path).parent)!r} is not there; make it first, or name another"
         )
     try:
-        _replace(target, content)
+        if target.exists() and not target.is_file():
+            target.write_bytes(content)
+        else:
+            _replace(target, content)
     except OSError as error:
         raise BadFile(
             f"{path}: it cannot be written: {error.strerror or error}; name another place"
