@@ -1,0 +1,118 @@
+"""What each scale can prove: which slip of the count it cannot but show, at which row.
+
+A reading is out by at most its uncertainty u, so a scale surely shows a difference of more than 2u.
+The ring says which turn of the crank this is; the scale that is set says where in the turn. How many
+different readings it has over the whole circle depends on the number of parts: N / gcd(N, ratio) of
+them for equal parts and a whole ratio. Source: derived; see `distinct_readings`.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+from itertools import pairwise
+from typing import Literal
+
+from crankwise.run.evidence import RING, Evidence, Readable
+
+Slipup = Literal["one short", "one over", "turn short", "turn over"]
+"""What can go wrong in counting: a move lost or doubled, a whole turn of the crank too few or too many."""
+
+SLIPUPS: tuple[Slipup, ...] = ("one short", "one over", "turn short", "turn over")
+
+
+def distinct_readings(count: int, ratio: Fraction) -> int:
+    """Return how many different readings a dial or circle has when `count` parts go round once.
+
+    Reading k is k x ratio / count of a turn, less the whole turns. Over the bottom of ratio / count in
+    lowest terms, b, all multiples of 1/b come up when that many parts are made; count / gcd for a whole
+    ratio. Where the bottom is larger than the count, every part has its own.
+
+    >>> distinct_readings(144, Fraction(72)), distinct_readings(149, Fraction(72))
+    (2, 149)
+    """
+    step = ratio / count
+    return min(step.denominator, count)
+
+
+def least_gap(count: int, ratio: Fraction) -> Fraction:
+    """Return the least part of a turn between two different readings of `count` equal parts.
+
+    >>> least_gap(149, Fraction(72)) * 100  # marks of a dial of 100
+    Fraction(100, 149)
+    """
+    step = ratio / count
+    if step.denominator <= count:
+        return Fraction(1, step.denominator)
+    readings = sorted(step * part % 1 for part in range(count))
+    return min((high - low for low, high in pairwise((*readings, readings[0] + 1))), default=Fraction(1))
+
+
+@dataclass(frozen=True, slots=True)
+class Proof:
+    """What asking for scales at one row proves.
+
+    asks    the fewest scales that prove all that can be proved there, the ring first
+    proves  the slip-ups that cannot have happened when the scales read as they should
+    """
+
+    row: int
+    asks: tuple[str, ...]
+    proves: frozenset[Slipup]
+
+
+def possible(evidence: Evidence) -> tuple[Slipup, ...]:
+    """Return the slip-ups of counting that this way of dividing allows."""
+    cranked = any(row.reached.setting.turns is not None for row in evidence.rows)
+    return SLIPUPS if cranked and evidence.plan.head.ratio else SLIPUPS[:2]
+
+
+def proofs(evidence: Evidence) -> tuple[Proof, ...]:
+    """Return what can be proved at each row."""
+    slipups = possible(evidence)
+    scales = sorted(evidence.scales, key=lambda scale: scale.name != RING)
+    found = []
+    for row in range(len(evidence.rows)):
+        shows = {
+            scale.name: frozenset(slip for slip in slipups if _shows(evidence, scale, row, slip))
+            for scale in scales
+        }
+        found.append(_fewest(row, [scale.name for scale in scales], shows))
+    return tuple(found)
+
+
+def _fewest(row: int, names: Sequence[str], shows: dict[str, frozenset[Slipup]]) -> Proof:
+    """Take the ring where there is one, since it also shows a slip; then whatever proves more."""
+    asks: list[str] = []
+    proved: frozenset[Slipup] = frozenset()
+    for name in names:
+        if (not asks and name == RING) or shows[name] - proved:
+            asks.append(name)
+            proved |= shows[name]
+    return Proof(row, tuple(asks), proved)
+
+
+def _shows(evidence: Evidence, scale: Readable, row: int, slip: Slipup) -> bool:
+    """Return whether a scale surely reads otherwise at a row after a slip-up."""
+    here = evidence.shown[row].get(scale.name)
+    if here is None:
+        return False
+    if slip in ("turn short", "turn over"):
+        ratio = evidence.plan.head.ratio
+        if scale.name != RING or ratio is None:
+            return False
+        apart = abs(scale.apart(here + scale.full / ratio, here))
+    else:
+        # Row 0 one short is the last row of all; nothing comes before it, and nothing was lost yet.
+        other = row + (1 if slip == "one over" else -1)
+        if not 0 <= other < len(evidence.rows):
+            return True
+        there = evidence.shown[other].get(scale.name)
+        if there is None:
+            return scale.within == 0
+        apart = abs(scale.apart(there, here))
+    return apart > 2 * scale.within
+
+
+def surely_seen_slip(scale: Readable) -> Fraction:
+    """Return the size that a slip must pass to be surely seen on the ring, in turns of the spindle."""
+    return 2 * scale.within / scale.full

@@ -1,0 +1,150 @@
+"""The exhaustive answer to "where am I?", slow and plain, from the stated model and nothing of the package.
+
+Everything is listed: each row, each way in which each reading may have come about, each way to stand.
+Floats would do for odds, but plain fractions keep the comparison exact.
+"""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+from itertools import product
+
+# The odds, copied from the words of the model: out of 1000.
+AT_A_ROW, OFF_A_ROW, SPINDLE, DIAL, ANYTHING = 939, 40, 10, 10, 1
+HERE, NEXT, ONE_BACK, ONE_ON = 400, 400, 50, 50
+INTERVAL, BACKWARDS = 10, 5
+SMALL = Fraction(9, 10)
+SMALL_SLIP = Fraction(5, 360)
+
+
+@dataclass(frozen=True)
+class Scale:
+    """A scale as the model speaks of it; `turns` of it for one of the spindle, negative where it falls."""
+
+    turns: Fraction
+    full: Fraction
+    within: Fraction
+    numerals: int
+
+
+def distance(scale: Scale, one: Fraction, other: Fraction) -> Fraction:
+    ahead = (one - other) % scale.full
+    return min(ahead, scale.full - ahead)
+
+
+def how_likely(scale: Scale, shows: Fraction, read: Fraction) -> Fraction:
+    """Return how likely a reading is, summed over all ways in which it may have come about."""
+    interval = Fraction(scale.numerals or (0 if scale.within else 1))
+    ways: list[tuple[Fraction, Fraction]] = []  # odds, what is then meant to be read
+    clean = Fraction(1000)
+    if interval:
+        ways += [(Fraction(INTERVAL, 2), shows + interval), (Fraction(INTERVAL, 2), shows - interval)]
+        clean -= INTERVAL
+    if scale.numerals:
+        lower = (shows // interval) * interval
+        ways.append((Fraction(BACKWARDS), lower + (lower + interval - shows)))
+        clean -= BACKWARDS
+    ways.append((clean, shows))
+    return sum(
+        (odds for odds, meant in ways if distance(scale, read, meant) <= scale.within), Fraction(0)
+    ) / 1000
+
+
+def by_chance(scale: Scale) -> Fraction:
+    """Return how likely any one reading is when nothing is known of what the scale shows."""
+    return min(2 * scale.within / scale.full, Fraction(1)) if scale.within else 1 / scale.full
+
+
+def before_reading(rows: int, done_last: int | None, to_do: int | None, done_before: int | None) -> list[Fraction]:
+    """Return how likely each row is by the journal alone."""
+    weights = [Fraction(0)] * rows
+    for row, weight in ((done_last, HERE), (to_do, NEXT), (done_before, ONE_BACK)):
+        if row is not None and weights[row] == 0:
+            weights[row] = Fraction(weight)
+    if to_do is not None and to_do + 1 < rows and weights[to_do + 1] == 0:
+        weights[to_do + 1] = Fraction(ONE_ON)
+    others = [row for row in range(rows) if weights[row] == 0]
+    for row in others:
+        weights[row] = Fraction(1000 - HERE - NEXT - ONE_BACK - ONE_ON, len(others))
+    total = sum(weights)
+    return [weight / total for weight in weights]
+
+
+def standing_anywhere(scales: Mapping[str, Scale], read: Mapping[str, Fraction]) -> Fraction:
+    """Return the share of all crank places at which crank scale and ring both show what was read.
+
+    Cut the round into pieces at every edge of either window, and look at the middle of each piece.
+    """
+    crank, ring = (scales[name] for name in read)
+    rounds = crank.turns.denominator
+    edges = {Fraction(0), Fraction(rounds)}
+    for name in read:
+        scale = scales[name]
+        near = scale.within or Fraction(1, 2)
+        for side in (-1, 1):
+            edge = (read[name] + side * near) / scale.full / scale.turns
+            period = abs(1 / scale.turns)
+            edges |= {edge % period + period * turn for turn in range(int(rounds / period) + 1)}
+    inside = sorted(edge for edge in edges if 0 <= edge <= rounds)
+    met = Fraction(0)
+    for low, high in zip(inside, inside[1:], strict=False):
+        middle = (low + high) / 2
+        if all(
+            distance(scales[name], middle * scales[name].turns * scales[name].full, read[name])
+            <= (scales[name].within or Fraction(1, 2))
+            for name in read
+        ):
+            met += high - low
+    assert crank.full
+    assert ring.full
+    return met / rounds
+
+
+@dataclass(frozen=True)
+class Answer:
+    rows: list[Fraction]
+    off_a_row: Fraction
+    spindle: list[Fraction]
+    dial: list[Fraction]
+
+
+def posterior(
+    scales: Mapping[str, Scale],
+    shown: Sequence[Mapping[str, Fraction]],
+    read: Mapping[str, Fraction],
+    journal: tuple[int | None, int | None, int | None],
+) -> Answer:
+    """Return the odds of everything after reading, by listing everything.
+
+    scales   what can be read; the ring is called "ring"
+    shown    what each row shows
+    read     what was read
+    journal  the row done last, the row to do, the row done before the last
+    """
+    before = before_reading(len(shown), *journal)
+    weights: dict[tuple[str, int], Fraction] = {}
+    for row, how in product(range(len(shown)), ("row", "spindle", "dial")):
+        weight = before[row] * {"row": AT_A_ROW, "spindle": SPINDLE, "dial": DIAL}[how]
+        for name, value in read.items():
+            scale, shows = scales[name], shown[row][name]
+            if how == "spindle" and name == "ring":
+                chance = 1 - SMALL
+                if distance(scale, value, shows) / scale.full <= SMALL_SLIP:
+                    chance += SMALL / (2 * SMALL_SLIP)
+                weight *= by_chance(scale) * chance
+            elif how == "dial" and name != "ring":
+                weight *= by_chance(scale)
+            else:
+                weight *= how_likely(scale, shows, value)
+        weights[how, row] = weight
+    chance = Fraction(1)
+    for name in read:
+        chance *= by_chance(scales[name])
+    weights["anything", 0] = ANYTHING * chance
+    weights["off", 0] = OFF_A_ROW * (standing_anywhere(scales, read) if len(read) == 2 else chance)
+    total = sum(weights.values())
+    each = {key: weight / total for key, weight in weights.items()}
+    return Answer(
+        *([each["row", row] for row in range(len(shown))], each["off", 0]),
+        *([each[how, row] for row in range(len(shown))] for how in ("spindle", "dial")),
+    )
