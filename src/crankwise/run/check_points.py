@@ -30,6 +30,9 @@ LEAST_ROWS_TO_RETURN = 20
 BY_LOUPE_MM, BY_INDICATOR_MM = Fraction(1, 50), Fraction(1, 200)
 """How near an existing line is found with a loupe, a flank with an indicator; common practice."""
 
+EASILY_FOUND = 5
+"""Every fifth row is set off on the sheet."""
+
 Why = Literal["end", "quarter", "numeral", "on a numeral", "on a graduation", "distance"]
 
 _WORTH: dict[Why, int] = {
@@ -119,7 +122,12 @@ def checks(
     why = {proof.row: _why(evidence, rows[proof.row], before_numerals) for proof in fit}
     # A run that starts at its zero is set there, and nothing can be lost before the first move.
     start = 0 if rows[0].reached.achieved == 0 else -1
-    chosen = _fewest([(proof, _WORTH[why[proof.row]]) for proof in fit if proof.row > start], between, start)
+    worth = [
+        (proof, 2 * _WORTH[why[proof.row]] + (rows[proof.row].reached.position % EASILY_FOUND == 0))
+        for proof in fit
+        if proof.row > start
+    ]
+    chosen = _fewest(worth, between, start)
     points = tuple(CheckPoint(proof.row, proof.asks, why[proof.row]) for proof in chosen)
     ring = next((scale for scale in evidence.scales if scale.name == RING), None)
     gaps = [after - before for before, after in pairwise((start, *(point.row for point in points)))]

@@ -6,6 +6,7 @@ from fractions import Fraction
 
 from crankwise.run.entry import Joint
 from crankwise.run.evidence import BACK_HOLE, DIAL, HOLE, RING, Evidence, Reading
+from crankwise.run.faults import Residue
 from crankwise.run.state import RunState
 from crankwise.ways.way import ScaleWay
 
@@ -92,6 +93,13 @@ def slip_at(
             odds,
         )
     return None
+
+
+def residue_of(off: OffARow, evidence: Evidence) -> Residue:
+    """Return what is left over at the row in hand, to be named by `explain` (run/faults.py)."""
+    reached = evidence.rows[off.row].reached
+    reading = evidence.shown[off.row].get(DIAL)
+    return Residue(off.row, reached.target, off.ahead, off.within, reading)
 
 
 def suspects(evidence: Evidence, state: RunState) -> tuple[int, ...]:
