@@ -7,8 +7,10 @@ examples:
       the simplest way within a minute of arc, and beside it the best exact one
   crankwise chart --head bench-head.toml --from 50 --to 60 --rim 150mm --within 20um
       the same by the error at a 150 mm rim
-  crankwise chart --head bench-head.toml --from 2 --to 400 --out chart.csv
-      written for a spreadsheet
+  crankwise chart --head plate-head.toml --from 2 --to 400 --out chart.pdf
+      printed for the workshop wall, with what the head cannot do and the circle that would help most
+  crankwise chart --head bench-head.toml --from 2 --to 400 --out chart.xlsx
+      written for a spreadsheet (or chart.csv)
 """
 
 import argparse
@@ -33,12 +35,18 @@ def arguments(command: argparse.ArgumentParser) -> None:
     form = command.add_mutually_exclusive_group()
     json_argument(form)
     form.add_argument("--csv", action="store_true", help="answer as CSV; errors in seconds of arc")
-    form.add_argument("--out", metavar="FILE", help="write the CSV to this file, chart.csv")
+    form.add_argument(
+        "--out", metavar="FILE", help="write it to this file: chart.pdf for the wall, chart.xlsx or chart.csv"
+    )
+    command.add_argument(
+        "--paper", metavar="SIZE", default="A4", help="paper of the PDF: A4 or letter (default A4)"
+    )
 
 
 def run(arguments: argparse.Namespace) -> int:
     """Print or write the chart; 1 when the head can divide none of the numbers."""
     from crankwise.tasks.chart import asked_chart, chart_answer, chart_csv, write_chart
+    from crankwise.tasks.sheet import read_paper
 
     head = load_head(arguments.head)
     charted = asked_chart(head, arguments.first, arguments.last, arguments.within, arguments.rim)
@@ -47,13 +55,15 @@ def run(arguments: argparse.Namespace) -> int:
     elif arguments.csv:
         sys.stdout.write(chart_csv(charted).replace("\r\n", "\n"))
     elif arguments.out:
-        write_chart(charted, arguments.out)
+        write_chart(charted, arguments.out, read_paper(arguments.paper))
         print(f"{len(charted.rows)} rows written to {arguments.out}")
     else:
         from crankwise.cli.tables import printed
         from crankwise.wording.chart import chart_table
+        from crankwise.wording.wall_chart import missing_lines
 
         print(printed(*chart_table(charted.rows, charted.rim_mm, charted.tolerance)))
+        print("\n" + "\n".join(missing_lines(charted.missing, charted.helps)))
     if charted.is_answered:
         return 0
     print("crankwise: this head can divide none of these numbers", file=sys.stderr)

@@ -5,6 +5,7 @@ import io
 from collections.abc import Iterable
 from dataclasses import dataclass
 from fractions import Fraction
+from pathlib import PurePath
 from typing import Any
 
 from crankwise.errors import BadFile
@@ -14,10 +15,13 @@ from crankwise.files.whole_file import write_whole
 from crankwise.head.head import Head
 from crankwise.part.divisions import EqualDivisions
 from crankwise.part.part import Part
+from crankwise.sheets.pdf_pages import Paper
 from crankwise.tasks.answers import FORMAT, way_summary
 from crankwise.tasks.divide import whole_number
 from crankwise.ways.chart import ChartRow, chart
+from crankwise.ways.missing import Help, circles_that_help
 from crankwise.ways.way import Way
+from crankwise.wording.wall_chart import LEGEND, chart_entry, chart_error, chart_title, missing_lines
 from crankwise.wording.ways import method_name, setup_text
 
 CSV_HEADINGS = (
@@ -43,6 +47,16 @@ class Charted:
     rim_mm: Fraction | None
     tolerance: Fraction | None
     rows: tuple[ChartRow, ...]
+
+    @property
+    def missing(self) -> tuple[int, ...]:
+        """The numbers that the head has no exact way for."""
+        return tuple(row.divisions for row in self.rows if row.best_exact is None)
+
+    @property
+    def helps(self) -> tuple[Help, ...]:
+        """The hole circles not owned that would make most of the missing numbers exact, the best first."""
+        return circles_that_help(self.head, self.missing)
 
     @property
     def is_answered(self) -> bool:
@@ -79,6 +93,12 @@ def chart_answer(charted: Charted) -> dict[str, Any]:
             }
             for row in charted.rows
         ],
+        "missing": {
+            "divisions": list(charted.missing),
+            "circles": [
+                {"circle": helped.circle, "makes_exact": list(helped.makes_exact)} for helped in charted.helps
+            ],
+        },
     }
 
 
@@ -107,9 +127,44 @@ def _cells(rows: Iterable[ChartRow], rim_mm: Fraction | None) -> Iterable[list[o
         ]
 
 
-def write_chart(charted: Charted, path: str) -> None:
-    """Write the chart to a CSV file. Raises BadFile."""
-    if not path.lower().endswith(".csv"):
-        raise BadFile(f"{path}: a chart is written as CSV; let the name end with .csv")
-    # The mark at the front tells spreadsheets that this is UTF-8.
-    write_whole(path, chart_csv(charted).encode("utf-8-sig"))
+def write_chart(charted: Charted, path: str, paper: Paper = "A4") -> None:
+    """Write the chart whole or not at all; the path's ending says in which form: .csv, .xlsx or .pdf.
+
+    Raises BadFile when the ending is none of these or the file cannot be written, MissingExtra when
+    the package for a PDF or a workbook is not installed.
+    """
+    ending = PurePath(path).suffix.lower()
+    if ending == ".csv":
+        # The mark at the front tells spreadsheets that this is UTF-8.
+        content = chart_csv(charted).encode("utf-8-sig")
+    elif ending == ".xlsx":
+        from crankwise.sheets.workbook import workbook_bytes
+
+        content = workbook_bytes(_title(charted), CSV_HEADINGS, _cells(charted.rows, charted.rim_mm))
+    elif ending == ".pdf":
+        content = _wall_chart(charted, paper)
+    else:
+        raise BadFile(
+            f"{path}: a chart is written as .pdf for the wall, or as .xlsx or .csv for a spreadsheet"
+        )
+    write_whole(path, content)
+
+
+def _title(charted: Charted) -> str:
+    return chart_title(charted.head, charted.rows[0].divisions, charted.rows[-1].divisions)
+
+
+def _wall_chart(charted: Charted, paper: Paper) -> bytes:
+    from crankwise.sheets.wall_chart import ChartLine, wall_chart_bytes
+
+    lines = [
+        ChartLine(
+            str(row.divisions),
+            chart_entry(row.best),
+            chart_error(row.best),
+            bool(row.best and row.best.exact),
+        )
+        for row in charted.rows
+    ]
+    notes = (*LEGEND, *missing_lines(charted.missing, charted.helps))
+    return wall_chart_bytes(_title(charted), notes, lines, paper)

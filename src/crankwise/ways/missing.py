@@ -47,4 +47,4 @@ def circles_that_help(head: Head, missing: Sequence[int], most: int = 5) -> tupl
             helped = tuple(count for count, holes in needed if circle % holes == 0)
             if helped:
                 found.append(Help(circle, helped))
-    return tuple(sorted(found, key=lambda help: (-len(help.makes_exact), help.circle))[:most])
+    return tuple(sorted(found, key=lambda found: (-len(found.makes_exact), found.circle))[:most])
