@@ -91,13 +91,18 @@ class Head:
 
     @property
     def advance_is_clockwise(self) -> bool:
-        """Whether the work advances by a clockwise turn of the crank.
+        """Whether the work advances by a clockwise turn of the crank, or of the spindle where there is none.
 
         The crank is turned the way its dial's numbers grow, since that is the scale that is set;
-        without a dial, the way the ring's numbers grow. Source: common practice.
+        without a dial, the way the ring's numbers grow; with neither, clockwise. A ring that is
+        turned by hand brings higher numbers under its line when they run the other way round.
+        Source: common practice.
         """
-        guide = self.dial or self.worm
-        return guide is None or guide.clockwise == "increases"
+        if self.dial:
+            return self.dial.clockwise == "increases"
+        if self.ring is None:
+            return True
+        return self.worm.clockwise == "increases" if self.worm else self.ring.numbered == "anticlockwise"
 
     @property
     def ring_grows(self) -> bool:

@@ -33,6 +33,17 @@ class Worm:
                     )
                 ]
             )
+        if self.wheel_teeth is not None and self.ratio * self.starts != self.wheel_teeth:
+            starts = f"{self.starts} start{'' if self.starts == 1 else 's'}"
+            made = as_text(Fraction(self.wheel_teeth, self.starts))
+            raise FaultsFound(
+                [
+                    Fault(
+                        "ratio",
+                        f"{as_text(self.ratio)}; a wheel of {self.wheel_teeth} teeth and a worm of {starts} make {made}",
+                    )
+                ]
+            )
 
 
 def worm_from_teeth(wheel_teeth: int, starts: int = 1, clockwise: Growth = "increases") -> Worm:
