@@ -1,17 +1,16 @@
 """What a page gives back, and how it becomes a response: HTML, a part of it, JSON, a file, another page."""
 
-from collections.abc import Awaitable, Callable, Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from typing import Any
 
 from starlette.concurrency import run_in_threadpool
-from starlette.datastructures import MutableHeaders
 from starlette.requests import Request
 from starlette.responses import JSONResponse, RedirectResponse, Response
 from starlette.routing import Route
 
 from crankwise.errors import Mendable
-from crankwise.web.errors import error_response, mendable_response, status_of
+from crankwise.web.errors import mendable_response, status_of
 from crankwise.web.rendering import rendered
 from crankwise.web.visit import Visit, read_visit
 
@@ -79,9 +78,6 @@ def page(path: str, show: Show | None = None, act: Show | None = None) -> Route:
     return Route(path, endpoint, methods=methods)
 
 
-Endpoint = Callable[[Request], Awaitable[Response]]
-
-
 def _response(request: Request, visit: Visit, answer: Answer) -> Response:
     if isinstance(answer, Download):
         return Response(
@@ -108,8 +104,5 @@ def _response(request: Request, visit: Visit, answer: Answer) -> Response:
         status = status_of(answer.error) if answer.error else 200
         response = rendered(request, template, dict(answer.values), status)
     if answer.mark:
-        MutableHeaders(response.headers)["ETag"] = answer.mark
+        response.headers["ETag"] = answer.mark
     return response
-
-
-__all__ = ["Answer", "Download", "GoTo", "Page", "Show", "error_response", "page"]

@@ -2,6 +2,7 @@
 
 import secrets
 import time
+from dataclasses import replace
 from typing import Any
 
 from crankwise.draw.move import hole_move, turning_arrow
@@ -67,7 +68,7 @@ def tap(visit: Visit) -> Answer:
     kept, counted = visit.workshop.tap(run_id, entry)
     if visit.is_fragment or visit.wants_json:
         page = _page(visit, kept, moved_on=not counted and not _is_where_it_leads(kept, entry))
-        return Page(page.template, page.values, {**run_object(kept), "counted": counted}, page.fragment)
+        return replace(page, as_json={**run_object(kept), "counted": counted})
     return GoTo(f"/runs/{run_id}", run_object(kept))
 
 

@@ -1,0 +1,66 @@
+import contextlib
+
+import pytest
+
+from crankwise.errors import Fault, FaultsFound
+from crankwise.files.head_toml import read_head
+from crankwise.web.head_fields import FIELDS, field_of, filled_fields, head_toml
+from tests.gear import BENCH_HEAD, BULL_WHEEL, PLATE_HEAD, ROUND_TABLE, head, worm_head
+
+HEADS = [
+    head(BENCH_HEAD),
+    head(PLATE_HEAD),
+    head(ROUND_TABLE),
+    head(BULL_WHEEL),
+    worm_head(
+        "45/2",
+        '[dial]\nmarks = 60\nvernier = 6\nclockwise = "decreases"\nsettable = false\nnumbered_every = 0\n'
+        '[ring]\ngraduations = 400\nfull_circle = 400\nnumbered = "anticlockwise"\n'
+        "[change_gears]\nteeth = [24, 24, 28]\n[[notched_wheels]]\nnotches = 24\n[[notched_wheels]]\nnotches = 60",
+    ),
+]
+
+
+@pytest.mark.parametrize("kept", HEADS, ids=lambda kept: kept.name)
+def test_a_form_sent_back_unchanged_gives_the_same_head(kept: object) -> None:
+    assert read_head(head_toml(filled_fields(kept))) == kept  # type: ignore[arg-type]  # the ids need an object
+
+
+@pytest.mark.parametrize(
+    "typed", ['"', "\\", "a\nb", "\x7f", "\x00", "]", "1e400", "nan", "٣", "0" * 50, "--1"]
+)
+@pytest.mark.parametrize("field", FIELDS)
+def test_whatever_is_typed_gets_a_sentence_and_never_breaks_the_file(field: str, typed: str) -> None:
+    form = {"name": "x", "worm.wheel_teeth": "40", "dial.marks": "100", "plates": "15", field: typed}
+    with contextlib.suppress(FaultsFound):  # some of it is right: a name may be anything
+        read_head(head_toml(form))
+        return
+    faults = faults_of(head_toml(form))
+    assert faults
+    assert all("not TOML" not in fault.message for fault in faults)
+    assert {field_of(fault.place) for fault in faults} <= set(FIELDS)
+
+
+def faults_of(toml: str) -> tuple[Fault, ...]:
+    with pytest.raises(FaultsFound, match=r"\S") as found:
+        read_head(toml)
+    return found.value.faults
+
+
+def test_a_part_that_is_left_empty_is_not_there() -> None:
+    form = {
+        "name": "x",
+        "notched_wheels": "24, 60",
+        "dial.clockwise": "increases",
+        "worm.clockwise": "increases",
+    }
+    read = read_head(head_toml(form))
+    assert (read.worm, read.dial) == (None, None)
+    assert [wheel.notches for wheel in read.notched_wheels] == [24, 60]
+
+
+def test_a_faults_place_leads_to_its_field() -> None:
+    assert field_of("plates[0].circles[3]") == "plates"
+    assert field_of("dial.read_to") == "dial.read_to"
+    assert field_of("dial") == "dial.marks"
+    assert field_of("change_gears.teeth[1]") == "change_gears"
