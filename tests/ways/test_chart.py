@@ -3,7 +3,7 @@
 from fractions import Fraction
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from crankwise.errors import BadDivisions
@@ -12,6 +12,7 @@ from crankwise.head.head import Head
 from crankwise.head.notched_wheel import NotchedWheel
 from crankwise.head.plate import Plate
 from crankwise.head.ring import Ring
+from crankwise.head.stepper import Stepper
 from crankwise.head.worm import Worm
 from crankwise.part.divisions import EqualDivisions
 from crankwise.ways.chart import chart
@@ -28,12 +29,39 @@ WORM_HEADS = st.builds(
         tuple
     ),
     st.builds(Ring, st.integers(2, 720), st.integers(1, 4).map(lambda n: Fraction(1, n))),
-    st.lists(st.integers(2, 200).map(NotchedWheel), max_size=2).map(tuple),
+    st.lists(st.builds(NotchedWheel, st.integers(2, 200), st.sampled_from(["bed", "worm"])), max_size=2).map(
+        tuple
+    ),
+    st.none(),
+    st.none() | st.builds(Stepper, st.integers(2, 5000), st.sampled_from(["crank", "spindle"])),
+)
+VERNIER_WHEELS = st.builds(
+    lambda first, second: Head(
+        "wheels", notched_wheels=(NotchedWheel(first), NotchedWheel(second, detent_on="wheel"))
+    ),
+    st.integers(2, 120),
+    st.integers(2, 120),
+)
+SIMPLE_HEADS = st.builds(
+    Head,
+    st.just("few devices, so that each is put first now and then"),
+    st.sampled_from([40, 60, 72, 90]).map(Fraction).map(Worm),
+    st.builds(Dial, st.sampled_from([60, 100, 300]), st.just(Fraction(1)), st.just(0)),
+    st.lists(st.sampled_from([15, 16, 19, 23]), max_size=2, unique=True).map(
+        lambda circles: (Plate(tuple(circles)),) if circles else ()
+    ),
+    st.none(),
+    st.just(()) | st.just((NotchedWheel(60, "worm"),)),
 )
 TOLERANCES = st.none() | st.fractions(0, Fraction(1, 500), max_denominator=10**7)
 
 
-@given(head=WORM_HEADS, first=st.integers(1, 5000), tolerance=TOLERANCES)
+@settings(max_examples=250)
+@given(
+    head=WORM_HEADS | VERNIER_WHEELS | SIMPLE_HEADS,
+    first=st.integers(1, 300) | st.integers(1, 5000),
+    tolerance=TOLERANCES,
+)
 def test_a_row_is_what_the_division_says(head: Head, first: int, tolerance: Fraction | None) -> None:
     for row in chart(head, first, first + 3, tolerance):
         ways = find_ways(head, EqualDivisions(row.divisions), tolerance)

@@ -39,6 +39,9 @@ def splits(place: int, first: int, second: int) -> Iterator[tuple[int, int]]:
 def fewest_holes(place: int, first: int, second: int) -> tuple[int, int, int]:
     """Return (turns, a, b): whole turns and the split with the fewest holes to count for a place.
 
+    place          places of the common scale from the start, 0 or more
+    first, second  holes of the two circles, 1 or more
+
     turns + a/first + b/second = place/lcm, with a from 0 to below `first` and b under one turn
     either way. The crank is never asked to go back past the start. Ties go to b forward.
     """
