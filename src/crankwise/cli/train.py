@@ -111,7 +111,7 @@ def _watch(asked: TrainsAsked) -> Callable[[int, int], None]:
     if least > SECONDS_UNTOLD:
         print(
             f"crankwise: {asked.length:,} products of {max(asked.sizes) // 2} gears to go through: "
-            f"about {least:.0f} to {4 * least:.0f} s; Ctrl-C stops it",
+            f"about {least:.0f} to {3 * least:.0f} s; Ctrl-C stops it",
             file=sys.stderr,
             flush=True,
         )

@@ -63,30 +63,28 @@ class Found(NamedTuple):
 class Products:
     """All products of so many of the gears owned, in rising order.
 
-    gears   the gears owned, one entry for each
-    factors gears in each product, 1 or more
+    gears    the gears owned, one entry for each
+    factors  gears in each product, 1 or more
 
-    `values[i]` is the product of the teeth in `gears_of[i]`. `masks[i]` counts those gears in fields
-    of one whole number, a field for each size; two masks and `spare` are added, and a field runs
-    over into its guard bit where the two together need more gears of that size than are owned.
+    `values[i]` is the product of the teeth in `gears_of[i]`.
     """
 
     def __init__(self, gears: Sequence[int], factors: int) -> None:
-        owned = Counter(gears)
-        width = (2 * factors).bit_length() + 1
-        guard = 1 << (width - 1)
-        field = {size: place * width for place, size in enumerate(sorted(owned))}
-        one = {size: 1 << shift for size, shift in field.items()}
-        self.guards = sum(guard << shift for shift in field.values())
-        self.spare = sum(guard - 1 - min(owned[size], guard - 1) << shift for size, shift in field.items())
-        sets = sorted((prod(chosen), chosen) for chosen in set(combinations(sorted(gears), factors)))
+        sets = sorted([(prod(chosen), chosen) for chosen in set(combinations(sorted(gears), factors))])
         self.values = [value for value, _ in sets]
         self.gears_of: list[Teeth] = [chosen for _, chosen in sets]
-        self.masks = [sum(map(one.__getitem__, chosen)) for chosen in self.gears_of]
+        self._owned = Counter(gears)
+        self._several = {size for size, count in self._owned.items() if count > 1}
 
     def are_owned(self, above: int, below: int) -> bool:
         """Return whether the gears of two products are there together."""
-        return not (self.masks[above] + self.masks[below] + self.spare) & self.guards
+        drivers, driven = self.gears_of[above], self.gears_of[below]
+        shared = set(drivers).intersection(driven)
+        if not shared:
+            return True
+        return shared <= self._several and all(
+            drivers.count(size) + driven.count(size) <= self._owned[size] for size in shared
+        )
 
     @cached_property
     def common_multiple(self) -> int:
@@ -133,21 +131,22 @@ class Shortlist:
         self.limit_top, self.limit_bottom = (distance / self.unit).as_integer_ratio()
 
     def offer(self, miss: int, weight: int, products: Products, above: int, below: int) -> None:
-        """Keep a train if it is nearer than the worst kept, or as near and told before it.
+        """Keep a train if its gears are owned and it is nearer than the worst kept, or as near and told before it.
 
         miss, weight  its distance is unit x miss / weight
         """
-        if weight <= 0:
-            return
         drivers, driven = products.gears_of[above], products.gears_of[below]
-        found = Found(
-            self.unit * miss / weight,
-            len(drivers) + len(driven),
-            sum(drivers) + sum(driven),
-            drivers,
-            driven,
-        )
-        if len(self.kept) == self.most and found >= self.kept[-1]:
+        gears, teeth = len(drivers) + len(driven), sum(drivers) + sum(driven)
+        is_full = len(self.kept) == self.most
+        # Thousands of trains may be exact: most of them are passed over here, by their teeth alone.
+        if is_full and miss * self.limit_bottom == self.limit_top * weight:
+            worst = self.kept[-1]
+            if (gears, teeth) > (worst.gears, worst.teeth):
+                return
+        if weight <= 0 or not products.are_owned(above, below):
+            return
+        found = Found(self.unit * miss / weight, gears, teeth, drivers, driven)
+        if is_full and found >= self.kept[-1]:
             return
         if self.mounted is not None and self.mounted(found.train) is None:
             return
@@ -192,24 +191,37 @@ def nearest_trains(
 
 
 def sweep(shortlist: Shortlist, products: Products, watch: Watch | None = None) -> None:
-    """Offer the shortlist every train that could be on it, as the head of this file says."""
+    """Offer the shortlist every train that could be on it, as the head of this file says.
+
+    The two walks are written out, and their limits held in local names, for they are all the time there is.
+    """
     top, bottom = shortlist.target.as_integer_ratio()
     of_below, of_above, offer = shortlist.of_below, shortlist.of_above, shortlist.offer
-    values, masks, guards = products.values, products.masks, products.guards
-    end = len(values)
+    limit_top, limit_bottom = shortlist.limit_top, shortlist.limit_bottom
+    values, end = products.values, len(products.values)
     for below, value in enumerate(values):
         if watch is not None and below % _STEPS_BETWEEN_WATCHES == 0:
             watch(below, end)
-        wanted, part, taken = value * top, value * of_below, masks[below] + products.spare
+        wanted, part = value * top, value * of_below
         middle = bisect_right(values, wanted // bottom)
-        for side in (range(middle - 1, -1, -1), range(middle, end)):
-            for above in side:
-                miss = abs(wanted - values[above] * bottom)
-                weight = part + of_above * values[above]
-                if miss * shortlist.limit_bottom > shortlist.limit_top * weight:
-                    break
-                if not (masks[above] + taken) & guards:
-                    offer(miss, weight, products, above, below)
+        above = middle - 1
+        while above >= 0:
+            miss = wanted - values[above] * bottom
+            weight = part + of_above * values[above]
+            if miss * limit_bottom > limit_top * weight:
+                break
+            offer(miss, weight, products, above, below)
+            limit_top, limit_bottom = shortlist.limit_top, shortlist.limit_bottom
+            above -= 1
+        above = middle
+        while above < end:
+            miss = values[above] * bottom - wanted
+            weight = part + of_above * values[above]
+            if miss * limit_bottom > limit_top * weight:
+                break
+            offer(miss, weight, products, above, below)
+            limit_top, limit_bottom = shortlist.limit_top, shortlist.limit_bottom
+            above += 1
     if watch is not None:
         watch(end, end)
 
