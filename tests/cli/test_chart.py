@@ -15,7 +15,7 @@ PLATES = ("chart", "--head", "examples/plate-head.toml")
 def test_a_row_says_the_way_its_set_up_and_its_error(typed: Typed) -> None:
     ran = typed("chart", "--head", "examples/bench-head.toml", "--from", "126", "--to", "128")
     assert ran.code == 0
-    headings, *rows = ran.out.splitlines()
+    headings, *rows = ran.out.split("\n\n")[0].splitlines()
     assert headings.split("  ") == ["parts", "best way", *headings.split("  ")[2:]]
     assert [row.split()[0] for row in rows] == ["126", "127", "128"]
     assert rows[1].endswith('±44.6"')

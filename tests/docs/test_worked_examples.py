@@ -64,7 +64,9 @@ def test_a_command_says_what_the_page_shows(
     )
     said = re.sub(r"[ ]+$", "", ran.out + ran.err, flags=re.MULTILINE)
     gone = [line for line in shown.splitlines() if line != "..." and line not in said.splitlines()]
-    assert re.fullmatch(expected, said), f"{place} is stale: no longer said: {gone}; it says now:\n{said}"
+    assert re.fullmatch(expected, said), (
+        f"{place} is stale: no longer said: {gone}; it says now:\n{said[:2000]}"
+    )
 
 
 def worked(expression: str) -> Fraction:

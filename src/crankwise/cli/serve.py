@@ -12,6 +12,10 @@ examples:
 """
 
 import argparse
+import json
+from collections.abc import Callable
+
+from crankwise.cli.asking import json_argument
 
 DEFAULT_PORT = 8127
 
@@ -43,6 +47,7 @@ def address_arguments(command: argparse.ArgumentParser) -> None:
         metavar="NAME",
         help="a name that this server may be called by beside localhost; may be given more than once",
     )
+    json_argument(command)
 
 
 def run(arguments: argparse.Namespace) -> int:
@@ -59,6 +64,12 @@ def serve(arguments: argparse.Namespace, path: str, demo: bool) -> None:
     from crankwise.web.server import serve_app
 
     names = [arguments.host, *arguments.allow_host]
-    serve_app(
-        create_app(path, demo, names), arguments.host, arguments.port, lambda told: print(told, flush=True)
-    )
+    serve_app(create_app(path, demo, names), arguments.host, arguments.port, _tell(arguments.json))
+
+
+def _tell(as_json: bool) -> Callable[[str], None]:
+    def tell(address: str) -> None:
+        told = f"Crankwise is at {address}   (stop it with Ctrl-C)"
+        print(json.dumps({"format": 1, "address": address}) if as_json else told, flush=True)
+
+    return tell

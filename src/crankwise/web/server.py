@@ -18,7 +18,7 @@ def serve_app(app: Starlette, host: str, port: int, tell: Callable[[str], None])
     listening = _listening(host, port)
     real_port = listening.getsockname()[1]
     shown = f"[{host}]" if ":" in host else host
-    tell(f"Crankwise is at http://{shown}:{real_port}   (stop it with Ctrl-C)")
+    tell(f"http://{shown}:{real_port}")
     # The socket queues whoever comes before the first answer, so the address is good from now on.
     settings = uvicorn.Config(
         app, log_level="warning", access_log=False, server_header=False, date_header=False, ws="none"
