@@ -45,7 +45,7 @@ class Merged:
     """What came of two journals.
 
     added      the phone's entries to add to the end of the server's journal, in order
-    said_twice the phone's entries that say what the server's journal says already
+    said_twice the phone's entries that say what the server's journal says already, or matter no more
     conflicts  what they do not agree on; empty when the journals go together
     """
 
@@ -99,6 +99,9 @@ class _Merging:
 
     def _add(self, entry: Entry) -> None:
         late = replace(entry, seen=None)
+        if entry.kind in ("paused", "resumed") and self._unseen_of("paused", "resumed"):
+            self.said_twice.append(entry)  # the server's own breaks say whether it rests now
+            return
         if entry.kind in STEPS and self.state.paused:
             self._refuse("order", self._unseen_of("paused"), entry)
         elif counts(self.state, late):
@@ -106,8 +109,6 @@ class _Merging:
             self.state = after(self.state, late)
         elif entry.kind == "undone":
             self._refuse("undone", [], entry)
-        elif entry.kind in ("paused", "resumed"):
-            self.said_twice.append(entry)
         else:
             self._refuse("order", self.unseen[-1:], entry)
 
@@ -136,6 +137,8 @@ class _Merging:
                     reason, found = "slipped", self._unseen_of("slipped")
             case "back":
                 reason, found = "reopened", self._unseen_of(*STEPS)
+                if any(step.kind in ("done", "skipped") and step.row == row for step in self.added):
+                    found = []  # the phone's own step, taken in just now
             case "bad" | "good":
                 reason = "judged"
                 found = self._unseen_of("good" if entry.kind == "bad" else "bad", row=row)
