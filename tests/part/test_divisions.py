@@ -14,7 +14,8 @@ def test_equal_parts_count_from_nought() -> None:
     assert list(parts.targets()) == [(0, 0), (1, Fraction(1, 4)), (2, Fraction(1, 2)), (3, Fraction(3, 4))]
     assert len(parts) == 4
     assert parts.goes_round
-    assert (parts.closing_number, parts.closing_target) == (4, 1)
+    assert parts.closing_number == 4
+    assert parts.closing_target == 1
 
 
 def test_a_start_moves_every_position_by_the_same_angle() -> None:
@@ -57,7 +58,7 @@ def test_every_fourth_from_the_second_on_comes_round_to_the_second() -> None:
 
 
 def test_one_part_is_a_whole_circle() -> None:
-    assert list(EqualDivisions(1).targets()) == [(0, 0)]
+    assert list(EqualDivisions(1).targets()) == [(0, Fraction(0))]
     assert EqualDivisions(1).goes_round
 
 
@@ -110,19 +111,25 @@ def test_a_list_may_pass_a_full_turn_within_one_turn_of_its_first() -> None:
         ("-5, 10", "angle 1 of the list: -5 degrees is below 0; angles count forward from the start"),
         (
             "0, 30, 20",
-            "angle 3 of the list: 20 degrees comes after 30 degrees; "
-            "angles must rise, so that the crank always turns one way",
+            (
+                "angle 3 of the list: 20 degrees comes after 30 degrees; "
+                "angles must rise, so that the crank always turns one way"
+            ),
         ),
         ("0, 30, 30°", "angle 3 of the list: 30 degrees is there twice; give each angle once"),
         (
             "10, 370",
-            "angle 2 of the list: 370 degrees is a full turn or more past the first, 10 degrees; "
-            "the list stays within one turn",
+            (
+                "angle 2 of the list: 370 degrees is a full turn or more past the first, 10 degrees; "
+                "the list stays within one turn"
+            ),
         ),
         (
             "0, 1/7 turn, 1/8 turn",
-            "angle 3 of the list: 45 degrees comes after 360/7 degrees; "
-            "angles must rise, so that the crank always turns one way",
+            (
+                "angle 3 of the list: 45 degrees comes after 360/7 degrees; "
+                "angles must rise, so that the crank always turns one way"
+            ),
         ),
     ],
 )
@@ -133,7 +140,7 @@ def test_a_list_that_cannot_be_run_is_told(typed: str, sentence: str) -> None:
 
 
 def test_an_empty_list_is_told() -> None:
-    with pytest.raises(BadDivisions, match="^angles: the list is empty; give one angle or more$"):
+    with pytest.raises(BadDivisions, match=r"^angles: the list is empty; give one angle or more$"):
         AngleList(())
 
 
