@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from functools import cached_property
 from itertools import pairwise
+from math import floor
 from typing import ClassVar
 
 from crankwise.exact.number import as_text
@@ -77,12 +78,12 @@ class CirclesForList(Way):
         )
 
     def move(self, before: Reached | None, after: Reached) -> Setting:
-        """Holes on along the circle that the pin is in; from the start where the circle is another one."""
-        circle = after.setting.circle or 1
-        if before is None or before.setting.circle != circle:
-            return after.setting
-        turns = (after.achieved - before.achieved) * (self.head.ratio or 1)
-        return _setting(int(turns * circle), circle)
+        """Whole turns from where the crank stands, and the hole to come to after them, by its number.
+
+        Holes to move on by would be wrong where the circle changes: the pin stands in no hole of the new one.
+        """
+        turns = (after.achieved - (before.achieved if before else 0)) * (self.head.ratio or 1)
+        return after.setting._replace(turns=floor(turns))
 
     def working(self) -> tuple[Step, ...]:
         ratio = as_text(self.head.ratio or Fraction(1))

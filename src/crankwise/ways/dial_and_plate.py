@@ -14,7 +14,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import cached_property
-from math import gcd, lcm
+from math import floor, gcd, lcm
 from typing import ClassVar
 
 from crankwise.exact.number import as_text
@@ -57,13 +57,14 @@ class DialAndPlate(ScaleWay):
         return Setting(turns=turns, reading=Fraction(marks), holes=(holes,))
 
     def move(self, before: Reached | None, after: Reached) -> Setting:
-        """How far the pin goes from hole to hole, which may be back; then the marks on from there."""
-        was = self._hole(before.setting) if before else 0
-        turns, holes = divmod(self._hole(after.setting) - was, self.circle)
-        return Setting(turns=turns, reading=after.setting.reading, holes=(holes,))
+        """Whole turns from where the crank stands, the hole to come to after them, and the marks on from it.
 
-    def _hole(self, setting: Setting) -> int:
-        return (setting.turns or 0) * self.circle + (setting.holes or (0,))[0]
+        The crank stands off its last hole, so the next is told by its number. It may lie behind: then the
+        turns are below 0, and the crank goes back beyond the hole and comes up to it.
+        """
+        stands = before.achieved * self.scale.ratio if before else Fraction(0)
+        hole = (after.setting.turns or 0) + Fraction((after.setting.holes or (0,))[0], self.circle)
+        return after.setting._replace(turns=floor(hole - stands))
 
     def working(self) -> tuple[Step, ...]:
         ratio, circle, marks = as_text(self.scale.ratio), self.circle, self.marks

@@ -10,7 +10,7 @@ from crankwise.plan.schedule import Row
 from crankwise.run.guide import DirectionTest, Turn
 from crankwise.ways.way import Setting
 from crankwise.wording.figures import decimal
-from crankwise.wording.settings import between_numerals, notches_text, reading_text
+from crankwise.wording.settings import between_numerals, reading_text
 from crankwise.wording.sheet import WORK_NOUNS
 from crankwise.wording.sheet_cells import place_text, position_label, ring_check_text
 
@@ -76,9 +76,7 @@ def told(plan: Plan, row: Row) -> Told:
     """Return what is told at one row of a run."""
     setting = row.reached.setting
     at_zero = row.index == 0 and row.reached.achieved == 0
-    turns = None
-    if row.move.turns is not None and not at_zero:
-        turns = Figure("Turn", str(row.move.turns), f"whole turn{'' if row.move.turns == 1 else 's'}")
+    turns = None if at_zero else _turns_to_make(row.move)
     return Told(
         position=position_label(row, plan.part.divisions.numbers[0]),
         turns=turns,
@@ -88,6 +86,21 @@ def told(plan: Plan, row: Row) -> Told:
         since_zero="zero" if row.reached.achieved == 0 else place_text(setting),
         work=_work(plan, row),
     )
+
+
+def _turns_to_make(move: Setting) -> Figure | None:
+    """Whole turns to make first; back where the way goes back, which takes up the slack afresh."""
+    if move.turns is None or _by_notches_alone(move):
+        return None
+    unit = f"whole turn{'' if abs(move.turns) == 1 else 's'}"
+    if move.turns < 0:
+        return Figure("Turn back", str(-move.turns), f"{unit} back first")
+    return Figure("Turn", str(move.turns), unit)
+
+
+def _by_notches_alone(move: Setting) -> bool:
+    """Whether the wheel moves and the worm, which has one too, stands still."""
+    return bool(move.notches) and not (move.turns or move.reading or any(move.holes or ()))
 
 
 def _work(plan: Plan, row: Row) -> str:
@@ -112,8 +125,12 @@ def _come_up_to(plan: Plan, row: Row, at_zero: bool) -> Figure:
     on_ring = "on the ring" if setting.turns is None else "on the dial"
     if at_zero:
         return Figure("Start at", "0", _zero_of(setting, on_ring))
+    if _by_notches_alone(move):
+        return _notches_to_move(plan.way.setup.get("wheel"), move)
+    circle = setting.circle or plan.way.setup.get("circle", "same")
+    if setting.holes is not None and (setting.circle or setting.reading is not None):
+        return Figure("then to hole", str(setting.holes[0]), f"of the {circle} circle")
     if move.holes is not None:
-        circle = setting.circle or plan.way.setup.get("circle", "same")
         return _holes_to_move(plan.way.setup.get("circles"), circle, move.holes)
     if setting.reading is not None and setting.turns is not None:
         lead = "then past 0, come up to" if row.passes_zero else "then come up to"
@@ -145,7 +162,7 @@ def _notches_to_move(wheel: object, move: Setting) -> Figure:
 
 
 def _two_moves(first: int, second: int) -> str:
-    return f"{first} {'+' if second >= 0 else MINUS} {abs(second)}"
+    return f"{MINUS if first < 0 else ''}{abs(first)} {'+' if second >= 0 else MINUS} {abs(second)}"
 
 
 def _holes_to_move(circles: object, circle: object, holes: tuple[int, ...]) -> Figure:
@@ -161,12 +178,15 @@ def _detail(plan: Plan, row: Row) -> str:
     cranked = setting.turns is not None
     pieces = []
     if cranked and setting.notches is not None:
-        pieces.append(f"detent on {notches_text(setting)}")
+        pieces.append(f"detent in notch {setting.notches}")
     if setting.holes is not None:
         holes = " and ".join(map(str, setting.holes))
-        pieces.append(f"ends in hole{'' if len(setting.holes) == 1 else 's'} {holes} (the first is 0)")
+        circle = f" of the {setting.circle} circle" if setting.circle else ""
+        pieces.append(
+            f"ends in hole{'' if len(setting.holes) == 1 else 's'} {holes}{circle} (the first is 0)"
+        )
         if setting.reading is not None:
-            pieces.append(f"then on by {reading_text(setting.reading)} on the dial")
+            pieces.append(f"dial to 0 there, then on by {reading_text(setting.reading)} marks")
     elif cranked and setting.reading is not None:
         pieces.append(between_numerals(plan.head, setting.reading))
     return "; ".join(pieces)

@@ -100,7 +100,8 @@ def notches_text(setting: Setting) -> str:
     second = setting.second_notches
     if second is None:
         return text
-    return f"{text} and {abs(second)} {'against' if second < 0 else 'with'} on the second wheel"
+    way = "" if not second else " against" if second < 0 else " with"
+    return f"{text} and {abs(second)}{way} on the second wheel"
 
 
 def notches_cell(setting: Setting) -> str:
