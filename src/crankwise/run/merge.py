@@ -143,7 +143,9 @@ class _Merging:
                 reason = "judged"
                 found = self._unseen_of("good" if entry.kind == "bad" else "bad", row=row)
             case "slipped":
-                reason, found = "slipped", self._unseen_of("slipped", *STEPS)
+                said = {(other.kind, other.row) for other in self.said_twice}
+                steps = [one for one in self._unseen_of(*STEPS) if (one.kind, one.row) not in said]
+                reason, found = "slipped", self._unseen_of("slipped") + steps
             case "ring":
                 reason = "read"
                 found = [
