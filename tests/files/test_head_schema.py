@@ -22,7 +22,11 @@ CHECKER = jsonschema.Draft202012Validator(SCHEMA)
 BEYOND_A_SCHEMA = {
     "ratio-by-0",  # a text that divides
     "ratio-not-a-number",  # JSON has no such number
-    "vernier-that-does-not-fit",  # one key measured by another
+    # one key measured by another
+    "vernier-that-does-not-fit",
+    "bracket-fits-nothing",
+    "bracket-upside-down",
+    "idlers-that-turn-one-way",
 }
 
 

@@ -1,0 +1,42 @@
+"""The page on JSON tells every key that an answer has, and no answer lacks one that it tells."""
+
+import json
+import re
+from collections.abc import Iterator
+
+import pytest
+
+from tests.cli.conftest import Typed, typed
+from tests.house.tracked import HOUSE
+
+__all__ = ["typed"]  # the fixture that runs a command
+
+PAGE = (HOUSE / "docs/json.md").read_text(encoding="utf-8")
+TOLD = set(re.findall(r"`\"?(\w+)\"?`", PAGE)) | set(re.findall(r"\"(\w+)\":", PAGE))
+
+
+def keys(answer: object) -> Iterator[str]:
+    if isinstance(answer, dict):
+        for key, value in answer.items():
+            yield key
+            yield from keys(value)
+    elif isinstance(answer, list):
+        for item in answer:
+            yield from keys(item)
+
+
+@pytest.mark.parametrize(
+    "words",
+    [
+        ["divide", "127", "--head", "examples/bench-head.toml", "--rim", "200mm", "--positions", "--working"],
+        ["divide", "53", "--head", "examples/plate-head.toml", "--positions"],
+        ["divide", "57", "--head", "examples/plate-head.toml"],
+        ["divide", "12", "--head", "examples/bull-wheel.toml", "--positions"],
+        ["chart", "--head", "examples/plate-head.toml", "--from", "2", "--to", "60"],
+        ["head", "check", "examples/plate-head.toml"],
+    ],
+    ids=" ".join,
+)
+def test_every_key_of_an_answer_is_told(typed: Typed, words: list[str]) -> None:
+    answer = json.loads(typed(*words, "--json").out)
+    assert sorted(set(keys(answer)) - TOLD) == []
