@@ -57,7 +57,7 @@ def test_a_radian_is_taken_with_pi_to_fifty_decimals() -> None:
     ("typed", "sentence"),
     [
         ("", "angle: nothing is not an angle; write degrees as 12.5, 12°34'56.7\""),
-        ("north", "angle: 'north' in 'north' is not a unit of angle; write degrees as"),
+        ("north", "angle: 'north' is not an angle; write degrees as"),
         ("12 furlong", "angle: 'furlong' in '12 furlong' is not a unit of angle"),
         ("12°60'", 'angle: "12°60\'" has 60 minutes; after a larger unit, minutes stay below 60'),
         ("12°0'60\"", "angle: '12°0\\'60\"' has 60 seconds; after a larger unit, seconds stay below 60"),
@@ -85,7 +85,7 @@ def test_a_list_is_separated_by_commas_semicolons_or_lines() -> None:
 
 
 def test_a_list_tells_which_of_its_angles_cannot_be_read() -> None:
-    with pytest.raises(BadAngle, match=r"^angle 3 of the list: 'x' in 'x' is not a unit of angle"):
+    with pytest.raises(BadAngle, match=r"^angle 3 of the list: 'x' is not an angle; write degrees as"):
         read_angles("0, 12.5, x, y")
 
 
