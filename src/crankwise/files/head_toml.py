@@ -11,6 +11,7 @@ from typing import Any
 from crankwise.errors import BadNumber, Fault, FaultsFound
 from crankwise.exact.length import INCH
 from crankwise.exact.number import as_text, read_number
+from crankwise.files.error_sizes_toml import error_sizes_block, read_error_sizes
 from crankwise.files.toml_table import Table
 from crankwise.head.change_gears import (
     IDLERS_AGAINST,
@@ -30,7 +31,18 @@ FORMAT = 1
 MOST_BYTES = 1_000_000
 
 _GROWTH = ("increases", "decreases")
-_KEYS = ("format", "name", "worm", "dial", "plates", "ring", "notched_wheels", "change_gears", "stepper")
+_KEYS = (
+    "format",
+    "name",
+    "worm",
+    "dial",
+    "plates",
+    "ring",
+    "notched_wheels",
+    "change_gears",
+    "stepper",
+    "errors",
+)
 _CHANGE_GEAR_KEYS = (
     "teeth",
     "module",
@@ -115,6 +127,7 @@ def _head(raw: dict[str, Any], faults: list[Fault]) -> Head | None:
     ring = _ring(raw["ring"], faults) if "ring" in raw else None
     gears = _change_gears(raw["change_gears"], faults) if "change_gears" in raw else None
     stepper = _stepper(raw["stepper"], faults) if "stepper" in raw else None
+    sizes = read_error_sizes(raw["errors"], faults) if "errors" in raw else None
     plates = tuple(_plate(item, place, faults) for place, item in _items(raw, "plates", faults))
     wheels = tuple(
         _notched_wheel(item, place, faults) for place, item in _items(raw, "notched_wheels", faults)
@@ -123,7 +136,7 @@ def _head(raw: dict[str, Any], faults: list[Fault]) -> Head | None:
         return None
     sound_plates = tuple(plate for plate in plates if plate)
     sound_wheels = tuple(wheel for wheel in wheels if wheel)
-    return table.make(lambda: Head(name, worm, dial, sound_plates, ring, sound_wheels, gears, stepper))
+    return table.make(lambda: Head(name, worm, dial, sound_plates, ring, sound_wheels, gears, stepper, sizes))
 
 
 def _items(raw: dict[str, Any], key: str, faults: list[Fault]) -> list[tuple[str, object]]:
@@ -240,6 +253,8 @@ def write_head(head: Head) -> str:
         blocks.append(_change_gears_block(head.change_gears))
     if stepper := head.stepper:
         blocks.append(f"[stepper]\nsteps = {stepper.steps}\nper_turn_of = {_quoted(stepper.per_turn_of)}")
+    if head.error_sizes:
+        blocks.append(error_sizes_block(head.error_sizes))
     return "\n\n".join(blocks) + "\n"
 
 

@@ -6,6 +6,7 @@ from fractions import Fraction
 from crankwise.errors import Fault, FaultsFound
 from crankwise.head.change_gears import ChangeGears
 from crankwise.head.dial import Dial
+from crankwise.head.error_sizes import ErrorSizes
 from crankwise.head.notched_wheel import NotchedWheel
 from crankwise.head.plate import Plate
 from crankwise.head.ring import Ring
@@ -39,6 +40,7 @@ class Head:
     notched_wheels: tuple[NotchedWheel, ...] = ()
     change_gears: ChangeGears | None = None
     stepper: Stepper | None = None
+    error_sizes: ErrorSizes | None = None
 
     def __post_init__(self) -> None:
         if faults := self._faults():

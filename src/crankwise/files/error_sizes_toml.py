@@ -1,0 +1,50 @@
+"""The [errors] table of a head file: each size one number, or two in a list, the smaller one first."""
+
+from fractions import Fraction
+
+from crankwise.errors import BadNumber, Fault, FaultsFound
+from crankwise.exact.number import as_text, read_number
+from crankwise.files.toml_table import Table
+from crankwise.head.error_sizes import MOST, ErrorSizes, Size
+
+
+def read_error_sizes(raw: object, faults: list[Fault]) -> ErrorSizes | None:
+    """Return the sizes that the table tells, or None after noting its faults."""
+    table = Table(raw, "errors", faults, tuple(MOST))
+    sizes = []
+    for name in MOST:
+        if name in table and (size := _size(table, name)):
+            sizes.append((name, size))
+    return table.make(lambda: ErrorSizes(tuple(sizes)))
+
+
+def _size(table: Table, name: str) -> Size | None:
+    value = table.raw[name]
+    ends = value if isinstance(value, list) else [value, value]
+    if len(ends) != 2:
+        table.note(name, f"{len(ends)} numbers; this is one number, as 20, or a range of two, as [10, 60]")
+        return None
+    try:
+        low, high = map(_number, ends)
+        return Size(low, high)
+    except BadNumber:
+        table.note(name, "this is a number, as 20, or a range of two, as [10, 60]")
+    except FaultsFound as told:
+        table.note(name, told.faults[0].message)
+    return None
+
+
+def _number(value: object) -> Fraction:
+    if isinstance(value, bool) or not isinstance(value, (int, str, Fraction)):
+        raise BadNumber
+    return read_number(value) if isinstance(value, str) else Fraction(value)
+
+
+def error_sizes_block(known: ErrorSizes) -> str:
+    """Return the table as it is written; reading it gives the same sizes."""
+    return "\n".join(["[errors]", *(f"{name} = {_written(size)}" for name, size in known.sizes)])
+
+
+def _written(size: Size) -> str:
+    low, high = (f'"{as_text(end)}"' for end in (size.low, size.high))
+    return low if size.is_known else f"[{low}, {high}]"
