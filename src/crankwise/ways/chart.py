@@ -13,7 +13,7 @@ from crankwise.errors import BadDivisions
 from crankwise.head.head import Head
 from crankwise.part.divisions import MOST_DIVISIONS
 from crankwise.ways.column import Column, Family, Judged
-from crankwise.ways.registry import COLUMNS
+from crankwise.ways.registry import charted_methods
 from crankwise.ways.way import Way
 
 MOST_ROWS = 10_000
@@ -66,7 +66,7 @@ class _Columns:
     @classmethod
     def of(cls, head: Head) -> "_Columns":
         columns, order = cls([], []), counting()
-        for found in (found for made in COLUMNS for found in made(head)):
+        for found in (found for method in charted_methods(head) for found in method.columns(head)):
             if isinstance(found, Column):
                 columns.single.append((next(order), found))
             else:

@@ -5,7 +5,7 @@ from fractions import Fraction
 from crankwise.head.head import Head
 from crankwise.part.divisions import Divisions
 from crankwise.ways.ranking import ranked
-from crankwise.ways.registry import FINDERS
+from crankwise.ways.registry import methods
 from crankwise.ways.way import Way
 
 
@@ -16,4 +16,4 @@ def find_ways(head: Head, divisions: Divisions, tolerance: Fraction | None = Non
 
     The list is empty when the head has no scale on which a full circle closes.
     """
-    return ranked((way for finder in FINDERS for way in finder(head, divisions)), tolerance)
+    return ranked((way for method in methods(head) for way in method.ways(head, divisions)), tolerance)
