@@ -1,4 +1,4 @@
-"""The base package at work with nothing compiled: a division and a page.
+"""The base package at work with nothing compiled: a division, a page and a tap.
 
 Run by `make pure`, with the Python of an empty environment that holds the base package alone. No test
 library is there, so this is a plain script: it prints what it did and ends with 1 at the first thing
@@ -14,10 +14,12 @@ import tempfile
 from dataclasses import dataclass, field
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
+from urllib.parse import urlencode
 
 if TYPE_CHECKING:
     from starlette.types import ASGIApp, Message
 
+STORE = "workshop.sqlite"
 COMPILED = {".so", ".pyd", ".dylib", ".dll"}
 
 DIAL_ONLY = """\
@@ -121,6 +123,33 @@ def a_page(app: "ASGIApp") -> str:
     return f"a page: {len(answer.body)} bytes"
 
 
+def a_tap(app: "ASGIApp", folder: Path) -> str:
+    """A head, a job and a run made by the pages' own forms; one tap, which is there when the store is opened anew."""
+    head = sent(app, "/heads/import", toml=DIAL_ONLY)
+    job = sent(app, "/jobs/new", head=str(head["id"]), count="127", work="space")
+    run = sent(app, f"/jobs/{job['id']}/runs")
+    taps = f"/runs/{run['id']}/taps"
+    must(sent(app, taps, kind="began", tap="one", answer="yes")["began"], "the run did not begin")
+    tapped = sent(app, taps, kind="done", tap="two", row="0")
+    must((tapped["counted"], tapped["done"]) == (True, 1), f"a tap came to {tapped}")
+    must(tapped["row"]["reading"] == "56.5", f"after position 0 comes {tapped['row']}")
+    must(not sent(app, taps, kind="done", tap="two", row="0")["counted"], "the same tap counted twice")
+    from crankwise.web import create_app
+
+    page = ask(create_app(folder / STORE), "GET", f"/runs/{run['id']}")
+    must(b'id="reading">56.5<' in page.body, "the tap was not kept")
+    return "a tap: position 0 of 127 done, the next one at 56.5 marks"
+
+
+def sent(app: "ASGIApp", path: str, **form: str) -> dict[str, Any]:
+    """Return what the app says, as an object, to one of its own forms."""
+    headers = {"content-type": "application/x-www-form-urlencoded", "accept": "application/json"}
+    answer = ask(app, "POST", path, urlencode(form).encode(), headers)
+    must(answer.status == 200, f"{path} answered {answer.status}: {answer.body!r}")
+    said: dict[str, Any] = json.loads(answer.body)
+    return said
+
+
 def main() -> int:
     """Return 0 when all of it holds, 1 at the first thing that does not."""
     try:
@@ -129,8 +158,9 @@ def main() -> int:
             print(a_division(Path(folder)))
             from crankwise.web import create_app
 
-            app = create_app(Path(folder) / "crankwise.sqlite3", demo=True)
+            app = create_app(Path(folder) / STORE, demo=True)
             print(a_page(app))
+            print(a_tap(app, Path(folder)))
     except NotSo as wrong:
         print(f"NOT SO: {wrong}", file=sys.stderr)
         return 1

@@ -1,0 +1,33 @@
+"""What an operator does on the pages."""
+
+from playwright.sync_api import Page, expect
+
+from tests.browser.serving import Server
+
+SETTLED_MS = 750
+"""A little over the time for which the page takes no second touch."""
+
+
+def begin_run(page: Page, server: Server, job: int, host: str = "127.0.0.1") -> str:
+    """Begin a run of a demo job as its page asks, and return the run's address."""
+    page.goto(f"http://{host}:{server.port}/jobs/{job}")
+    page.get_by_role("button", name="Begin a run").click()
+    page.wait_for_url("**/runs/*")
+    address = page.url
+    page.locator(".answers button.strong").click()
+    expect(page.locator("#done")).to_be_visible()
+    return address
+
+
+def done(page: Page) -> None:
+    """Tap Done once, as after a cut, and wait until the page stands at another position."""
+    before = page.locator("#position").inner_text()
+    page.wait_for_timeout(SETTLED_MS)
+    page.locator("#done").click()
+    page.wait_for_function(
+        "before => document.querySelector('#position')?.textContent !== before", arg=before
+    )
+
+
+def position(page: Page) -> str:
+    return page.locator("#position").inner_text()

@@ -1,0 +1,93 @@
+"""Every page at both sizes, light and dark: nothing wider than the screen, nothing too faint or too small."""
+
+from typing import Any
+
+import pytest
+
+from tests.browser.conftest import Opened
+from tests.browser.serving import Server
+
+pytestmark = pytest.mark.browser
+
+PAGES = [
+    "/",
+    "/jobs/new",
+    "/jobs/1",
+    "/jobs/4",
+    "/jobs/1/sheet",
+    "/heads",
+    "/heads/2",
+    "/heads/1/edit",
+    "/heads/import",
+    "/runs/1",
+    "/about",
+]
+
+# Contrast of every piece of text with what lies behind it. Source: WCAG 2.1, 1.4.3 (4.5, or 3 for large text).
+CONTRAST = """() => {
+  const linear = c => (c /= 255) <= 0.03928 ? c / 12.92 : ((c + 0.055) / 1.055) ** 2.4;
+  const parts = text => text.match(/[\\d.]+/g).map(Number);
+  const light = ([r, g, b]) => 0.2126 * linear(r) + 0.7152 * linear(g) + 0.0722 * linear(b);
+  const behind = node => {
+    for (let at = node; at; at = at.parentElement) {
+      const colour = parts(getComputedStyle(at).backgroundColor);
+      if (colour.length < 4 || colour[3] > 0.99) return colour;
+    }
+    return [255, 255, 255];
+  };
+  const faint = [];
+  const walker = document.createTreeWalker(document.body, NodeFilter.SHOW_TEXT);
+  while (walker.nextNode()) {
+    const node = walker.currentNode.parentElement;
+    if (!walker.currentNode.textContent.trim() || node.closest("svg, .unseen, .skip, script")) continue;
+    if (!node.checkVisibility()) continue;
+    const style = getComputedStyle(node);
+    const [a, b] = [light(parts(style.color)), light(behind(node))].sort((x, y) => y - x);
+    const size = parseFloat(style.fontSize);
+    const large = size >= 24 || (size >= 18.66 && style.fontWeight >= 700);
+    const ratio = (a + 0.05) / (b + 0.05);
+    if (ratio < (large ? 3 : 4.5)) faint.push([node.textContent.trim().slice(0, 40), ratio.toFixed(2)]);
+  }
+  return faint;
+}"""
+
+# Controls that a finger must hit. Source: WCAG 2.1, 2.5.5 (44 by 44); links in a line of text are excepted.
+TOO_SMALL = """() => [...document.querySelectorAll("button, .button, summary, select, input:not([type=hidden])")]
+  .filter(one => one.checkVisibility())
+  .map(one => [one.textContent.trim().slice(0, 30), one.getBoundingClientRect()])
+  .filter(([, box]) => box.height < 44 || box.width < 44)
+  .map(([words, box]) => [words, box.width, box.height])"""
+
+NAMELESS = """() => [...document.querySelectorAll("a, button, svg[role=img], progress")]
+  .filter(one => one.checkVisibility() && !(one.getAttribute("aria-label") || one.textContent).trim())
+  .map(one => one.outerHTML.slice(0, 80))"""
+
+
+@pytest.mark.parametrize("path", PAGES)
+def test_a_page_fits_and_can_be_read(
+    demo_server: Server, opened: Opened, size: dict[str, int], path: str
+) -> None:
+    for scheme in ("light", "dark"):
+        page = opened(size, scheme=scheme)
+        page.goto(demo_server.address + path)
+        wide: Any = page.evaluate("document.documentElement.scrollWidth")
+        assert wide <= size["width"], f"{path} is {wide} wide"
+        assert page.evaluate(CONTRAST) == []
+        assert page.evaluate(TOO_SMALL) == []
+        assert page.evaluate(NAMELESS) == []
+
+
+def test_a_printed_sheet_leaves_the_screens_controls_out(demo_server: Server, opened: Opened) -> None:
+    page = opened()
+    page.goto(f"{demo_server.address}/jobs/1/sheet")
+    page.emulate_media(media="print")
+    assert page.locator(".top").is_hidden()
+    assert page.locator(".bottom").is_hidden()
+    assert page.locator("td.wide").first.is_visible()
+
+
+def test_the_keyboard_reaches_the_page_before_the_menu(demo_server: Server, opened: Opened) -> None:
+    page = opened()
+    page.goto(demo_server.address)
+    page.keyboard.press("Tab")
+    assert page.evaluate("document.activeElement.textContent") == "Skip to the page"

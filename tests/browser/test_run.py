@@ -1,0 +1,204 @@
+"""The run in a real browser: power cuts, lost answers, trembling fingers, two devices."""
+
+from pathlib import Path
+
+import pytest
+from playwright.sync_api import Page, Route, expect
+
+from tests.browser.conftest import DESK, PHONE, Opened
+from tests.browser.doing import SETTLED_MS, begin_run, done, position
+from tests.browser.serving import Server, served
+
+pytestmark = pytest.mark.browser
+
+TIDE_RING, FEET = 1, 6
+REFUSED = "ERR_CONNECTION_REFUSED"
+
+
+def test_a_power_cut_in_the_middle_loses_nothing_and_skips_nothing(tmp_path: Path, opened: Opened) -> None:
+    with served(tmp_path, "--demo") as server:
+        page = opened(expected="ERR_")
+        address = begin_run(page, server, TIDE_RING)
+        for _ in range(3):
+            done(page)
+        page.wait_for_timeout(SETTLED_MS)
+        server.kill()
+        page.locator("#done").click()
+        expect(page.locator("#line")).to_contain_text("not kept yet")
+        assert position(page) == "3", "nothing is shown as done before the server has said so"
+        port = server.port
+    with served(tmp_path, port=port):
+        expect(page.locator("#position")).to_have_text("4", timeout=15_000)
+        expect(page.locator("#line")).to_be_hidden()
+        other = opened(DESK)
+        other.goto(address)
+        assert position(other) == "4"
+        done(page)
+        assert position(page) == "5"
+
+
+def test_an_answer_that_is_lost_is_asked_for_again_and_counts_once(server: Server, opened: Opened) -> None:
+    page = opened(expected="ERR_FAILED")
+    begin_run(page, server, TIDE_RING)
+    taps: list[str] = []
+
+    def lose_the_first_answer(route: Route) -> None:
+        taps.append(route.request.post_data or "")
+        if len(taps) == 1:
+            route.fetch()
+            route.abort()
+        else:
+            route.continue_()
+
+    page.route("**/taps", lose_the_first_answer)
+    page.wait_for_timeout(SETTLED_MS)
+    page.locator("#done").click()
+    expect(page.locator("#position")).to_have_text("1")
+    assert len(taps) == 2
+    assert taps[0] == taps[1]
+    page.wait_for_timeout(3500)
+    assert position(page) == "1"
+
+
+def test_a_double_touch_is_one_tap(server: Server, opened: Opened, size: dict[str, int]) -> None:
+    page = opened(size)
+    begin_run(page, server, TIDE_RING)
+    page.wait_for_timeout(SETTLED_MS)
+    page.locator("#done").dblclick()
+    page.wait_for_timeout(100)
+    page.locator("#done").click()
+    page.wait_for_timeout(SETTLED_MS)
+    assert position(page) == "1"
+
+
+def test_two_devices_on_one_run_show_the_same_position(server: Server, opened: Opened) -> None:
+    phone, desk = opened(PHONE), opened(DESK)
+    address = begin_run(phone, server, TIDE_RING)
+    desk.goto(address)
+    done(phone)
+    expect(desk.locator("#position")).to_have_text("1", timeout=5000)
+    done(desk)
+    expect(phone.locator("#position")).to_have_text("2", timeout=5000)
+
+
+def test_two_devices_that_tap_the_same_position_complete_it_once(server: Server, opened: Opened) -> None:
+    phone, desk = opened(PHONE), opened(DESK)
+    address = begin_run(phone, server, TIDE_RING)
+    desk.goto(address)
+    phone.wait_for_timeout(SETTLED_MS)
+    phone.locator("#done").click()
+    desk.locator("#done").click()
+    phone.wait_for_timeout(SETTLED_MS)
+    expect(phone.locator("#position")).to_have_text("1")
+    expect(desk.locator("#position")).to_have_text("1")
+
+
+def test_back_reopens_the_position_before(server: Server, opened: Opened) -> None:
+    page = opened()
+    begin_run(page, server, TIDE_RING)
+    done(page)
+    done(page)
+    page.wait_for_timeout(SETTLED_MS)
+    page.get_by_role("button", name="Back: reopen").click()
+    expect(page.locator("#position")).to_have_text("1")
+
+
+def test_nothing_moves_under_the_finger(server: Server, opened: Opened, size: dict[str, int]) -> None:
+    page = opened(size)
+    begin_run(page, server, FEET)
+    places = set()
+    while page.locator("#done").count():
+        box = page.locator("#done").bounding_box()
+        assert box is not None
+        assert box["y"] + box["height"] <= size["height"], "Done is in sight without scrolling"
+        places.add((round(box["x"]), round(box["y"]), round(box["width"]), round(box["height"])))
+        at = position(page)
+        page.wait_for_timeout(SETTLED_MS)
+        page.locator("#done").click()
+        page.wait_for_function("at => document.querySelector('#position')?.textContent !== at", arg=at)
+    assert len(places) == 1, places
+
+
+def test_the_whole_of_a_position_is_in_sight_on_a_phone(server: Server, opened: Opened) -> None:
+    page = opened(PHONE)
+    begin_run(page, server, TIDE_RING)
+    done(page)
+    button = page.locator("#done").bounding_box()
+    assert button is not None
+    for part in (
+        ".turns",
+        "#reading",
+        ".picture",
+        ".between",
+        ".facts",
+        ".work",
+        ".next",
+        ".overshoot",
+        ".rhythm",
+    ):
+        box = page.locator(part).bounding_box()
+        assert box is not None, part
+        assert box["y"] >= 0, part
+        assert box["y"] + box["height"] <= button["y"], part
+
+
+def test_the_reading_is_large_enough_for_arms_length(
+    server: Server, opened: Opened, size: dict[str, int]
+) -> None:
+    page = opened(size)
+    begin_run(page, server, TIDE_RING)
+    done(page)
+    box = page.locator("#reading").bounding_box()
+    assert box is not None
+    assert box["height"] >= 90
+    assert box["x"] >= 0
+    assert box["x"] + box["width"] <= size["width"]
+
+
+def test_the_run_is_worked_by_keyboard_alone(server: Server, opened: Opened) -> None:
+    page = opened()
+    begin_run(page, server, TIDE_RING)
+    page.locator("#done").focus()
+    for at in ("1", "2", "3"):
+        page.wait_for_timeout(SETTLED_MS)
+        page.keyboard.press("Enter")
+        expect(page.locator("#position")).to_have_text(at)
+        assert page.evaluate("document.activeElement.id") == "done"
+
+
+def test_a_position_is_read_aloud_when_it_comes(server: Server, opened: Opened) -> None:
+    page = opened()
+    begin_run(page, server, TIDE_RING)
+    done(page)
+    expect(page.locator("#said")).to_have_attribute("aria-live", "polite")
+    said = page.locator("#said").inner_text()
+    assert "Position 1. clockwise. 0 whole turns, then come up to 48.5 on the dial." in said
+    assert "between 40 and 50: 8.5 past 40" in said
+
+
+def test_on_the_shops_network_where_there_is_no_secure_context(server: Server, opened: Opened) -> None:
+    page = opened(expected="421|Refused to apply style")
+    begin_run(page, server, TIDE_RING, host="shed.test")
+    assert page.evaluate("window.isSecureContext") is False
+    done(page)
+    assert position(page) == "1"
+    page.goto(f"http://other.test:{server.port}/")
+    expect(page.get_by_role("alert")).to_contain_text("this server is not known by that name")
+
+
+def test_a_page_of_another_site_cannot_tap(server: Server, opened: Opened) -> None:
+    page = opened(expected="403")
+    page.goto(f"http://shed.test:{server.port}/about")
+    status = send_across(page, f"http://127.0.0.1:{server.port}/demo/drop")
+    assert status == "refused"
+    page.goto(server.address)
+    expect(page.get_by_text("marks the demo workshop")).to_be_visible()
+
+
+def send_across(page: Page, address: str) -> str:
+    """Send a form from a blank page of nobody's, which has the Origin "null", and say what came of it."""
+    page.goto("about:blank")
+    page.set_content(f'<form method="post" action="{address}"><button>x</button></form>')
+    with page.expect_navigation():
+        page.get_by_role("button").click()
+    return "refused" if page.get_by_role("alert").count() else "let in"
