@@ -60,6 +60,26 @@ def test_a_lead_is_told_in_both_units(typed: Typed) -> None:
         "1",
     )
     assert "685.8000  27.00000" in ran.out
+    assert ran.out.endswith(
+        "The first stands: 40 on the leadscrew to 48, second on the stud; 32, first on the stud, to 72 on the worm.\n"
+    )
+
+
+def test_six_gears_are_told_stud_by_stud(typed: Typed) -> None:
+    ran = typed(
+        "train",
+        "--lead",
+        "27in",
+        "--leadscrew",
+        "1/4in",
+        "--head-ratio",
+        "40",
+        "--gears",
+        GEARS,
+        "--size",
+        "6",
+    )
+    assert ran.out.splitlines()[-1].count("then on its stud") == 2
 
 
 def test_a_head_file_without_change_gears_is_told(typed: Typed) -> None:

@@ -6,9 +6,9 @@ from crankwise.exact.angle import read_angles
 from crankwise.part.divisions import AngleList, EqualDivisions
 from crankwise.part.part import Part
 from crankwise.plan.plan import planned
-from crankwise.ways.registry import FINDERS
 from crankwise.wording.ways import METHODS, method_name, setup_text
 from tests.gear import BENCH_HEAD, BULL_WHEEL, PLATE_HEAD, head
+from tests.ways.test_registry import METHODS as ALL_METHODS
 
 
 @pytest.mark.parametrize(
@@ -72,8 +72,8 @@ def test_a_list_has_no_move_to_tell() -> None:
 def test_every_method_that_is_found_has_its_name() -> None:
     methods = {
         vars(module_class)["method"]
-        for finder in FINDERS
-        for module_class in finder.__globals__.values()
+        for method in ALL_METHODS
+        for module_class in vars(method).values()
         if isinstance(module_class, type) and "method" in vars(module_class)
     }
     assert methods <= METHODS.keys()

@@ -2,10 +2,10 @@
 
 import argparse
 
-from crankwise.head.head import Head
-from crankwise.part.part import Part
-from crankwise.tasks.divide import asked_part
-from crankwise.tasks.heads import load_head
+TYPE_CHECKING = False  # as typing has it, which takes a while to load
+if TYPE_CHECKING:
+    from crankwise.head.head import Head
+    from crankwise.part.part import Part
 
 
 def head_argument(command: argparse.ArgumentParser) -> None:
@@ -54,8 +54,11 @@ def json_argument(command: "argparse._ActionsContainer") -> None:
     command.add_argument("--json", action="store_true", help="answer as JSON, exact values as text")
 
 
-def asked(arguments: argparse.Namespace) -> tuple[Head, Part]:
+def asked(arguments: argparse.Namespace) -> "tuple[Head, Part]":
     """Return the head and the part that were typed. Raises Mendable."""
+    from crankwise.tasks.divide import asked_part
+    from crankwise.tasks.heads import load_head
+
     part = asked_part(
         arguments.divisions,
         angles=arguments.angles,

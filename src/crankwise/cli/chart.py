@@ -18,7 +18,6 @@ import json
 import sys
 
 from crankwise.cli.asking import head_argument, json_argument, rim_argument, within_argument
-from crankwise.tasks.heads import load_head
 
 
 def arguments(command: argparse.ArgumentParser) -> None:
@@ -46,6 +45,7 @@ def arguments(command: argparse.ArgumentParser) -> None:
 def run(arguments: argparse.Namespace) -> int:
     """Print or write the chart; 1 when the head can divide none of the numbers."""
     from crankwise.tasks.chart import asked_chart, chart_answer, chart_csv, write_chart
+    from crankwise.tasks.heads import load_head
     from crankwise.tasks.sheet import read_paper
 
     head = load_head(arguments.head)

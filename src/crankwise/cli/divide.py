@@ -20,8 +20,10 @@ import json
 import sys
 
 from crankwise.cli.asking import asked, head_argument, json_argument, part_arguments
-from crankwise.tasks.answers import division_answer
-from crankwise.tasks.divide import Division, divide
+
+TYPE_CHECKING = False  # as typing has it, which takes a while to load
+if TYPE_CHECKING:
+    from crankwise.tasks.divide import Division
 
 MOST_POSITIONS_UNASKED = 1000
 
@@ -45,9 +47,13 @@ def arguments(command: argparse.ArgumentParser) -> None:
 
 def run(arguments: argparse.Namespace) -> int:
     """Print the answer; 1 when no way is within the tolerance."""
+    from crankwise.tasks.divide import divide
+
     head, part = asked(arguments)
     division = divide(head, part, arguments.within)
     if arguments.json:
+        from crankwise.tasks.answers import division_answer
+
         unasked = 1 if len(part.divisions) <= MOST_POSITIONS_UNASKED else 0
         listed = len(division.ways) if arguments.positions else unasked
         answer = division_answer(head, part, division.ways, listed, arguments.working)
@@ -62,7 +68,7 @@ def run(arguments: argparse.Namespace) -> int:
     return 1
 
 
-def _tell(division: Division, positions: bool, working: bool) -> None:
+def _tell(division: "Division", positions: bool, working: bool) -> None:
     from crankwise.cli.tables import printed
     from crankwise.plan.plan import Plan
     from crankwise.wording.division import position_table, way_table
