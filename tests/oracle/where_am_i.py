@@ -7,10 +7,10 @@ Floats would do for odds, but plain fractions keep the comparison exact.
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
-from itertools import product
+from itertools import pairwise, product
 
 # The odds, copied from the words of the model: out of 1000.
-AT_A_ROW, OFF_A_ROW, SPINDLE, DIAL, ANYTHING = 939, 40, 10, 10, 1
+AT_A_ROW, A_TURN_OUT, OFF_A_ROW, SPINDLE, DIAL, ANYTHING = 899, 40, 40, 10, 10, 1
 HERE, NEXT, ONE_BACK, ONE_ON = 400, 400, 50, 50
 INTERVAL, BACKWARDS = 10, 5
 SMALL = Fraction(9, 10)
@@ -45,9 +45,10 @@ def how_likely(scale: Scale, shows: Fraction, read: Fraction) -> Fraction:
         ways.append((Fraction(BACKWARDS), lower + (lower + interval - shows)))
         clean -= BACKWARDS
     ways.append((clean, shows))
-    return sum(
-        (odds for odds, meant in ways if distance(scale, read, meant) <= scale.within), Fraction(0)
-    ) / 1000
+    return (
+        sum((odds for odds, meant in ways if distance(scale, read, meant) <= scale.within), Fraction(0))
+        / 1000
+    )
 
 
 def by_chance(scale: Scale) -> Fraction:
@@ -55,7 +56,9 @@ def by_chance(scale: Scale) -> Fraction:
     return min(2 * scale.within / scale.full, Fraction(1)) if scale.within else 1 / scale.full
 
 
-def before_reading(rows: int, done_last: int | None, to_do: int | None, done_before: int | None) -> list[Fraction]:
+def before_reading(
+    rows: int, done_last: int | None, to_do: int | None, done_before: int | None
+) -> list[Fraction]:
     """Return how likely each row is by the journal alone."""
     weights = [Fraction(0)] * rows
     for row, weight in ((done_last, HERE), (to_do, NEXT), (done_before, ONE_BACK)):
@@ -76,7 +79,7 @@ def standing_anywhere(scales: Mapping[str, Scale], read: Mapping[str, Fraction])
     Cut the round into pieces at every edge of either window, and look at the middle of each piece.
     """
     crank, ring = (scales[name] for name in read)
-    rounds = crank.turns.denominator
+    rounds = abs(crank.turns).denominator
     edges = {Fraction(0), Fraction(rounds)}
     for name in read:
         scale = scales[name]
@@ -87,7 +90,7 @@ def standing_anywhere(scales: Mapping[str, Scale], read: Mapping[str, Fraction])
             edges |= {edge % period + period * turn for turn in range(int(rounds / period) + 1)}
     inside = sorted(edge for edge in edges if 0 <= edge <= rounds)
     met = Fraction(0)
-    for low, high in zip(inside, inside[1:], strict=False):
+    for low, high in pairwise(inside):
         middle = (low + high) / 2
         if all(
             distance(scales[name], middle * scales[name].turns * scales[name].full, read[name])
@@ -113,6 +116,7 @@ def posterior(
     shown: Sequence[Mapping[str, Fraction]],
     read: Mapping[str, Fraction],
     journal: tuple[int | None, int | None, int | None],
+    places: Sequence[Fraction] = (),
 ) -> Answer:
     """Return the odds of everything after reading, by listing everything.
 
@@ -120,10 +124,15 @@ def posterior(
     shown    what each row shows
     read     what was read
     journal  the row done last, the row to do, the row done before the last
+    places   where each row stands, in turns of the spindle, when a crank of `turns` is turned; empty without
     """
     before = before_reading(len(shown), *journal)
     weights: dict[tuple[str, int], Fraction] = {}
+    both = "ring" in read and len(read) > 1
     for row, how in product(range(len(shown)), ("row", "spindle", "dial")):
+        if how != "row" and not both:  # a slip shows only where one scale denies the other
+            weights[how, row] = Fraction(0)
+            continue
         weight = before[row] * {"row": AT_A_ROW, "spindle": SPINDLE, "dial": DIAL}[how]
         for name, value in read.items():
             scale, shows = scales[name], shown[row][name]
@@ -137,11 +146,34 @@ def posterior(
             else:
                 weight *= how_likely(scale, shows, value)
         weights[how, row] = weight
+    off_by_a_turn = Fraction(0)
+    crank = next((scale for name, scale in scales.items() if name != "ring"), None)
+    if places and crank is not None:
+        for row, side in product(range(len(shown)), (1, -1)):
+            weight = before[row] * A_TURN_OUT / 2
+            stands = places[row] + side / abs(crank.turns)
+            rows_there = [other for other, place in enumerate(places) if (place - stands) % 1 == 0]
+            if rows_there:  # it came down on a row, the first that stands there, and reads as that row does
+                other = rows_there[0]
+                for name, value in read.items():
+                    weight *= how_likely(scales[name], shown[other][name], value)
+                weights["row", other] += weight
+            elif both:
+                for name, value in read.items():
+                    if name == "ring":
+                        ring = scales["ring"]
+                        meant = shown[row]["ring"] + side * ring.turns * ring.full / abs(crank.turns)
+                        clean = 1000 - INTERVAL - BACKWARDS if ring.numerals else 1000
+                        weight *= Fraction(clean * (distance(ring, value, meant) <= ring.within), 1000)
+                    else:
+                        weight *= how_likely(scales[name], shown[row][name], value)
+                off_by_a_turn += weight
     chance = Fraction(1)
     for name in read:
         chance *= by_chance(scales[name])
     weights["anything", 0] = ANYTHING * chance
     weights["off", 0] = OFF_A_ROW * (standing_anywhere(scales, read) if len(read) == 2 else chance)
+    weights["off", 0] += off_by_a_turn
     total = sum(weights.values())
     each = {key: weight / total for key, weight in weights.items()}
     return Answer(

@@ -122,6 +122,22 @@ class Evidence:
         near = scale if within is None else Readable(scale.name, scale.full, within, scale.numbered_every)
         return Reading(near, value % scale.full)
 
+    @cached_property
+    def a_turn_off(self) -> tuple[tuple[int | None, int | None], ...]:
+        """For each row, the rows a whole turn of the crank further on and short of it; None where there are none.
+
+        Empty for a way that does not turn a crank. In the order in which the ring's reading rises.
+        """
+        ratio = self.plan.head.ratio
+        if ratio is None or all(row.reached.setting.turns is None for row in self.rows):
+            return ()
+        turn = (1 if self.plan.head.ring_grows else -1) / ratio
+        rows = {row.reached.achieved % 1: row.index for row in reversed(self.rows)}
+        return tuple(
+            (rows.get((row.reached.achieved + turn) % 1), rows.get((row.reached.achieved - turn) % 1))
+            for row in self.rows
+        )
+
     def column(self, name: str) -> tuple[int, list[int | None]]:
         """Return what each row shows on one scale as whole numbers over one bottom; None where it shows none."""
         return self._columns[name]

@@ -20,7 +20,8 @@ class Odds:
 
     Where the machine stands when somebody asks:
     at_a_row      at a position of the run, nothing slipped
-    off_a_row     between positions: on the way, gone past, or a whole turn out; nothing slipped
+    a_turn_out    a whole turn of the crank past a position or short of it, either way the same
+    off_a_row     anywhere between positions: on the way, or gone past; nothing slipped
     spindle       at the setting of a position, the spindle slipped by any amount
     dial          at a position, what it is set by slipped by any amount
     anything      nothing is known
@@ -39,7 +40,8 @@ class Odds:
     small_slip    by at most SMALL_SLIP either way, every amount the same; else by any amount
     """
 
-    at_a_row: int = 939
+    at_a_row: int = 899
+    a_turn_out: int = 40
     off_a_row: int = 40
     spindle: int = 10
     dial: int = 10

@@ -30,6 +30,7 @@ class Weighed:
     misread  readings that agree only when grossly wrong
     shown    what the row shows on the scales read
     near     whether the ring is within a small slip of what the row shows
+    turned   how likely what was read on the ring is a whole turn of the crank away, the way it rises and back
     """
 
     row: int
@@ -38,6 +39,7 @@ class Weighed:
     misread: tuple[Misread, ...]
     shown: tuple[Fraction | None, ...]
     near: bool = True
+    turned: tuple[Fraction, Fraction] = (Fraction(1), Fraction(1))
 
     @property
     def all(self) -> Fraction:
@@ -56,14 +58,15 @@ def weighed(evidence: Evidence, readings: Sequence[Reading], odds: Odds) -> tupl
     found = []
     for row, marks in enumerate(zip(*columns, strict=True)):
         ring = others = Fraction(1)
-        for mark, on_ring in zip(marks, is_ring, strict=True):
-            if on_ring:
+        for mark, that in zip(marks, is_ring, strict=True):
+            if that:
                 ring *= mark.likely
             else:
                 others *= mark.likely
         misread = tuple(mark.misread for mark in marks if mark.misread)
-        near = all(mark.near for mark, on_ring in zip(marks, is_ring, strict=True) if on_ring)
-        found.append(Weighed(row, ring, others, misread, tuple(mark.shown for mark in marks), near))
+        on_ring = next((mark for mark, that in zip(marks, is_ring, strict=True) if that), _UNREAD)
+        shown = tuple(mark.shown for mark in marks)
+        found.append(Weighed(row, ring, others, misread, shown, on_ring.near, on_ring.turned))
     return tuple(found) or tuple(
         Weighed(row, Fraction(1), Fraction(1), (), ()) for row in range(len(evidence.rows))
     )
@@ -73,14 +76,26 @@ class _Mark(NamedTuple):
     likely: Fraction
     misread: Misread | None
     shown: Fraction | None
-    near: bool
+    near: bool = True
+    turned: tuple[Fraction, Fraction] = (Fraction(1), Fraction(1))
+
+
+_NOT = Fraction(0)
+_UNREAD = _Mark(Fraction(1), None, None)
 
 
 def _column(evidence: Evidence, reading: Reading, odds: Odds) -> list[_Mark]:
     """Weigh one reading at every row, in whole numbers over one common bottom, for speed."""
     scale = reading.scale
     shown_bottom, shown = evidence.column(scale.name)
-    bottom = lcm(shown_bottom, reading.value.denominator, scale.within.denominator, SMALL_SLIP.denominator)
+    ratio = evidence.plan.head.ratio if scale.name == RING else None
+    bottom = lcm(
+        shown_bottom,
+        reading.value.denominator,
+        scale.within.denominator,
+        SMALL_SLIP.denominator,
+        ratio.numerator if ratio else 1,
+    )
     full, interval = scale.full * bottom, (scale.numbered_every or (0 if scale.within else 1)) * bottom
     value, within = int(reading.value * bottom), int(scale.within * bottom)
     small = int(full * SMALL_SLIP)
@@ -91,12 +106,14 @@ def _column(evidence: Evidence, reading: Reading, odds: Odds) -> list[_Mark]:
         ahead = (value - mark) % full
         return ahead <= within or full - ahead <= within
 
+    turn = int(full / ratio) if ratio else 0
+    sure = Fraction(clean, 1000)
     marks = []
     for top in shown:
         if top is None:
             # A hole of another circle is not this row's; any other scale that it does not show says nothing.
             unsaid = Fraction(0) if scale.name.startswith("hole of") else 1 / scale.told_apart
-            marks.append(_Mark(unsaid, None, None, True))
+            marks.append(_Mark(unsaid, None, None))
             continue
         mark = top * (bottom // shown_bottom)
         likely = clean if agrees(mark) else 0
@@ -112,5 +129,11 @@ def _column(evidence: Evidence, reading: Reading, odds: Odds) -> list[_Mark]:
             None if misread is None or agrees(mark) else Misread(scale.name, misread, Fraction(mark, bottom))
         )
         near = min((value - mark) % full, (mark - value) % full) <= small
-        marks.append(_Mark(Fraction(likely, 1000), told, Fraction(mark, bottom), near))
+        turned = _NOT, _NOT
+        if turn:
+            turned = (
+                sure if agrees(mark + turn) else _NOT,
+                sure if agrees(mark - turn) else _NOT,
+            )
+        marks.append(_Mark(Fraction(likely, 1000), told, Fraction(mark, bottom), near, turned))
     return marks

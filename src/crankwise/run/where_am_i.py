@@ -10,7 +10,8 @@ The model. One of these holds, at the odds of `Odds`: the machine stands at a ro
 the scales true to each other; at the setting of a row, the spindle slipped; at a row, the setting's
 scale slipped; anything. Given that, the scales are read independently: a reading is as likely at
 every value within its uncertainty; a dial that has slipped may show anything, a spindle has mostly
-slipped by little. The odds after reading
+slipped by little. Slips are weighed only where both the ring and what is set were read: one alone
+says what the machine is set to, and nothing of a slip. The odds after reading
 are those before, times how likely the readings then were, over the sum of all. Source: Bayes' rule.
 """
 
@@ -121,24 +122,24 @@ class _Shares:
         ring = [reading for reading in readings if reading.scale.name == RING]
         others = [reading for reading in readings if reading.scale.name != RING]
         by_chance_ring, by_chance_others = _by_chance(ring), _by_chance(others)
-        self._rows = {
-            weight.row: odds.at_a_row * before[weight.row] * weight.all for weight in seen if weight.all
-        }
+        slips = bool(ring and others)
+        at_rows, turned_off = _with_turns(evidence, before, seen, odds, slips)
+        self._rows = {weight.row: at_rows[weight.row] * weight.all for weight in seen if weight.all}
         self._spindle = {
             weight.row: odds.spindle
             * before[weight.row]
             * weight.others
             * by_chance_ring
-            * (odds.slip_chance(weight.near) if ring else 1)
+            * odds.slip_chance(weight.near)
             for weight in seen
-            if weight.others
+            if weight.others and slips
         }
         self._dial = {
             weight.row: odds.dial * before[weight.row] * weight.ring * by_chance_others
             for weight in seen
-            if weight.ring
+            if weight.ring and slips
         }
-        off = odds.off_a_row * chance_of_standing_anywhere(evidence, readings)
+        off = odds.off_a_row * chance_of_standing_anywhere(evidence, readings) + turned_off
         anything = odds.anything * by_chance_ring * by_chance_others
         self._total = sum(
             (sum(part.values(), Fraction(0)) for part in (self._rows, self._spindle, self._dial)),
@@ -152,6 +153,25 @@ class _Shares:
     def slip(self, row: int, joint: Joint) -> Fraction:
         part = self._spindle if joint == "spindle" else self._dial
         return part.get(row, Fraction(0)) / self._total
+
+
+def _with_turns(
+    evidence: Evidence, before: Sequence[Fraction], seen: Sequence[Weighed], odds: Odds, both_read: bool
+) -> tuple[list[Fraction], Fraction]:
+    """Return how likely each row is before reading, and how likely it all is a whole turn off a row.
+
+    A whole turn out may come down on another row, and is then that row.
+    """
+    at_rows = [odds.at_a_row * share for share in before]
+    off = Fraction(0)
+    half = Fraction(odds.a_turn_out, 2)
+    for row, beside in enumerate(evidence.a_turn_off):
+        for side, other in enumerate(beside):
+            if other is not None:
+                at_rows[other] += half * before[row]
+            elif both_read and seen[row].others and seen[row].turned[side]:
+                off += half * before[row] * seen[row].others * seen[row].turned[side]
+    return at_rows, off
 
 
 def _by_chance(readings: Sequence[Reading]) -> Fraction:
