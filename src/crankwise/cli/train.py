@@ -131,7 +131,7 @@ def _watch(asked: TrainsAsked) -> Callable[[int, int], None]:
 
 def _tell(found: Trains) -> None:
     from crankwise.cli.tables import printed
-    from crankwise.wording.trains import dropped_text, proof_text, train_table
+    from crankwise.wording.trains import dropped_text, places_text, proof_text, train_table
 
     asked = found.asked
     if found.trains:
@@ -139,5 +139,7 @@ def _tell(found: Trains) -> None:
         within = found.is_within if asked.within is not None else None
         print(printed(*train_table(found.trains, asked.target, within, lead)))
         print(f"\n{proof_text(found.trains, asked.target, asked.sizes, asked.change_gears is not None)}")
+        if asked.lead:
+            print(f"The first stands: {places_text(found.trains[0], 'the leadscrew', 'the worm')}.")
     for train, reasons in found.dropped:
         print(dropped_text(train, reasons))

@@ -135,7 +135,8 @@ def ways(head: Head, divisions: Divisions) -> Iterator[Differential]:
     """Yield differential indexing for every near number and circle with an exact train, the simplest train of each.
 
     The least to mount first, then the slowest plate. Where no near number has an exact train, the
-    three whose trains come nearest, the nearest first. Nothing where `refusals` says why.
+    three whose trains come nearest, the nearest first, as far as the last part is not more than half a
+    part out. Nothing where `refusals` says why.
     """
     if not refusals(head, divisions):
         for setting in plate_settings(head, len(divisions)):

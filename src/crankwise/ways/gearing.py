@@ -84,7 +84,7 @@ class Gearing:
                 yield from exact_trains(Fraction(top, bottom), products)
 
     def nearest(
-        self, wanted: Fraction, ratio: Fraction, within: Fraction | None
+        self, wanted: Fraction, ratio: Fraction, within: Fraction
     ) -> tuple[Fraction, Train, int] | None:
         """Return the train that moves the work least out, not more than `within`: how much, the train, its idlers.
 
@@ -154,15 +154,20 @@ def dropped(head: Head, count: int) -> Iterator[Dropped]:
 
 
 def _nearest_settings(head: Head, count: int, trains: Gearing) -> list[PlateSetting]:
+    """Return the nearest settings; none whose last part would be out by more than half a part.
+
+    The drift of count - 1 moves would then bring it nearer to a position that is not its own.
+    """
     nearest: list[PlateSetting] = []
     seen = set()
+    ratio = head.ratio or Fraction(1)
     for circle, moved, top, bottom in _moves(head, count, trains.greatest, beyond=1):
         wanted = Fraction(top, bottom)
         if wanted in seen:
             continue
         seen.add(wanted)
-        within = nearest[-1].out_by if len(nearest) == NEAR_SETTINGS else None
-        if found := trains.nearest(wanted, head.ratio or Fraction(1), within):
+        within = nearest[-1].out_by if len(nearest) == NEAR_SETTINGS else Fraction(1, 2 * (count - 1))
+        if found := trains.nearest(wanted, ratio, within):
             out_by, train, idlers = found
             parts = len(train.gears) + idlers
             nearest.append(
