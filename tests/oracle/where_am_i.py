@@ -78,8 +78,7 @@ def standing_anywhere(scales: Mapping[str, Scale], read: Mapping[str, Fraction])
 
     Cut the round into pieces at every edge of either window, and look at the middle of each piece.
     """
-    crank, ring = (scales[name] for name in read)
-    rounds = abs(crank.turns).denominator
+    rounds = next(abs(scales[name].turns).denominator for name in read if name != "ring")
     edges = {Fraction(0), Fraction(rounds)}
     for name in read:
         scale = scales[name]
@@ -98,9 +97,22 @@ def standing_anywhere(scales: Mapping[str, Scale], read: Mapping[str, Fraction])
             for name in read
         ):
             met += high - low
-    assert crank.full
-    assert ring.full
     return met / rounds
+
+
+def _as_one(
+    scales: Mapping[str, Scale], read: Mapping[str, Fraction]
+) -> tuple[dict[str, Scale], dict[str, Fraction]]:
+    """Return the ring and one scale of the crank: two circles of a plate together say where in its turn it is."""
+    crank = [name for name in read if name != "ring"]
+    if len(crank) == 1:
+        return dict(scales), dict(read)
+    part, near = Fraction(0), Fraction(1, 2)
+    for name in crank:
+        part += read[name] / scales[name].full
+        near /= scales[name].full
+    both = Scale(scales[crank[0]].turns, Fraction(1), near, 0)
+    return {"crank": both, "ring": scales["ring"]}, {"crank": part % 1, "ring": read["ring"]}
 
 
 @dataclass(frozen=True)
@@ -172,7 +184,7 @@ def posterior(
     for name in read:
         chance *= by_chance(scales[name])
     weights["anything", 0] = ANYTHING * chance
-    weights["off", 0] = OFF_A_ROW * (standing_anywhere(scales, read) if len(read) == 2 else chance)
+    weights["off", 0] = OFF_A_ROW * (standing_anywhere(*_as_one(scales, read)) if both else chance)
     weights["off", 0] += off_by_a_turn
     total = sum(weights.values())
     each = {key: weight / total for key, weight in weights.items()}

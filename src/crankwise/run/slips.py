@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from crankwise.run.entry import Joint
-from crankwise.run.evidence import BACK_HOLE, DIAL, HOLE, RING, Evidence, Reading
+from crankwise.run.evidence import BACK_HOLE, DIAL, HOLE, NOTCH, RING, Evidence, Reading
 from crankwise.run.faults import Residue
 from crankwise.run.state import RunState
 from crankwise.ways.way import ScaleWay
@@ -164,10 +164,9 @@ class _Windows:
 def _windows(evidence: Evidence, readings: Sequence[Reading]) -> _Windows | None:
     crank = _part_of_a_turn(evidence, readings)
     ring = next((reading for reading in readings if reading.scale.name == RING), None)
-    ratio = evidence.plan.head.ratio
-    if crank is None or ring is None or ratio is None:
+    if crank is None or ring is None:
         return None
-    part, near = crank
+    part, near, ratio = crank
     grows = 1 if evidence.plan.head.ring_grows else -1
     middle = grows * ring.value / ring.scale.full - evidence.anchor.ring
     ring_near = ring.scale.within / ring.scale.full
@@ -185,22 +184,27 @@ def _windows(evidence: Evidence, readings: Sequence[Reading]) -> _Windows | None
     return _Windows(tuple(overlaps), rounds)
 
 
-def _part_of_a_turn(evidence: Evidence, readings: Sequence[Reading]) -> tuple[Fraction, Fraction] | None:
-    """Return what part of a turn the crank has made since a whole one, and how near that is known.
+def _part_of_a_turn(
+    evidence: Evidence, readings: Sequence[Reading]
+) -> tuple[Fraction, Fraction, Fraction] | None:
+    """Return what part of a turn the crank or the wheel has made, how near that is known, and its ratio.
 
-    Two circles of one plate together say it: a/A + b/B. None for a way whose plate is turned by gears.
+    Two circles of one plate together say it: a/A + b/B. None for a way whose plate is turned by gears,
+    and for one that sets both wheel and worm.
     """
-    if "drivers" in evidence.plan.way.setup:
-        return None
+    ratio, names = evidence.plan.head.ratio, [scale.name for scale in evidence.scales if scale.name != RING]
     by_name = {reading.scale.name: reading for reading in readings}
-    if DIAL in by_name and "wheel" not in evidence.plan.way.setup:
-        dial = by_name[DIAL]
-        return dial.value / dial.scale.full, dial.scale.within / dial.scale.full
-    names = [scale.name for scale in evidence.scales if scale.name in (HOLE, BACK_HOLE)]
-    if not names or any(name not in by_name for name in names) or "wheel" in evidence.plan.way.setup:
+    if not names or any(name not in by_name for name in names) or "drivers" in evidence.plan.way.setup:
         return None
-    part, places = Fraction(0), 1
+    if names == [NOTCH]:
+        ratio = Fraction(1)
+    elif names != [DIAL] and not set(names) <= {HOLE, BACK_HOLE}:
+        return None
+    if ratio is None:
+        return None
+    part, near = Fraction(0), Fraction(1, 2)
     for name in names:
-        part += by_name[name].value / by_name[name].scale.full
-        places *= by_name[name].scale.full
-    return part % 1, Fraction(1, 2 * places)
+        scale = by_name[name].scale
+        part += by_name[name].value / scale.full
+        near *= 2 * scale.within / scale.full if scale.within else Fraction(1, scale.full)
+    return part % 1, near, ratio

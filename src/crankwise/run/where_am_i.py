@@ -66,6 +66,8 @@ class WhereAmI:
                 telling; the likeliest first
     off_a_row   where it stands if between positions; None when the readings do not allow it
     slips       what may have slipped, the likeliest first
+    turn_shown  whether anything that was read shows which turn of the crank this is: only the ring does;
+                without it a row is named on trust that the whole turns were counted right
     """
 
     verdict: Verdict
@@ -73,6 +75,7 @@ class WhereAmI:
     candidates: tuple[Candidate, ...]
     off_a_row: OffARow | None
     slips: tuple[Slip, ...]
+    turn_shown: bool
 
     @property
     def none_agrees(self) -> bool:
@@ -105,7 +108,8 @@ def where_am_i(
         verdict = "off a row"
     elif slips and slips[0].odds >= SURE:
         verdict = "slipped"
-    return WhereAmI(verdict, row, candidates, between, slips)
+    turn_shown = not evidence.a_turn_off or any(reading.scale.name == RING for reading in readings)
+    return WhereAmI(verdict, row, candidates, between, slips, turn_shown)
 
 
 class _Shares:
