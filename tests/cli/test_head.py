@@ -15,8 +15,8 @@ def test_the_bench_head_is_told_back_in_the_words_of_the_trade(typed: Typed) -> 
         "  direction: the crank is turned clockwise, the way the dial's numbers grow (a clockwise turn increases them)",
         "  dial: 100 marks, numbered every 10; one mark is 3' at the spindle",
         (
-            "  reading limit: the dial is read to 1/2 of a mark by eye, so a setting can be out by up to "
-            '45.0" at the spindle, and never more'
+            "  reading limit: the dial is read to 1/2 of a mark by eye, so the reading alone can put the work "
+            "out by up to 45.0\"; the head's own error comes on top"
         ),
         "  ring: 360 graduations in degrees, read to 30'",
         "  the ring tells which turn of the crank this is: one turn moves it 5°",

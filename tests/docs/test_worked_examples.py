@@ -1,8 +1,8 @@
 """Every page is run: the commands it shows say what it shows, and its sums come out.
 
 A block marked `console` holds commands after "$ " with what they print; a line "..." stands for any
-lines, and "..." in a line for the rest of it. A block marked `sums` holds the arithmetic as a machinist writes it: `what: 40 / 28 = 1 3/7`, where
-x is times and a value that is rounded says "about".
+lines, and "..." in a line for the rest of it. A block marked `sums` holds the arithmetic as a machinist
+writes it: `what: 40 / 28 = 1 3/7`, where x is times and a value that is rounded says "about".
 """
 
 import ast

@@ -10,6 +10,12 @@ from crankwise.head.ring import Ring
 from crankwise.wording.angle import degrees_minutes_seconds
 from crankwise.wording.figures import arcseconds
 
+_DETENT_ON = {
+    "bed": "",
+    "worm": "; its detent goes round with the worm's wheel",
+    "wheel": "; its detent goes round with another notched wheel",
+}
+
 
 def described(head: Head) -> tuple[str, ...]:
     """Return one line for each part of the head: what it is, and what it is worth at the spindle."""
@@ -39,9 +45,18 @@ def _lines(head: Head) -> Iterator[str]:
     if head.ring:
         yield from _ring_lines(head.ring, head.ratio if head.dial or head.plates else None)
     for wheel in head.notched_wheels:
-        yield f"notched wheel: {wheel.notches} notches; one is {_angle(Fraction(1, wheel.notches))}"
+        yield (
+            f"notched wheel: {wheel.notches} notches; one is {_angle(Fraction(1, wheel.notches))}"
+            f"{_DETENT_ON[wheel.detent_on]}"
+        )
     if head.change_gears and head.change_gears.teeth:
         yield f"change gears: {', '.join(map(str, sorted(head.change_gears.teeth)))} teeth"
+    if stepper := head.stepper:
+        turns = head.ratio if stepper.per_turn_of == "crank" and head.ratio else Fraction(1)
+        yield (
+            f"stepper: {stepper.steps} steps in a turn of the {stepper.per_turn_of}; "
+            f"one is {_angle(1 / (stepper.steps * turns))} at the spindle"
+        )
 
 
 def _dial_lines(dial: Dial, ratio: Fraction) -> Iterator[str]:
@@ -50,8 +65,8 @@ def _dial_lines(dial: Dial, ratio: Fraction) -> Iterator[str]:
     by = f"by a vernier of {dial.vernier}" if dial.places_per_mark == dial.vernier else "by eye"
     to = f"1/{dial.places_per_mark} of a mark" if dial.places_per_mark > 1 else "whole marks"
     yield (
-        f"reading limit: the dial is read to {to} {by}, so a setting can be out by up to "
-        f"{arcseconds(1 / (2 * ratio * dial.places))} at the spindle, and never more"
+        f"reading limit: the dial is read to {to} {by}, so the reading alone can put the work out by up to "
+        f"{arcseconds(1 / (2 * ratio * dial.places))}; the head's own error comes on top"
     )
 
 
