@@ -32,7 +32,10 @@ steps = 200
 """)
     assert described(head) == (
         "worm: 22.5 turns of the crank for one of the spindle; one turn is 16°",
-        "direction: the crank is turned anticlockwise, the way the dial's numbers grow (a clockwise turn decreases them)",
+        (
+            "direction: the crank is turned anticlockwise, the way the dial's numbers grow "
+            "(a clockwise turn decreases them)"
+        ),
         "dial: 125 marks, without numerals; one mark is 7'40.8\" at the spindle",
         (
             "reading limit: the dial is read to 1/10 of a mark by a vernier of 10, so the reading alone can put "
