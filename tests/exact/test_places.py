@@ -62,3 +62,9 @@ def test_the_worst_of_a_whole_circle_is_found_without_counting(
 def test_a_million_parts_take_no_counting() -> None:
     # 999,983 is prime: every residue is met, the worst is the one next to the half.
     assert worst_rounding(Fraction(0), Fraction(7200, 999_983), 999_983) == Fraction(499_991, 999_983)
+
+
+@pytest.mark.parametrize(("count", "worst"), [(1, "1/4"), (3, "1/4"), (4, "1/2"), (5, "1/2")])
+def test_a_place_that_is_not_reached_does_not_count(count: int, worst: str) -> None:
+    # 3/4, 1, 5/4, 3/2: only the fourth lies half-way
+    assert worst_rounding(Fraction(3, 4), Fraction(1, 4), count) == Fraction(worst)

@@ -5,7 +5,7 @@ from fractions import Fraction
 from crankwise.part.divisions import EqualDivisions
 from crankwise.part.part import Part
 from crankwise.plan.plan import planned
-from tests.gear import BENCH_HEAD, head
+from tests.gear import BENCH_HEAD, head, worm_head
 
 BENCH = head(BENCH_HEAD)
 PART = Part(EqualDivisions(127))
@@ -26,9 +26,12 @@ def test_a_way_is_found_again_by_its_key() -> None:
 
 
 def test_the_tolerance_changes_what_is_best() -> None:
-    plan = planned(BENCH, PART, tolerance=Fraction(1, 360))
-    assert plan is not None
-    assert plan.way.method == "ring"
+    # 241 holes are finer than 100 marks, but they are counted and need their plate.
+    both = worm_head("40", "[dial]\nmarks = 100\n[[plates]]\ncircles = [241]\n")
+    truest, simplest = planned(both, PART), planned(both, PART, tolerance=Fraction(1, 360))
+    assert truest is not None
+    assert simplest is not None
+    assert (truest.way.method, simplest.way.method) == ("nearest-hole", "dial")
 
 
 def test_a_way_that_the_head_has_not_makes_no_plan() -> None:

@@ -9,7 +9,7 @@ from crankwise.part.divisions import EqualDivisions
 from crankwise.ways.ranking import is_within, reason
 from crankwise.ways.search import find_ways
 from crankwise.ways.way import Way
-from tests.gear import BENCH_HEAD, BULL_WHEEL, head, worm_head
+from tests.gear import BENCH_HEAD, BULL_WHEEL, PLATE_HEAD, head, worm_head
 
 SHED = head(
     'name = "Everything"\n[worm]\nwheel_teeth = 40\n[dial]\nmarks = 100\nread_to = "1/2"\n'
@@ -36,9 +36,18 @@ def test_without_a_tolerance_the_truest_comes_first_where_none_is_exact() -> Non
 
 
 def test_within_a_wide_tolerance_the_simplest_comes_first() -> None:
-    assert order(127, within="1°") == ["ring", "dial", "nearest-hole", "nearest-hole"]
-    # The ring by eye is 0.5 degrees out at most: outside, it comes last.
+    assert order(127, within="1°") == ["dial", "ring", "nearest-hole", "nearest-hole"]
+    # The ring by eye is half a degree out at most: outside, it comes last.
     assert order(127, within="10'") == ["dial", "nearest-hole", "nearest-hole", "ring"]
+
+
+def test_a_hole_or_a_mark_comes_before_a_reading_judged_between_lines() -> None:
+    # 16 parts are 22.5 degrees: exact on half graduations of the ring, and yet only judged by eye.
+    ring = '[ring]\ngraduations = 360\nread_to = "1/2"\n'
+    exact = [way.method for way in find_ways(head(PLATE_HEAD + ring), EqualDivisions(16)) if way.exact]
+    assert exact[0] == "plain"
+    assert exact.index("ring") > exact.index("plain")
+    assert [way.method for way in find_ways(head(BENCH_HEAD), EqualDivisions(720))] == ["dial", "ring"]
 
 
 @pytest.mark.parametrize(("seconds", "within"), [(45, True), (44, False)])

@@ -21,7 +21,7 @@ def test_a_part_is_set_to_half_a_graduation() -> None:
     ]
     assert [row.on_line for row in way.reached()][:4] == [True, True, False, False]
     assert way.worst_error <= Fraction(1, 4 * 360)
-    assert way.burden == Burden(to_set_up=0, to_count=2, looked_up=1)
+    assert way.burden == Burden(to_set_up=0, to_count=3, looked_up=1)
     assert setup_text(way) == "ring of 360"
 
 

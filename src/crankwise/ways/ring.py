@@ -32,8 +32,8 @@ class ByRing(ScaleWay):
 
     @classmethod
     def burden_of(cls, scale: Scale, move: int | None) -> Burden:
-        """Nothing to fit; read the ring, and look the reading up."""
-        return Burden(to_set_up=0, to_count=2, looked_up=1)
+        """Nothing to fit; read the ring, judge between its lines, and look the reading up."""
+        return Burden(to_set_up=0, to_count=3, looked_up=1)
 
     def setting(self, place: int) -> Setting:
         advance = self.scale.achieved(place)
