@@ -135,7 +135,7 @@ class AngleList:
 
     @property
     def goes_round(self) -> bool:
-        """Whether the run must come back to its first position: not for a list."""
+        """Whether the run must come back to its first position: not for a list, which may yet be closed so."""
         return False
 
     @property

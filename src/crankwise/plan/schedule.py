@@ -18,7 +18,7 @@ class Row:
     index        place in the schedule, from 0; a tap names it
     reached      the position, its target, its setting from the start, where that puts the work
     move         how far to turn from the row before; from the zero on the first row
-    passes_zero  whether the crank's reading passes its zero on the way
+    passes_zero  whether the crank's reading passes or comes to its zero, beside the move's whole turns
     ring_check   what the ring must show, in the units of its numerals; None without a ring
     closing      whether this is the first position of the pass met again
     pass_number  which pass this row belongs to, from 0

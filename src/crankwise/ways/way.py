@@ -116,9 +116,10 @@ class Way(ABC):
 
     @abstractmethod
     def closure(self) -> Reached | None:
-        """Return the first position met again after the full circle, or None when the run does not go round.
+        """Return the first position met again after the full circle, or None when it is not.
 
-        Its setting counts on from the start; its achieved angle is exactly one turn past the first's.
+        Some of equal parts do not go round, and a scale that does not close cannot; a list is closed by
+        its first angle, as a check. Its setting counts on from the start; its achieved angle is exactly one turn past the first's.
         """
 
     def again(self, reached: Reached, rounds: int) -> Reached | None:
