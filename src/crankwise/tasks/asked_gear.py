@@ -1,0 +1,166 @@
+"""Read the gear that was typed: every text becomes an exact value, or a sentence that says what would work."""
+
+from dataclasses import dataclass
+from fractions import Fraction
+
+from crankwise.errors import BadAngle, BadLength, BadNumber, Fault, FaultsFound
+from crankwise.exact.angle import read_angle
+from crankwise.exact.length import INCH, read_diameter, read_length
+from crankwise.exact.number import as_text, read_number
+from crankwise.part.bevel import RIGHT_ANGLE, BevelGear
+from crankwise.part.gear import TWENTY_DEGREES, Gear, Hand
+from crankwise.part.gear_system import FULL_DEPTH, GEAR_SYSTEMS, INCH_FULL_DEPTH, GearSystem
+from crankwise.part.pair import Pair
+from crankwise.tasks.divide import whole_number
+
+
+@dataclass(frozen=True, slots=True)
+class GearTyped:
+    """What was typed for a gear, all texts; empty where nothing was. Lengths bare in mm, angles in degrees.
+
+    teeth, module, dp, pressure_angle, shift, helix, hand, system, thin   the gear's own
+    transverse                                                            whether the module is told so
+    mate, mate_shift, centres, face                                       the gear it runs with
+    shaft_angle, cutter_width                                             of a bevel gear
+    """
+
+    teeth: str = ""
+    module: str = ""
+    dp: str = ""
+    pressure_angle: str = ""
+    shift: str = ""
+    helix: str = ""
+    hand: str = ""
+    system: str = ""
+    thin: str = ""
+    transverse: bool = False
+    mate: str = ""
+    mate_shift: str = ""
+    centres: str = ""
+    face: str = ""
+    shaft_angle: str = ""
+    cutter_width: str = ""
+
+    @property
+    def pitch(self) -> Fraction | None:
+        """The diametral pitch, where the gear was asked by one."""
+        return read_number(self.dp, "dp") if self.dp else None
+
+
+def asked_gear(typed: GearTyped) -> Gear:
+    """Return the spur or helical gear that was typed. Raises Mendable."""
+    return Gear(
+        whole_number(typed.teeth, "teeth"),
+        _module(typed),
+        _angle(typed.pressure_angle, "pressure angle", TWENTY_DEGREES),
+        read_number(typed.shift, "shift") if typed.shift else Fraction(0),
+        _angle(typed.helix, "helix", Fraction(0)),
+        _hand(typed.hand),
+        typed.transverse,
+        read_length(typed.thin, "thin") if typed.thin else Fraction(0),
+        _system(typed),
+    )
+
+
+def asked_pair(typed: GearTyped, gear: Gear) -> Pair | None:
+    """Return the gear with its mate, or None where no mate was typed. Raises Mendable."""
+    if not typed.mate:
+        for what, text in (("mate-shift", typed.mate_shift), ("centres", typed.centres)):
+            if text:
+                raise BadNumber(f"{what}: given without a mate; say its teeth too, as --mate 40")
+        return None
+    mate = Gear(
+        whole_number(typed.mate, "mate"),
+        gear.module_mm,
+        gear.pressure_angle,
+        read_number(typed.mate_shift, "mate-shift") if typed.mate_shift else Fraction(0),
+        gear.helix,
+        "left" if gear.hand == "right" else "right",
+        gear.is_transverse,
+        gear.thinning_mm,
+        gear.system,
+    )
+    return Pair(gear, mate, read_diameter(typed.centres, "centres") if typed.centres else None)
+
+
+def asked_bevel(typed: GearTyped) -> BevelGear:
+    """Return the bevel gear that was typed. Raises Mendable."""
+    missing = [what for what, text in (("mate", typed.mate), ("face", typed.face)) if not text]
+    if missing:
+        raise BadNumber(
+            f"{' and '.join(missing)}: missing; a bevel gear needs its mate's teeth and the length of its face, "
+            "as --mate 40 --face 12mm"
+        )
+    for what, text in (
+        ("shift", typed.shift),
+        ("helix", typed.helix),
+        ("thin", typed.thin),
+        ("mate-shift", typed.mate_shift),
+        ("centres", typed.centres),
+    ):
+        if text:
+            raise BadNumber(f"{what}: goes with a spur or helical gear, not with a straight bevel gear")
+    return BevelGear(
+        whole_number(typed.teeth, "teeth"),
+        whole_number(typed.mate, "mate"),
+        _module(typed),
+        read_diameter(typed.face, "face"),
+        _angle(typed.pressure_angle, "pressure angle", TWENTY_DEGREES),
+        _angle(typed.shaft_angle, "shaft angle", RIGHT_ANGLE),
+        _system(typed),
+    )
+
+
+def read_pins(typed: str) -> tuple[Fraction, ...]:
+    """Return the pins typed as 1.7mm, 1/16in: diameters in mm, each above 0. Raises BadLength."""
+    pieces = [piece for piece in typed.replace(";", ",").split(",") if piece.strip()]
+    if typed.strip() and not pieces:
+        raise BadLength("pin: nothing given; write the diameters of the pins owned, as 1.7mm or 1/16in, 2mm")
+    return tuple(read_diameter(piece, "pin") for piece in pieces)
+
+
+def _module(typed: GearTyped) -> Fraction:
+    if bool(typed.module) == bool(typed.dp):
+        given = "both given" if typed.dp else "neither given"
+        raise BadNumber(
+            f"module and dp: {given}; a gear's size is told by one of them, as --module 1 or --dp 24 (module = 25.4 / DP)"
+        )
+    if typed.module:
+        return _size(
+            typed.module, "module", "a module is above 0: pitch diameter over teeth, in mm, as 1 or 1.25"
+        )
+    return INCH / _size(typed.dp, "dp", "a diametral pitch is above 0: teeth to an inch of diameter, as 24")
+
+
+def _size(text: str, what: str, right: str) -> Fraction:
+    value = read_number(text.strip().removesuffix("mm") if what == "module" else text, what)
+    if value <= 0:
+        raise BadNumber(f"{what}: {as_text(value)}; {right}")
+    return value
+
+
+def _angle(text: str, what: str, default: Fraction) -> Fraction:
+    if not text:
+        return default
+    try:
+        return read_angle(text)
+    except BadAngle as error:
+        raise BadAngle(f"{what}: {str(error).removeprefix('angle: ')}") from None
+
+
+def _hand(text: str) -> Hand:
+    word = text.strip().lower()
+    if word in ("", "right"):
+        return "right"
+    if word == "left":
+        return "left"
+    raise FaultsFound([Fault("hand", f"{text.strip()[:40]!r}; a helix is right or left")])
+
+
+def _system(typed: GearTyped) -> GearSystem:
+    if not typed.system:
+        return INCH_FULL_DEPTH if typed.dp else FULL_DEPTH
+    if typed.system not in GEAR_SYSTEMS:
+        names = "; ".join(f"{system.key}: {system.name}" for system in GEAR_SYSTEMS.values())
+        raise FaultsFound([Fault("system", f"{typed.system[:40]!r} is not known; there are {names}")])
+    return GEAR_SYSTEMS[typed.system]
