@@ -8,6 +8,9 @@ from starlette.applications import Starlette
 
 from crankwise.errors import Mendable
 
+_EVERYWHERE = {"0.0.0.0": "127.0.0.1", "": "127.0.0.1", "::": "[::1]"}
+"""Addresses that mean all of this computer's, and what this computer itself opens then."""
+
 
 class CannotListen(Mendable):
     """The address cannot be listened at."""
@@ -17,7 +20,7 @@ def serve_app(app: Starlette, host: str, port: int, tell: Callable[[str], None])
     """Serve the app at an address; tell the address once it can be opened. Raises CannotListen."""
     listening = _listening(host, port)
     real_port = listening.getsockname()[1]
-    shown = f"[{host}]" if ":" in host else host
+    shown = _EVERYWHERE.get(host, f"[{host}]" if ":" in host else host)
     tell(f"http://{shown}:{real_port}")
     # The socket queues whoever comes before the first answer, so the address is good from now on.
     settings = uvicorn.Config(

@@ -118,8 +118,10 @@ def _page(visit: Visit, kept: KeptRun, doubted: bool | None = None, moved_on: bo
     setting = kept.rows[0].reached.setting
     row = shown.row
     goes_round = kept.rows[-1].closing
+    mark = "" if doubted is not None else f'"{kept.id}-{kept.state.entries}-{visit.preferences.written()}"'
     values: dict[str, Any] = {
         "run": kept,
+        "mark": mark,
         "guide": shown,
         "asked": asked_text(kept.plan),
         "finished": kept.state.began and kept.state.finished,
@@ -149,10 +151,7 @@ def _page(visit: Visit, kept: KeptRun, doubted: bool | None = None, moved_on: bo
             "arrow": turning_arrow(shown.turn or "clockwise"),
             "window": _window(kept, row),
         }
-    mark = f'"{kept.id}-{kept.state.entries}-{visit.preferences.written()}"'
-    return Page(
-        "run.html", values, run_object(kept), "run_panel.html", mark="" if doubted is not None else mark
-    )
+    return Page("run.html", values, run_object(kept), "run_panel.html", mark=mark)
 
 
 def _set_on(setting: Setting) -> str:

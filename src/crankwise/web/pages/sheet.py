@@ -1,5 +1,6 @@
 """The run sheet of a job as a page. The files to print or keep are handed out beside it."""
 
+from crankwise.errors import BadDivisions
 from crankwise.plan.schedule import schedule
 from crankwise.web.answers import Page
 from crankwise.web.objects import job_object, row_object
@@ -10,12 +11,19 @@ from crankwise.wording.sheet import backlash_text, before_the_first_cut, ending_
 from crankwise.wording.sheet_cells import position_label, ring_check_text, ring_unit, set_heading, set_here
 
 ROWS_ON_A_PAGE = 200
+MOST_ROWS = 20_000
+"""As many as a run may have; each page is counted from the first row."""
 
 
 def show(visit: Visit) -> Page:
     """Show one page of the sheet; `?page=2` is the next."""
     job = visit.workshop.job(visit.id("job_id"))
     plan = job.plan
+    if len(plan.part.divisions) > MOST_ROWS:
+        raise BadDivisions(
+            f"sheet: {len(plan.part.divisions):,} positions; this page shows {MOST_ROWS:,} at most; "
+            f"take the CSV file, /jobs/{job.id}/sheet.csv"
+        )
     rows = schedule(plan)
     pages = -(-len(rows) // ROWS_ON_A_PAGE)
     number = min(_page_asked(visit.query.get("page", "")), pages)

@@ -29,3 +29,9 @@ for (const form of document.querySelectorAll("#head-form, #file-form")) {
     timer = setTimeout(draw, PAUSE_MS, form);
   });
 }
+
+// What was typed before this script was here, or put back by the browser, is drawn too.
+for (const form of document.querySelectorAll("#head-form, #file-form")) {
+  const typed = [...form.elements].some((field) => "defaultValue" in field && field.value !== field.defaultValue);
+  if (typed) draw(form);
+}

@@ -11,7 +11,7 @@ const LOOK_MS = 3000;
 const PATIENCE_MS = 8000;
 const RETRY_MS = [500, 1000, 2000, 4000];
 
-let mark = "";
+let mark = panel.dataset.mark;
 let waiting = false;
 let settled = 0;
 
