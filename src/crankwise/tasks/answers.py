@@ -17,6 +17,7 @@ from crankwise.head.ring import Ring
 from crankwise.part.part import Part
 from crankwise.plan.plan import Plan
 from crankwise.plan.schedule import ring_check
+from crankwise.ways.choosing import on_the_front, work
 from crankwise.ways.way import Reached, Setting, Way
 from crankwise.wording.settings import ring_reading_text
 
@@ -31,7 +32,10 @@ def division_answer(
     listed   how many of the ways, from the best on, list their positions
     working  whether each way shows its working
     """
-    shown = [way_answer(way, part, index < listed) for index, way in enumerate(ways)]
+    shown = [
+        way_answer(way, part, index < listed) | {"unbeaten": unbeaten, "work": work_answer(way)}
+        for index, (way, unbeaten) in enumerate(zip(ways, on_the_front(ways), strict=True))
+    ]
     if working:
         for way, told in zip(ways, shown, strict=True):
             told["working"] = [step._asdict() | {"value": as_text(step.value)} for step in way.working()]
@@ -53,6 +57,12 @@ def way_answer(way: Way, part: Part, positions: bool) -> dict[str, Any]:
         answer["positions"] = [position_answer(plan, reached) for reached in way.reached()]
         answer["closure"] = position_answer(plan, closure) if closure else None
     return answer
+
+
+def work_answer(way: Way) -> dict[str, Any]:
+    """Return what one way costs over the whole run; the odds behind `mistakes` are judgement (ways/choosing.py)."""
+    cost = work(way)
+    return cost._asdict() | {"crank_turns": as_text(cost.crank_turns), "mistakes": float(cost.mistakes)}
 
 
 def way_summary(way: Way, part: Part) -> dict[str, Any]:

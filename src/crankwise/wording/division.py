@@ -6,10 +6,11 @@ from fractions import Fraction
 from crankwise.part.part import Part
 from crankwise.plan.plan import Plan
 from crankwise.plan.schedule import schedule
+from crankwise.ways.choosing import on_the_front, work
 from crankwise.ways.ranking import is_within
 from crankwise.ways.way import Way
 from crankwise.wording.angle import degrees_minutes_seconds
-from crankwise.wording.figures import arcseconds, at_the_rim
+from crankwise.wording.figures import arcseconds, at_the_rim, decimal
 from crankwise.wording.settings import holes_cell, notches_cell, reading_text, ring_reading_text
 from crankwise.wording.ways import method_name, setup_text
 
@@ -17,17 +18,23 @@ Table = tuple[list[str], list[list[str]]]
 
 
 def way_table(ways: Iterable[Way], part: Part, tolerance: Fraction | None) -> Table:
-    """Return headings and a row a way: method, set-up, worst error, at the rim, settings on a line."""
-    headings = ["way", "set-up", "worst error"]
+    """Return headings and a row a way: method, set-up, worst error, at the rim, what it costs.
+
+    A way is unbeaten when no other is as good in error, set-up, turning and mistakes and better in one.
+    """
+    ways = list(ways)
+    headings = ["way", "worst error"]
     headings += ["at the rim"] if part.rim_mm else []
     headings += ["within"] if tolerance is not None else []
-    headings += ["on a line"]
+    headings += ["on a line", "crank turns", "mistakes to expect", "unbeaten", "set-up"]
     rows = []
-    for way in ways:
-        row = [method_name(way), setup_text(way), worst_error_text(way)]
+    for way, unbeaten in zip(ways, on_the_front(ways), strict=True):
+        cost = work(way)
+        row = [method_name(way), worst_error_text(way)]
         row += [at_the_rim(way.worst_error, part.rim_mm)] if part.rim_mm else []
         row += ["yes" if is_within(way, tolerance) else "no"] if tolerance is not None else []
-        rows.append([*row, f"{way.settings_on_lines()} of {len(way.divisions)}"])
+        row += [f"{way.settings_on_lines()} of {len(way.divisions)}", decimal(cost.crank_turns, 0)]
+        rows.append([*row, decimal(cost.mistakes, 2), "yes" if unbeaten else "", setup_text(way)])
     return headings, rows
 
 
