@@ -109,3 +109,14 @@ def test_tapping_done_on_each_row_finishes_the_run_and_no_sooner(rows: int) -> N
         state = after(state, Entry("done", f"t{row}", 1.0, row=row, seen=state.entries))
     assert state.finished
     assert after(state, Entry("done", "more", 2.0, row=rows, seen=state.entries)) == state
+
+
+@given(ROWS, st.integers(0, 6), st.integers(-1, 8))
+def test_a_tap_that_does_not_say_what_it_saw_counts_only_at_its_own_row(
+    rows: int, done: int, row: int
+) -> None:
+    state = after(RunState(rows), Entry("began", "t", 0.0, numbers_grow=True))
+    for number in range(min(done, rows)):
+        state = after(state, Entry("done", f"t{number}", 1.0, row=number))
+    assert counts(state, Entry("done", "more", 2.0, row=row)) == (row == state.at_row < rows)
+    assert counts(state, Entry("back", "less", 2.0, row=row)) == (row == state.at_row - 1 >= 0)

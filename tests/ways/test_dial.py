@@ -78,6 +78,16 @@ def test_a_start_is_set_and_met_again() -> None:
     assert closure.setting == Setting(turns=72, reading=Fraction(30))
 
 
+def test_a_start_half_way_between_two_marks_is_met_again_on_the_same_mark() -> None:
+    # 5 x 9 = 45 marks all round: half a mark goes to 0, and 45 1/2 would go to 46.
+    (way,) = ways(worm_head("5", "[dial]\nmarks = 9\n"), EqualDivisions(3, start=Fraction(1, 90)))
+    first, closure = next(way.reached()), way.closure()
+    assert closure is not None
+    assert (first.setting.turns, first.setting.reading) == (0, 0)
+    assert (closure.setting.turns, closure.setting.reading) == (5, 0)
+    assert closure.error == first.error
+
+
 def test_a_list_of_angles_is_set_from_the_start() -> None:
     way = on_bench(AngleList(read_angles("0, 12.5°, 100°10'")))
     assert [row.setting for row in way.reached()] == [

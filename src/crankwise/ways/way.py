@@ -119,7 +119,8 @@ class Way(ABC):
         """Return the first position met again after the full circle, or None when it is not.
 
         Some of equal parts do not go round, and a scale that does not close cannot; a list is closed by
-        its first angle, as a check. Its setting counts on from the start; its achieved angle is exactly one turn past the first's.
+        its first angle, as a check. Its setting counts on from the start; its achieved angle is
+        exactly one turn past the first's.
         """
 
     def again(self, reached: Reached, rounds: int) -> Reached | None:
