@@ -102,7 +102,7 @@ def random_head(random: Random) -> Head:
 def random_job(random: Random) -> Job:
     """Draw until a head can divide the number drawn; the way is any of the basic ones it has."""
     while True:
-        head, divisions = random_head(random), EqualDivisions(random.randint(3, 90))
+        head, divisions = random_head(random), EqualDivisions(random.randint(3, 60))
         found: list[Way] = [
             way for finder in (dial_ways, plain_ways, direct_ways) for way in finder(head, divisions)
         ]

@@ -31,6 +31,10 @@ def check(told: Told) -> str:
     assert sum(candidate.odds for candidate in found.candidates if candidate.agrees) <= 1
     if found.off_a_row:
         assert found.off_a_row.odds == listed.off_a_row
+    for slip in found.slips:
+        odds = listed.spindle if slip.joint == "spindle" else listed.dial
+        alike = [row for row, shown in enumerate(job.shown) if _read_alike(told, shown, job.shown[slip.row])]
+        assert slip.odds == sum(odds[row] for row in alike)
     best_place, best = max(surest.items(), key=lambda item: item[1])
     # The position is named exactly when the readings allow it to be known.
     assert (found.row is not None) == (best >= SURE)
@@ -49,6 +53,10 @@ def check(told: Told) -> str:
     assert {row for one in found.candidates if one.agrees for row in one.alike} == agree
     assert found.none_agrees == (not agree)
     return _held_against_the_truth(told, found)
+
+
+def _read_alike(told: Told, one: dict[str, Fraction], other: dict[str, Fraction]) -> bool:
+    return all(one[reading.scale.name] == other[reading.scale.name] for reading in told.readings)
 
 
 def _by_place(told: Told, odds: list[Fraction]) -> dict[Fraction, Fraction]:

@@ -140,6 +140,10 @@ def posterior(
     """
     before = before_reading(len(shown), *journal)
     weights: dict[tuple[str, int], Fraction] = {}
+    likely = [
+        {name: how_likely(scales[name], shows[name], value) for name, value in read.items()}
+        for shows in shown
+    ]
     both = "ring" in read and len(read) > 1
     for row, how in product(range(len(shown)), ("row", "spindle", "dial")):
         if how != "row" and not both:  # a slip shows only where one scale denies the other
@@ -156,20 +160,19 @@ def posterior(
             elif how == "dial" and name != "ring":
                 weight *= by_chance(scale)
             else:
-                weight *= how_likely(scale, shows, value)
+                weight *= likely[row][name]
         weights[how, row] = weight
     off_by_a_turn = Fraction(0)
     crank = next((scale for name, scale in scales.items() if name != "ring"), None)
     if places and crank is not None:
+        first_there = {place % 1: row for row, place in reversed(list(enumerate(places)))}
         for row, side in product(range(len(shown)), (1, -1)):
             weight = before[row] * A_TURN_OUT / 2
-            stands = places[row] + side / abs(crank.turns)
-            rows_there = [other for other, place in enumerate(places) if (place - stands) % 1 == 0]
-            if rows_there:  # it came down on a row, the first that stands there, and reads as that row does
-                other = rows_there[0]
-                for name, value in read.items():
-                    weight *= how_likely(scales[name], shown[other][name], value)
-                weights["row", other] += weight
+            there = first_there.get((places[row] + side / abs(crank.turns)) % 1)
+            if there is not None:  # it came down on a row, and reads as that row does
+                for name in read:
+                    weight *= likely[there][name]
+                weights["row", there] += weight
             elif both:
                 for name, value in read.items():
                     if name == "ring":
@@ -178,7 +181,7 @@ def posterior(
                         clean = 1000 - INTERVAL - BACKWARDS if ring.numerals else 1000
                         weight *= Fraction(clean * (distance(ring, value, meant) <= ring.within), 1000)
                     else:
-                        weight *= how_likely(scales[name], shown[row][name], value)
+                        weight *= likely[row][name]
                 off_by_a_turn += weight
     chance = Fraction(1)
     for name in read:

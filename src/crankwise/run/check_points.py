@@ -117,8 +117,8 @@ def checks(
     usual = min(MOST_BETWEEN, max(3, -(-len(rows) // 4)))
     between = max(1, usual if most_between is None else most_between)
     proved = proofs(evidence)
-    can_be_proved = frozenset().union(*(proof.proves for proof in proved))
-    fit = [proof for proof in proved if proof.asks and proof.proves >= can_be_proved]
+    can_be_proved: frozenset[Slipup] = frozenset().union(*(proof.shows for proof in proved))
+    fit = [proof for proof in proved if proof.shows and proof.proves >= can_be_proved]
     why = {proof.row: _why(evidence, rows[proof.row], before_numerals) for proof in fit}
     # A run that starts at its zero is set there, and nothing can be lost before the first move.
     start = 0 if rows[0].reached.achieved == 0 else -1

@@ -53,11 +53,13 @@ class Proof:
 
     asks    the fewest scales that prove all that can be proved there, the ring first
     proves  the slip-ups that cannot have happened when the scales read as they should
+    shows   those of them that a scale would show there; the others cannot happen at this row
     """
 
     row: int
     asks: tuple[str, ...]
     proves: frozenset[Slipup]
+    shows: frozenset[Slipup]
 
 
 def possible(evidence: Evidence) -> tuple[Slipup, ...]:
@@ -72,45 +74,74 @@ def proofs(evidence: Evidence) -> tuple[Proof, ...]:
     scales = sorted(evidence.scales, key=lambda scale: scale.name != RING)
     found = []
     for row in range(len(evidence.rows)):
+        idle = frozenset(slip for slip in slipups if not _can_happen(evidence, row, slip))
         shows = {
             scale.name: frozenset(slip for slip in slipups if _shows(evidence, scale, row, slip))
             for scale in scales
         }
-        found.append(_fewest(row, [scale.name for scale in scales], shows))
+        found.append(_fewest(row, [scale.name for scale in scales], shows, idle))
     return tuple(found)
 
 
-def _fewest(row: int, names: Sequence[str], shows: dict[str, frozenset[Slipup]]) -> Proof:
+def _fewest(
+    row: int, names: Sequence[str], shows: dict[str, frozenset[Slipup]], idle: frozenset[Slipup]
+) -> Proof:
     """Take the ring where there is one, since it also shows a slip; then whatever proves more."""
     asks: list[str] = []
-    proved: frozenset[Slipup] = frozenset()
+    shown: frozenset[Slipup] = frozenset()
     for name in names:
-        if (not asks and name == RING) or shows[name] - proved:
+        if name == RING or shows[name] - shown:
             asks.append(name)
-            proved |= shows[name]
-    return Proof(row, tuple(asks), proved)
+            shown |= shows[name]
+    return Proof(row, tuple(asks), shown | idle, shown)
+
+
+def _can_happen(evidence: Evidence, row: int, slip: Slipup) -> bool:
+    """Return whether there is a place for it: no move is lost before the first, nor doubled where all are one."""
+    if slip == "one short":
+        return _other_place(evidence, row, -1) is not None
+    if slip == "one over":
+        return _other_place(evidence, row, 1) is not None or _other_place(evidence, row, -1) is not None
+    return True
+
+
+def _other_place(evidence: Evidence, row: int, step: int) -> int | None:
+    """Return the nearest row before or after that stands elsewhere; None when none does.
+
+    After the last row that closes a round the round begins again.
+    """
+    rows = evidence.rows
+    place = rows[row].reached.achieved % 1
+    at = row + step
+    while 0 <= at < len(rows):
+        if rows[at].reached.achieved % 1 != place:
+            return at
+        at += step
+    if step > 0 and rows[-1].closing:
+        again = (one.index for one in rows if one.pass_number == rows[-1].pass_number)
+        return next((one for one in again if rows[one].reached.achieved % 1 != place), None)
+    return None
 
 
 def _shows(evidence: Evidence, scale: Readable, row: int, slip: Slipup) -> bool:
     """Return whether a scale surely reads otherwise at a row after a slip-up."""
     here = evidence.shown[row].get(scale.name)
-    if here is None:
+    if here is None or not _can_happen(evidence, row, slip):
         return False
     if slip in ("turn short", "turn over"):
         ratio = evidence.plan.head.ratio
         if scale.name != RING or ratio is None:
             return False
-        apart = abs(scale.apart(here + scale.full / ratio, here))
-    else:
-        # Row 0 one short is the last row of all; nothing comes before it, and nothing was lost yet.
-        other = row + (1 if slip == "one over" else -1)
-        if not 0 <= other < len(evidence.rows):
-            return True
-        there = evidence.shown[other].get(scale.name)
-        if there is None:
-            return scale.within == 0
-        apart = abs(scale.apart(there, here))
-    return apart > 2 * scale.within
+        return abs(scale.apart(here + scale.full / ratio, here)) > 2 * scale.within
+    other = _other_place(evidence, row, 1 if slip == "one over" else -1)
+    sure = 2 * scale.within
+    if other is None:
+        # Past the last row of an arc: as far on as it is from the row before, to a place at most.
+        other, sure = _other_place(evidence, row, -1), 4 * scale.within
+    there = None if other is None else evidence.shown[other].get(scale.name)
+    if there is None:
+        return scale.within == 0
+    return abs(scale.apart(there, here)) > sure
 
 
 def surely_seen_slip(scale: Readable) -> Fraction:
