@@ -49,7 +49,7 @@ class CirclesForList(Way):
     @property
     def burden(self) -> Burden:
         """Fit the plate, and set the pin at each change; count turns and holes, and look them up."""
-        return Burden(to_set_up=1 + self.changes, to_count=3)
+        return Burden(to_set_up=1 + self.changes, to_count=3, looked_up=1)
 
     @cached_property
     def worst_error(self) -> Fraction:
@@ -86,24 +86,34 @@ class CirclesForList(Way):
         return after.setting._replace(turns=floor(turns))
 
     def working(self) -> tuple[Step, ...]:
-        ratio = as_text(self.head.ratio or Fraction(1))
         steps = [
             step
             for circle, reached in zip(self.circles, self.reached(), strict=True)
-            for step in (
-                Step(
-                    f"position {reached.position} on the {circle} circle",
-                    f"{as_text(reached.target)} x {ratio} x {circle}",
-                    reached.target * (self.head.ratio or 1) * circle,
-                    "holes",
-                ),
-                Step("out by, at the nearest hole", "nearest - exact", reached.error, "angle"),
-            )
+            for step in self._working_of(circle, reached)
         ]
         worst = max(self.reached(), key=lambda reached: abs(reached.error))
         return (
             *steps,
             Step("worst position of these", f"position {worst.position}", abs(worst.error), "angle"),
+        )
+
+    def _working_of(self, circle: int, reached: Reached) -> tuple[Step, Step]:
+        ratio = self.head.ratio or Fraction(1)
+        exact, place = reached.target * ratio * circle, reached.achieved * ratio * circle
+        all_round = f"({as_text(ratio)} x {circle})"
+        return (
+            Step(
+                f"position {reached.position} on the {circle} circle",
+                f"{as_text(reached.target)} x {as_text(ratio)} x {circle}",
+                exact,
+                "holes",
+            ),
+            Step(
+                f"error of position {reached.position}",
+                f"({as_text(place)} - {as_text(exact)}) / {all_round}",
+                reached.error,
+                "angle",
+            ),
         )
 
 

@@ -48,7 +48,7 @@ class DialAndPlate(ScaleWay):
     @classmethod
     def burden_of(cls, scale: Scale, move: int | None) -> Burden:
         """Fit the plate and the pin; turns, holes, the dial to zero, marks, and both looked up."""
-        return Burden(to_set_up=2, to_count=6)
+        return Burden(to_set_up=2, to_count=6, looked_up=2)
 
     def setting(self, place: int) -> Setting:
         """The hole and the marks on from it, under one turn; the hole may lie before the start."""

@@ -48,6 +48,11 @@ def charted_methods(head: Head) -> Iterator[ChartedMethod]:
         from crankwise.ways import plain
 
         yield plain
+    if head.worm and head.notched_wheels:
+        # Before the dial: of two that ask as much and are as near, notches are the surer.
+        from crankwise.ways import wheel_and_worm
+
+        yield wheel_and_worm
     if head.dial:
         from crankwise.ways import dial
 
@@ -77,9 +82,8 @@ def charted_methods(head: Head) -> Iterator[ChartedMethod]:
 
         yield stepper
     if head.notched_wheels:
-        from crankwise.ways import two_wheels, wheel_and_worm
+        from crankwise.ways import two_wheels
 
-        yield wheel_and_worm
         yield two_wheels
     if has_plates and head.dial:
         from crankwise.ways import dial_and_plate

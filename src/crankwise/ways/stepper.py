@@ -39,7 +39,7 @@ class OnStepper(ScaleWay):
     @classmethod
     def burden_of(cls, scale: Scale, move: int | None) -> Burden:
         """Nothing to fit; look the count up, and give it to the controller."""
-        return Burden(to_set_up=0, to_count=2)
+        return Burden(to_set_up=0, to_count=2, looked_up=1)
 
     def setting(self, place: int) -> Setting:
         return Setting(steps=place)

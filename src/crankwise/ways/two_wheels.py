@@ -40,7 +40,7 @@ class TwoWheels(ScaleWay):
     @classmethod
     def burden_of(cls, scale: Scale, move: int | None) -> Burden:
         """Two detents; count two lots of notches, and look both up."""
-        return Burden(to_set_up=2, to_count=4)
+        return Burden(to_set_up=2, to_count=4, looked_up=2)
 
     def setting(self, place: int) -> Setting:
         """The fewest notches in all; those of the second wheel may go against."""

@@ -93,6 +93,13 @@ class WheelAndWorm(Way):
         """Whole turns of the spindle until the first position is met again."""
         return int(self._visits[-1].target - self._visits[0].target) + 1
 
+    @property
+    def crank_turns(self) -> Fraction:
+        """The worm goes over one notch, and back where the run comes round."""
+        rests = [visit.rest for visit in self._visits]
+        there = (max(rests) - min(rests)) * self.worm.scale.ratio
+        return there * 2 if self.divisions.closing_target is not None else there
+
     @cached_property
     def worst_error(self) -> Fraction:
         if isinstance(self.divisions, EqualDivisions):
@@ -217,7 +224,7 @@ def _worst_error(divisions: EqualDivisions, notches: int, scale: Scale) -> Fract
 
 def burden_of(worm: OfTheWorm) -> Burden:
     """The detent, and a plate where there is one; count notches, and now and then set the worm by the list."""
-    return Burden(to_set_up=2 if worm.circle else 1, to_count=2)
+    return Burden(to_set_up=2 if worm.circle else 1, to_count=2, looked_up=1)
 
 
 def ways(head: Head, divisions: Divisions) -> Iterator[WheelAndWorm]:
