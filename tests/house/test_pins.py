@@ -27,7 +27,7 @@ def needs() -> dict[str, list[str]]:
     """Return what pyproject.toml asks for in each list, names only."""
     asked = tomllib.loads((HOUSE / "pyproject.toml").read_text(encoding="utf-8"))
     base = asked["project"]["dependencies"]
-    run = base + asked["project"]["optional-dependencies"]["paper"]
+    run = base + [need for extra in asked["project"]["optional-dependencies"].values() for need in extra]
     dev = run + asked["dependency-groups"]["dev"] + asked["dependency-groups"]["build"]
     return {
         name: [re.split(r"[=<>~!;\[ ]", need)[0].replace("_", "-").lower() for need in wanted]

@@ -1,0 +1,13 @@
+"""How good: predict the finished part, measure the head, judge the part.
+
+Three figures are always kept apart: the way's own rounding, known exactly; the head's error, unknown
+until it is measured; the finished part at the rim, which is both and the work on top. What an error is
+called, how to measure it and how to cure it in words lives in `wording`.
+
+Predicting: `sources` says which errors a plan meets and how large they are; `pitch_law` puts them together
+position by position; `bounds` gives deviations that 19 gears in 20 keep, `simulate` the same by cutting
+many gears; `tolerance` judges by a published standard; `budget` is the whole answer.
+
+Floats are right in this room: errors are statistics, good to a few per cent at best. The exact settings
+they start from stay exact in `plan`.
+"""

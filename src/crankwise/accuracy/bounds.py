@@ -1,0 +1,262 @@
+"""Deviations that 19 parts in 20 keep, worked out without cutting any: the closed form.
+
+The standard deviations are exact. The bounds on the worst pitch and on the whole cumulative curve come
+from the law itself, with nothing drawn by chance: over a lattice of sizes and phases that fills their
+ranges evenly, the scatter at each point of the lattice is reckoned by its exact formula,
+
+    single pitch   P(all |d| <= x) = product over the pitches of Phi((x - d) / s) - Phi((-x - d) / s),
+                   neighbours taken as independent: a hair on the safe side (Sidak's inequality)
+    cumulative     P(max - min <= x) = integral over z of sum_k phi_k(z) product_{j != k} (Phi_j(z + x) - Phi_j(z)),
+                   the distribution of the range of independent normal values
+
+Source: derived; the range of a normal sample is in any book on order statistics. Checked against the
+simulation in the tests: within 2 % from 8 positions on, on the safe side below.
+"""
+
+from bisect import bisect_left
+from collections import Counter
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass
+from math import cos, erf, exp, pi, sin, sqrt
+
+from crankwise.accuracy.pitch_law import (
+    TO_EITHER_SIDE_95,
+    PitchLaw,
+    Pull,
+    Scatter,
+    Wave,
+    pitch_deviations,
+    waves_of,
+)
+
+CONFIDENCE = 0.95
+POINTS = 128
+WORK = 30_000
+"""Positions times lattice points: what keeps an answer under half a second in plain Python."""
+LEAST_POINTS = 24
+_NODES = 14
+_FAR = 4.2
+"""Standard deviations beyond which a chance is left out: 1 in 75,000."""
+
+
+@dataclass(frozen=True, slots=True)
+class Bounds:
+    """What 19 parts in 20 keep, in micrometres at the rim.
+
+    single      largest deviation of any pitch, either way
+    cumulative  height of the whole cumulative curve
+    """
+
+    single: float
+    cumulative: float
+
+    @property
+    def position(self) -> float:
+        """How far the worst position is out when the part is turned to fit best: half the curve's height."""
+        return self.cumulative / 2
+
+
+@dataclass(frozen=True, slots=True)
+class Deviations:
+    """Standard deviations in micrometres, exact: of the pitch that varies most, and over half a circle."""
+
+    single: float
+    half_circle: float
+
+
+def standard_deviations(law: PitchLaw) -> Deviations:
+    """Return the largest standard deviation of any pitch, and of any stretch over half the positions."""
+    half = len(law.known) // 2
+    count = len(law.known)
+    across = [(index, (index + half) % count) for index in range(count if law.goes_round else count - half)]
+    return Deviations(
+        sqrt(max((law.variance(*pair) for pair in law.neighbours()), default=0.0)),
+        sqrt(max((law.variance(*pair) for pair in across), default=0.0)),
+    )
+
+
+def bounds(law: PitchLaw, points: int = POINTS, confidence: float = CONFIDENCE) -> Bounds:
+    """Return the deviations that this share of parts keeps.
+
+    points  of the lattice, at most; fewer are taken of a part with very many positions
+    """
+    if law.pitches < 1:
+        return Bounds(0.0, 0.0)
+    cases = [_Case(law, errors, scatter) for errors, scatter in _lattice(law, points)]
+    return Bounds(
+        _quantile([case.single_chance for case in cases], [case.single_limits for case in cases], confidence),
+        _quantile(
+            [case.cumulative_chance for case in cases], [case.cumulative_limits for case in cases], confidence
+        ),
+    )
+
+
+def _lattice(law: PitchLaw, points: int) -> Iterator[tuple[list[float], list[float]]]:
+    """Yield at each point the errors without their scatter, and the scatter's standard deviations.
+
+    The point i has the coordinates (1/2 + i / g), (1/2 + i / g^2), ... modulo 1, where g^(n + 1) = g + 1:
+    the golden ratio's way of filling a line, taken to n dimensions. Source: common practice, no source.
+    """
+    circles = waves_of(law)
+    pulls = [part for part in law.parts if isinstance(part, Pull)]
+    scatters = [part for part in law.parts if isinstance(part, Scatter)]
+    ranges = [part.size for part in law.parts if not isinstance(part, Wave)]
+    fixed = all(size.low == size.high for size in ranges) and not circles
+    count = 1 if fixed else max(LEAST_POINTS, min(points, WORK // len(law.known)))
+    dimensions = sum(2 if isinstance(part, Wave) else 1 for part in law.parts)
+    steps = _steps(dimensions)
+    for index in range(count):
+        chances = iter([(0.5 + index * step) % 1 for step in steps] if count > 1 else [0.5] * dimensions)
+        errors = list(law.known)
+        for cosines, sines, sizes in circles:
+            c = s = 0.0
+            for size in sizes:
+                length, phase = size.at(next(chances)), 2 * pi * next(chances)
+                c, s = c + length * cos(phase), s - length * sin(phase)
+            errors = [
+                error + c * one + s * other for error, one, other in zip(errors, cosines, sines, strict=True)
+            ]
+        for pull in pulls:
+            size_here = pull.size.at(next(chances))
+            errors = [error + size_here * one for error, one in zip(errors, pull.curve, strict=True)]
+        squares = [0.0] * len(errors)
+        for scatter in scatters:
+            square = (scatter.size.at(next(chances)) / TO_EITHER_SIDE_95) ** 2
+            squares = [
+                total + square * weight**2 for total, weight in zip(squares, scatter.weight, strict=True)
+            ]
+        yield errors, squares
+
+
+def _steps(dimensions: int) -> list[float]:
+    g = 2.0
+    for _ in range(40):
+        g = (1 + g) ** (1 / (dimensions + 1))
+    return [g**-power for power in range(1, dimensions + 1)]
+
+
+class _Case:
+    """One point of the lattice: errors, and the scatter about them.
+
+    Only positions near the lowest can be the lowest, and only those near the highest can be the highest; so
+    all are kept in order, and what is further off than `_FAR` standard deviations is passed over.
+    """
+
+    def __init__(self, law: PitchLaw, errors: Sequence[float], squares: Sequence[float]) -> None:
+        pitches = pitch_deviations(errors, law.goes_round)
+        if len(errors) == 2:
+            pitches = pitches[:1]  # there and back are the same pitch
+        after = [*squares[1:], squares[0]]
+        counted = Counter(
+            (abs(pitch), sqrt(here + there))
+            for pitch, here, there in zip(pitches, squares, after, strict=False)
+        )
+        self.pitches = sorted(((*one, times) for one, times in counted.items()), reverse=True)
+        self.widest_pitch = max(spread for _, spread, _ in self.pitches)
+        worst = self.pitches[0][0]
+        self.single_limits = worst, worst + 6 * self.widest_pitch
+        lowest, highest, self.widest = min(errors), max(errors), sqrt(max(squares))
+        self.cumulative_limits = highest - lowest, highest - lowest + 10 * self.widest
+        if self.widest:
+            alike = Counter(zip(errors, squares, strict=True))
+            self.positions = [
+                (error, 1 / (max(sqrt(2 * square), 1e-3 * self.widest)), times)
+                for (error, square), times in sorted(alike.items(), reverse=True)
+            ]
+            self._prepare(lowest)
+
+    def _prepare(self, lowest: float) -> None:
+        """Lay nodes over where the least value can be; at each keep Phi and phi of the positions near it."""
+        start, end = lowest - 5.0 * self.widest, lowest + 2.0 * self.widest
+        self.width = (end - start) / _NODES
+        self.nodes = []
+        falling = [-error for error, _, _ in self.positions]
+        for index in range(_NODES):
+            z = start + (index + 0.5) * self.width
+            first = bisect_left(falling, -(z + _FAR * self.widest))
+            near = [
+                (error, scale, times, erf(t := (z - error) * scale), 2 * scale / sqrt(pi) * exp(-t * t))
+                for error, scale, times in self.positions[first:]
+            ]
+            if near:
+                self.nodes.append((z, first, near))
+
+    def single_chance(self, x: float) -> float:
+        """Return the chance that no pitch is out by more than x."""
+        chance = 1.0
+        for pitch, spread, times in self.pitches:
+            if x - pitch > _FAR * self.widest_pitch:
+                break
+            if not spread:
+                if pitch > x:
+                    return 0.0
+                continue
+            scale = 1 / (spread * sqrt(2))
+            chance *= (0.5 * (erf((x - pitch) * scale) + erf((x + pitch) * scale))) ** times
+        return chance
+
+    def cumulative_chance(self, x: float) -> float:
+        """Return the chance that the highest and the lowest position are no more than x apart."""
+        if not self.widest:
+            return float(x >= self.cumulative_limits[0])
+        total = 0.0
+        for z, first, near in self.nodes:
+            top = z + x
+            product, inverse = 1.0, 0.0
+            for error, scale, times in self.positions[:first]:
+                if top - error > _FAR * self.widest:
+                    break
+                product *= (0.5 + 0.5 * erf((top - error) * scale)) ** times
+            for error, scale, times, low, density in near:
+                between = erf((top - error) * scale) - low
+                product *= (between / 2) ** times
+                if product < 1e-12:
+                    break
+                inverse += times * density / between
+            else:
+                total += product * inverse
+        return min(total * self.width, 1.0)
+
+
+def _quantile(
+    chances: Sequence[Callable[[float], float]], limits: Sequence[tuple[float, float]], confidence: float
+) -> float:
+    """Return the value that the mean of the chances brings to `confidence`, within two thousandths.
+
+    Where nothing scatters the mean is a staircase, and the value lies between two of its steps.
+    """
+    if all(low == high for low, high in limits):
+        return _between_steps([low for low, _ in limits], confidence)
+
+    def above(x: float) -> float:
+        rest = sum(1 - chance(x) for chance, (_, most) in zip(chances, limits, strict=True) if x < most)
+        return (1 - confidence) - rest / len(chances)
+
+    low, high = min(low for low, _ in limits), max(high for _, high in limits)
+    at_low, at_high = above(low), 1 - confidence
+    side = 0
+    # False position, the end that stays put halved (the Illinois rule), so that it cannot get stuck.
+    while high - low > 2e-3 * high:
+        x = (low * at_high - high * at_low) / (at_high - at_low) if at_low < 0 else low
+        x = min(max(x, low + 0.02 * (high - low)), high - 0.02 * (high - low))
+        at = above(x)
+        if abs(at) < 5e-5:
+            return x
+        if at < 0:
+            low, at_low = x, at
+            at_high *= 0.5 if side < 0 else 1
+            side = -1
+        else:
+            high, at_high = x, at
+            at_low *= 0.5 if side > 0 else 1
+            side = 1
+    return (low + high) / 2
+
+
+def _between_steps(values: Sequence[float], confidence: float) -> float:
+    """Return the value that this share of equally likely ones stays below, between the two next to it."""
+    ordered = sorted(values)
+    place = min(max(confidence * len(ordered) - 0.5, 0), len(ordered) - 1)
+    below = int(place)
+    above = min(below + 1, len(ordered) - 1)
+    return ordered[below] + (place - below) * (ordered[above] - ordered[below])

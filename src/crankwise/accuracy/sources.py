@@ -1,0 +1,307 @@
+"""What makes a part come out other than its settings say: each cause, its size, and its law.
+
+Typical sizes are those of a home shop, from common practice and judgement; they are no standard. A cause
+counts only where the way meets it: a notched wheel on the spindle knows no worm.
+"""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+from math import pi, sin
+from typing import Literal
+
+from crankwise.accuracy.pitch_law import Part as LawPart
+from crankwise.accuracy.pitch_law import PitchLaw, Pull, Range, Scatter, Wave
+from crankwise.head.error_sizes import ErrorSizes, Size
+from crankwise.part.part import Work
+from crankwise.plan.plan import Plan
+from crankwise.ways.way import Reached
+
+Group = Literal["way", "head", "reading", "work"]
+Unit = Literal["arcsec", "mm", "mark", "mm in 100"]
+
+ROUNDING = "rounding"
+
+
+@dataclass(frozen=True, slots=True)
+class Kind:
+    """One cause of error.
+
+    name     its stable name, for programs
+    size     its name among a head's error sizes
+    group    whose it is: of the way, the head, the reading, or of the work and how it is held
+    unit     of its size
+    typical  low and high, of a home shop; judgement unless `source` says more
+    best     what care or a cure can reach
+    source   where the typical range is from
+    """
+
+    name: str
+    size: str
+    group: Group
+    unit: Unit
+    typical: tuple[str, str]
+    best: str
+    source: str = "common practice, no source"
+
+
+KINDS: Mapping[str, Kind] = {
+    kind.name: kind
+    for kind in (
+        Kind("worm", "worm_arcsec", "head", "arcsec", ("10", "60"), "5"),
+        Kind("worm-twice", "worm_twice_arcsec", "head", "arcsec", ("2", "15"), "1"),
+        Kind("wheel", "wheel_arcsec", "head", "arcsec", ("20", "120"), "10"),
+        Kind("wheel-teeth", "wheel_tooth_arcsec", "head", "arcsec", ("10", "40"), "5"),
+        Kind("dial-off-centre", "dial_off_centre_mm", "head", "mm", ("0.02", "0.1"), "0.01"),
+        Kind("ring-off-centre", "ring_off_centre_mm", "head", "mm", ("0.02", "0.1"), "0.01"),
+        Kind("index-pin", "pin_mm", "head", "mm", ("0.01", "0.05"), "0.01"),
+        Kind("detent", "detent_arcsec", "head", "arcsec", ("20", "120"), "10"),
+        Kind("lock", "lock_arcsec", "head", "arcsec", ("2", "10"), "1"),
+        Kind("backlash", "backlash_arcsec", "head", "arcsec", ("120", "1200"), "30"),
+        Kind("reading", "reading_marks", "reading", "mark", ("0.05", "0.1"), "0.03"),
+        Kind("reading-pull", "reading_pull_marks", "reading", "mark", ("0", "0.05"), "0.01"),
+        Kind("parallax", "parallax_mm", "reading", "mm", ("0", "0.1"), "0.02"),
+        Kind("work-off-centre", "work_off_centre_mm", "work", "mm", ("0.025", "0.05"), "0.0025"),
+        Kind("tilt", "tilt_mm_in_100", "work", "mm in 100", ("0.02", "0.1"), "0.01"),
+        Kind("tool", "tool_mm", "work", "mm", ("0.002", "0.005"), "0.001"),
+    )
+}
+
+USUAL_DIAMETERS = {"dial_diameter_mm": "60", "ring_diameter_mm": "120", "plate_diameter_mm": "120"}
+
+HOLDINGS: Mapping[str, tuple[str, str]] = {
+    "chuck": ("0.025", "0.05"),
+    "collet": ("0.005", "0.015"),
+    "arbor": ("0.0025", "0.005"),
+    "turned-in-place": ("0", "0.0025"),
+}
+"""How far off centre work usually is, in mm: half of the total indicator reading. Common practice, no source."""
+
+TOOLS: Mapping[Work, tuple[str, str]] = {
+    "space": ("0.002", "0.005"),
+    "line": ("0.01", "0.03"),
+    "hole": ("0.01", "0.05"),
+    "flat": ("0.002", "0.005"),
+    "position": ("0.002", "0.005"),
+}
+"""How far beside its place a tool cuts, in mm: a cutter, a scriber, a drill. Common practice, no source."""
+
+ON_A_LINE = 1 / 3
+"""A reading on a mark is about three times as sure as one half-way between two. Judgement."""
+
+
+@dataclass(frozen=True, slots=True)
+class SizedCause:
+    """One cause with its size, and where the size is from.
+
+    known_from  "head file", "asked", or "typical"
+    """
+
+    kind: Kind
+    size: Size
+    known_from: str
+
+
+def size_of(low: str, high: str) -> Size:
+    """Return a size from two decimal texts."""
+    return Size(Fraction(low), Fraction(high))
+
+
+def off_centre_radians(off_centre_mm: float, radius_mm: float) -> float:
+    """Return the largest angle by which a circle read or cut off its centre is out, in radians.
+
+    Source: derived, e / r for a small e; the true largest is arcsin(e / r), 1 part in 60,000 more at e = r / 100.
+    """
+    return off_centre_mm / radius_mm
+
+
+def causes(
+    plan: Plan, asked: Mapping[str, Size] | None = None, both_sides: bool = False
+) -> tuple[SizedCause, ...]:
+    """Return the causes that this plan meets, with their sizes: as asked, else as the head file says, else typical.
+
+    asked       sizes by the cause's name
+    both_sides  whether settings are come up to from either side, so that the backlash counts
+    """
+    met = _met(plan, both_sides)
+    known = plan.head.error_sizes or ErrorSizes(())
+    found = []
+    for kind in KINDS.values():
+        if kind.name not in met:
+            continue
+        if asked and kind.name in asked:
+            found.append(SizedCause(kind, asked[kind.name], "asked"))
+        elif size := known.of(kind.size):
+            found.append(SizedCause(kind, size, "head file"))
+        else:
+            found.append(SizedCause(kind, size_of(*_typical(kind, plan)), "typical"))
+    return tuple(found)
+
+
+def _typical(kind: Kind, plan: Plan) -> tuple[str, str]:
+    if kind.name == "tool":
+        return TOOLS[plan.part.work]
+    if kind.name == "reading" and (vernier := _reading_vernier(plan)):
+        # Which line of the vernier stands in line can be told to one, so within half a division.
+        return as_decimal(Fraction(1, 4 * vernier)), as_decimal(Fraction(1, 2 * vernier))
+    if kind.name == "reading-pull" and _reading_vernier(plan):
+        return "0", "0"
+    return kind.typical
+
+
+def as_decimal(value: Fraction) -> str:
+    """Return a fraction as the text that Fraction reads again."""
+    return str(value)
+
+
+def _reading_vernier(plan: Plan) -> int | None:
+    return plan.head.dial.vernier if plan.head.dial and _reads_dial(_first(plan)) else None
+
+
+def _first(plan: Plan) -> Reached:
+    return next(iter(plan.way.reached()))
+
+
+def _reads_dial(reached: Reached) -> bool:
+    return reached.setting.reading is not None and reached.setting.turns is not None
+
+
+def _reads_ring(reached: Reached) -> bool:
+    return reached.setting.reading is not None and reached.setting.turns is None
+
+
+def _turns_worm(plan: Plan, reached: Reached) -> bool:
+    return plan.head.worm is not None and (
+        reached.setting.turns is not None or reached.setting.steps is not None
+    )
+
+
+def _met(plan: Plan, both_sides: bool) -> set[str]:
+    first = _first(plan)
+    met = {"work-off-centre", "tilt", "tool", "lock"}
+    if _turns_worm(plan, first):
+        met |= {"worm", "worm-twice", "wheel", "wheel-teeth"} | ({"backlash"} if both_sides else set())
+    if _reads_dial(first):
+        met |= {"dial-off-centre", "reading", "reading-pull", "parallax"}
+    if _reads_ring(first):
+        met |= {"ring-off-centre", "reading", "reading-pull", "parallax"}
+    if first.setting.holes is not None:
+        met.add("index-pin")
+    if first.setting.notches is not None:
+        met.add("detent")
+    return met
+
+
+def pitch_law(plan: Plan, found: Sequence[SizedCause], rim_mm: float) -> PitchLaw:
+    """Return the law of the errors of a part, at a rim of this diameter in millimetres, above 0.
+
+    Each cause becomes a length at the rim; angles in seconds of arc times rim / 2.
+    """
+    reached = sorted(plan.way.reached(), key=lambda one: one.position)
+    place = _Places(plan, reached, rim_mm)
+    known = tuple(float(one.error) * pi * rim_mm * 1000 for one in reached)
+    parts = tuple(part for cause in found if (part := place.part(cause)) is not None)
+    return PitchLaw(known, parts, plan.part.divisions.goes_round)
+
+
+class _Places:
+    """Where worm, wheel, dial and work stand at each position, in turns."""
+
+    def __init__(self, plan: Plan, reached: Sequence[Reached], rim_mm: float) -> None:
+        self.plan, self.rim_mm = plan, rim_mm
+        self.spindle = tuple(float(one.achieved % 1) for one in reached)
+        ratio = plan.head.ratio or Fraction(1)
+        crank = [_crank_angle(plan, one, ratio) for one in reached]
+        self.crank = tuple(float(turns % 1) for turns in crank)
+        self.wheel = tuple(float(turns / ratio % 1) for turns in crank)
+        self.between = tuple(float(_part_of_mark(plan, one)) for one in reached)
+        self.on_crank = _reads_dial(reached[0]) or reached[0].setting.holes is not None
+        self.per_crank_radian = rim_mm / 2 * 1000 / (float(ratio) if self.on_crank else 1)
+        self.holes = {(one.setting.holes, one.setting.circle) for one in reached}
+        self.ones = (1.0,) * len(reached)
+
+    def part(self, cause: SizedCause) -> LawPart | None:
+        """Return a cause's part of the law, at the rim in micrometres; None where it does no harm."""
+        name, size = cause.kind.name, Range(float(cause.size.low), float(cause.size.high))
+        if size.high == 0:
+            return None
+        if name == "tilt":
+            return Wave(self._tilted(size), tuple(2 * turn for turn in self.spindle))
+        if name == "index-pin" and len(self.holes) == 1:
+            return None  # always the same hole: what it is out by, all positions are out by
+        size = size.times(self._micrometres(cause.kind))
+        if name in ("worm", "dial-off-centre"):
+            return Wave(size, self.crank)
+        if name == "worm-twice":
+            return Wave(size, tuple(2 * turn for turn in self.crank))
+        if name == "wheel":
+            return Wave(size, self.wheel)
+        if name in ("ring-off-centre", "work-off-centre"):
+            return Wave(size, self.spindle)
+        if name == "reading-pull":
+            # Nothing on a mark, and nothing half-way, where the two neighbours draw alike.
+            drawn = [0.0 if part in (0.0, 0.5) else sin(2 * pi * part) for part in self.between]
+            return Pull(size, tuple(drawn)) if any(drawn) else None
+        if name == "reading":
+            if _reading_vernier(self.plan):
+                return Scatter(size, self.ones)
+            return Scatter(size, tuple(ON_A_LINE + (1 - ON_A_LINE) * sin(pi * part) for part in self.between))
+        if name == "backlash":
+            # Half of it to either side, by chance: its standard deviation is the half.
+            return Scatter(size.times(0.98), self.ones)
+        return Scatter(size, self.ones)
+
+    def _micrometres(self, kind: Kind) -> float:
+        """Return what one unit of a cause's size is at the rim, in micrometres."""
+        if kind.unit == "arcsec":
+            return pi / 648_000 * self.rim_mm / 2 * 1000
+        if kind.unit == "mark":
+            return 2 * pi / self._marks() * self.per_crank_radian
+        if kind.name in ("work-off-centre", "tool"):
+            return 1000.0
+        scale = "plate" if kind.name == "index-pin" else "dial" if self.on_crank else "ring"
+        return off_centre_radians(1.0, self._diameter(scale) / 2) * self.per_crank_radian
+
+    def _marks(self) -> int:
+        head = self.plan.head
+        if self.on_crank and head.dial:
+            return head.dial.marks
+        return head.ring.graduations if head.ring else 360
+
+    def _diameter(self, scale: str) -> float:
+        name = f"{scale}_diameter_mm"
+        known = self.plan.head.error_sizes
+        size = known.of(name) if known else None
+        return float(size.low if size else Fraction(USUAL_DIAMETERS[name]))
+
+    def _tilted(self, size: Range) -> Range:
+        """Turning about an axis tilted by t maps the angle a to atan(tan a cos t): out by t^2 / 4 sin 2a.
+
+        Source: derived; the first term of the series.
+        """
+        return Range(*((end / 100) ** 2 / 4 * self.rim_mm / 2 * 1000 for end in (size.low, size.high)))
+
+
+def _crank_angle(plan: Plan, reached: Reached, ratio: Fraction) -> Fraction:
+    """Turns of the worm. Where a notched wheel carries the spindle on, only what the setting turns counts."""
+    setting, head = reached.setting, plan.head
+    if setting.notches is None or setting.turns is None:
+        return reached.achieved * ratio
+    turns = Fraction(setting.turns)
+    if setting.reading is not None and head.dial:
+        turns += setting.reading / head.dial.marks
+    circle = setting.circle or plan.way.setup.get("circle")
+    if setting.holes and isinstance(circle, int):
+        turns += Fraction(setting.holes[0], circle)
+    return turns
+
+
+def _part_of_mark(plan: Plan, reached: Reached) -> Fraction:
+    """Where between two marks a reading lies: 0 on one, up to 1."""
+    reading, head = reached.setting.reading, plan.head
+    if reading is None:
+        return Fraction(0)
+    if _reads_ring(reached) and head.ring:
+        reading = reading * head.ring.graduations / head.ring.full_circle
+    vernier = head.dial.vernier if head.dial and _reads_dial(reached) else None
+    return reading * vernier % 1 if vernier else reading % 1

@@ -1,0 +1,110 @@
+"""Predict how good a part will be before it is cut: the error budget, ranked, with what would help most.
+
+examples:
+  crankwise budget --teeth 127 --module 1 --head bench-head.toml
+      single and cumulative pitch deviation that 19 gears in 20 keep, and the class by ISO 1328-1
+  crankwise budget --teeth 127 --module 1 --head bench-head.toml --holding arbor
+      the same with the blank on an arbor instead of in a chuck
+  crankwise budget 149 --rim 150mm --work line --head bench-head.toml --size worm=20 --size lock=0
+      a graduated ring; the worm was measured, 20 seconds of arc to either side
+  crankwise budget --teeth 127 --module 1 --head bench-head.toml --simulate 100000 --seed 7
+      cut a hundred thousand gears in the computer as well
+  crankwise budget --teeth 127 --module 1 --head bench-head.toml --json
+      for a program
+"""
+
+import argparse
+import json
+import sys
+
+from crankwise.cli.asking import head_argument, json_argument, part_arguments
+from crankwise.cli.tolerance import gear_arguments
+
+
+def arguments(command: argparse.ArgumentParser) -> None:
+    """Say what the command takes."""
+    part_arguments(command)
+    gear_arguments(command)
+    head_argument(command)
+    command.add_argument(
+        "--way", metavar="NAME", help="divide by this way, as divide names it, not by the best"
+    )
+    command.add_argument(
+        "--work", default="", metavar="KIND", help="what is made: space (a gear's default), line, hole, flat"
+    )
+    command.add_argument(
+        "--holding",
+        metavar="HOW",
+        help="how the work is held: chuck, collet, arbor or turned-in-place; each is typically so far off centre",
+    )
+    command.add_argument(
+        "--size",
+        action="append",
+        default=[],
+        metavar="CAUSE=SIZE",
+        help="size of one cause, or a range: worm=20 or worm=10..60, in the unit of the cause's list (arcsec, mm, "
+        "marks); as often as needed",
+    )
+    command.add_argument(
+        "--both-sides",
+        action="store_true",
+        help="settings are come up to from either side, so that the backlash counts",
+    )
+    command.add_argument(
+        "--simulate", metavar="GEARS", help="cut so many gears in the computer, 0 for none (default 20000)"
+    )
+    command.add_argument(
+        "--seed", metavar="S", default="1", help="seed of the simulation (default 1), a number"
+    )
+    command.add_argument(
+        "--explain", action="store_true", help="say what each cause is and how to measure it"
+    )
+    json_argument(command)
+
+
+def run(arguments: argparse.Namespace) -> int:
+    """Print the budget; 1 when the head cannot divide the part so."""
+    from crankwise.tasks.budget import asked_budget, budget_answer, simulated
+
+    found = asked_budget(
+        arguments.head,
+        {
+            name: getattr(arguments, name)
+            for name in ("divisions", "angles", "start", "first", "last", "every")
+        },
+        rim=arguments.rim,
+        within=arguments.within,
+        teeth=arguments.teeth,
+        module=arguments.module,
+        dp=arguments.dp,
+        work=arguments.work,
+        way=arguments.way,
+        holding=arguments.holding,
+        sizes=arguments.size,
+        both_sides=arguments.both_sides,
+    )
+    if found is None:
+        print("crankwise: this head has no way to divide this part within the tolerance", file=sys.stderr)
+        return 1
+    progress = _show if sys.stderr.isatty() else None
+    cut = simulated(found.law, arguments.simulate, arguments.seed, progress)
+    for sentence in found.outside:
+        print(f"crankwise: {sentence}; the class goes beyond it", file=sys.stderr)
+    if arguments.json:
+        print(json.dumps(budget_answer(found, cut), ensure_ascii=False))
+        return 0
+    from crankwise.cli.tables import printed
+    from crankwise.wording.accuracy import explained, share_table, told_after, told_before
+
+    print(*told_before(found), "", sep="\n")
+    print(printed(*share_table(found.shares)))
+    print(*told_after(found, cut), sep="\n")
+    if arguments.explain:
+        print("", *explained(found), sep="\n")
+    return 0
+
+
+def _show(done: int, of: int) -> None:
+    """Draw how far the simulation has come on one line of the terminal; the last call clears it."""
+    end = "\r\033[K" if done >= of else f"\rcutting gears: {done:,} of {of:,} (Ctrl-C stops)"
+    print(end, end="", file=sys.stderr, flush=True)

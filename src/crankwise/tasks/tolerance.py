@@ -1,0 +1,111 @@
+"""Look up what a class of a gear standard allows, and which class a measured gear reaches."""
+
+from typing import Any
+
+from crankwise.accuracy.tolerance import STANDARDS, Allowed, GearSize, Judged, adjacent_pitch, runout
+from crankwise.errors import BadLength, BadNumber, UnknownThing
+from crankwise.exact.length import INCH, read_length
+from crankwise.exact.number import as_text, read_number
+from crankwise.tasks.answers import FORMAT
+from crankwise.tasks.divide import whole_number
+
+
+def asked_gear_size(teeth: str | None, module: str | None, dp: str | None) -> GearSize:
+    """Return the gear that was typed: its teeth, and its module in mm or its diametral pitch.
+
+    Raises Mendable.
+    """
+    count = whole_number(teeth, "teeth")
+    if count < 3:
+        raise BadNumber(f"teeth: {count}; a gear has 3 or more")
+    if module and dp:
+        raise BadNumber("module: given beside the diametral pitch; give one or the other")
+    if not (module or dp):
+        raise BadNumber(
+            "module: nothing given; write the module in mm, as 1.5, or the diametral pitch, as 24"
+        )
+    value = read_number(module, "module") if module else read_number(dp or "", "diametral pitch")
+    if value <= 0:
+        what = "module" if module else "diametral pitch"
+        raise BadNumber(f"{what}: {as_text(value)} is not above 0")
+    return GearSize(count, value if module else INCH / value)
+
+
+def tolerance(
+    gear: GearSize,
+    grade: str | None,
+    standard: str,
+    measured_single: str | None = None,
+    measured_cumulative: str | None = None,
+) -> Judged:
+    """Return what a class allows this gear, and the class that it reaches as measured.
+
+    All as typed; None or empty where nothing was. Raises Mendable.
+    """
+    if standard not in STANDARDS:
+        raise UnknownThing(f"standard: {standard!r}; the standards are {', '.join(STANDARDS)}")
+    found = STANDARDS[standard]
+    asked = whole_number(grade, "class") if grade else None
+    measured = _measured(measured_single, measured_cumulative)
+    if asked is None and measured is None:
+        raise BadNumber("class: nothing given; write a class, as 8, or what was measured")
+    allowed = found.allowed(gear, asked) if asked is not None else None
+    return Judged(gear, found, asked, allowed, measured)
+
+
+def _measured(single: str | None, cumulative: str | None) -> Allowed | None:
+    if not (single or cumulative):
+        return None
+    for what, typed in (("measured single", single), ("measured cumulative", cumulative)):
+        if not typed:
+            raise BadLength(f"{what}: nothing given; a class needs both the single and the cumulative pitch")
+    return Allowed(
+        _micrometres(single or "", "measured single"), _micrometres(cumulative or "", "measured cumulative")
+    )
+
+
+def _micrometres(typed: str, what: str) -> float:
+    """Return a deviation in micrometres; a bare number is micrometres. Either sign is a size."""
+    try:
+        length = read_number(typed, what) / 1000
+    except BadNumber:
+        length = read_length(typed, what)
+    return abs(float(length * 1000))
+
+
+def tolerance_answer(found: Judged) -> dict[str, Any]:
+    """Return the answer as a plain object, ready for JSON."""
+    answer: dict[str, Any] = {
+        "format": FORMAT,
+        "teeth": found.gear.teeth,
+        "module_mm": as_text(found.gear.module_mm),
+        "diameter_mm": as_text(found.gear.diameter_mm),
+        "standard": found.standard.name,
+        "source": found.standard.source,
+        "class": found.grade,
+        "warnings": list(found.outside),
+    }
+    if found.allowed:
+        printed = found.standard.printed(found.allowed)
+        answer |= {
+            "single_pitch_um": found.allowed.single_pitch,
+            "cumulative_pitch_um": found.allowed.cumulative_pitch,
+            "single_pitch_printed_um": printed.single_pitch,
+            "cumulative_pitch_printed_um": printed.cumulative_pitch,
+        }
+        if found.standard is STANDARDS["iso-2013"]:
+            answer |= {
+                "adjacent_pitch_um": adjacent_pitch(found.allowed.single_pitch),
+                "runout_um": runout(found.allowed.cumulative_pitch),
+            }
+    if found.measured and found.reached:
+        answer |= {
+            "measured": {
+                "single_pitch_um": found.measured.single_pitch,
+                "cumulative_pitch_um": found.measured.cumulative_pitch,
+                "single_pitch_class": found.reached.single_pitch,
+                "cumulative_pitch_class": found.reached.cumulative_pitch,
+            },
+            "class_reached": found.reached.gear,
+        }
+    return answer
