@@ -10,7 +10,19 @@ from typing import NoReturn
 from crankwise import __version__
 from crankwise.errors import Mendable
 
-COMMANDS = ("divide", "sheet", "chart", "train", "budget", "tolerance", "head", "serve", "demo", "backup")
+COMMANDS = (
+    "divide",
+    "sheet",
+    "chart",
+    "train",
+    "gear",
+    "budget",
+    "tolerance",
+    "head",
+    "serve",
+    "demo",
+    "backup",
+)
 """Each is a module of this room, and its docstring is the command's help."""
 
 HELP = partial(argparse.RawDescriptionHelpFormatter, width=100)

@@ -14,7 +14,7 @@ from crankwise.part.cutters import FormCutter
 from crankwise.part.depth import cuts, cutting_depth_mm
 from crankwise.part.gear import Gear
 from crankwise.part.helical import SWING_OF_A_TABLE, lead_mm
-from crankwise.part.over_pins import OverPins
+from crankwise.part.over_pins import OverPins, best_pin_mm
 from crankwise.part.span import Span, spans_about
 
 BLANK_TOLERANCE_MM = Fraction(1, 20)
@@ -161,6 +161,10 @@ def _measuring(
             yield CardLine(
                 "width that the span needs", span.face_mm, "mm", note="a narrower gear is read over balls"
             )
+    if pins:
+        yield CardLine(
+            "best pin", best_pin_mm(gear), "mm", note="touches in the middle of the flank; near it will do"
+        )
     for pin in pins:
         yield CardLine(f"{'balls' if gear.is_helical and gear.teeth % 2 else 'pins'} of", pin.pin_mm, "mm")
         yield CardLine(

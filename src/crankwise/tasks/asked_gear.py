@@ -123,7 +123,8 @@ def _module(typed: GearTyped) -> Fraction:
     if bool(typed.module) == bool(typed.dp):
         given = "both given" if typed.dp else "neither given"
         raise BadNumber(
-            f"module and dp: {given}; a gear's size is told by one of them, as --module 1 or --dp 24 (module = 25.4 / DP)"
+            f"module and dp: {given}; a gear's size is told by one of them, as --module 1 or --dp 24 "
+            "(a module is 25.4 mm / DP)"
         )
     if typed.module:
         return _size(

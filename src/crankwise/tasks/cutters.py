@@ -1,6 +1,6 @@
 """Read the list of form cutters owned."""
 
-import os
+from pathlib import Path
 
 from crankwise.errors import BadFile
 from crankwise.files.cutters_toml import read_cutters
@@ -14,7 +14,7 @@ def load_cutters(path: str) -> tuple[OwnedCutter, ...]:
     Raises BadFile when it cannot be opened, FaultsFound with all that is wrong in it.
     """
     try:
-        with open(path, "rb") as file:
+        with Path(path).open("rb") as file:
             content = file.read(MOST_BYTES + 1)
     except FileNotFoundError:
         raise BadFile(
@@ -24,4 +24,4 @@ def load_cutters(path: str) -> tuple[OwnedCutter, ...]:
         raise BadFile(f"{path}: this is a folder; give the path of a list of cutters (TOML)") from None
     except OSError as error:
         raise BadFile(f"{path}: it cannot be read: {error.strerror or error}") from None
-    return read_cutters(content, os.path.basename(path))
+    return read_cutters(content, Path(path).name)

@@ -1,5 +1,6 @@
 """Preparation and measuring cards as text: each value in both systems of units, its limits, what to do."""
 
+import textwrap
 from collections.abc import Iterator
 from fractions import Fraction
 
@@ -10,6 +11,7 @@ from crankwise.wording.angle import decimal_degrees, degrees_minutes_seconds
 from crankwise.wording.figures import decimal
 
 MM_PLACES, INCH_PLACES = 3, 4
+COLUMNS = 110
 
 
 def length_text(length_mm: Quantity, inch_first: bool = False, places: int = MM_PLACES) -> str:
@@ -61,13 +63,16 @@ def card_text(card: Card, inch_first: bool = False) -> str:
 def _body(card: Card, inch_first: bool) -> Iterator[str]:
     width = max((len(line.what) for line in card.lines if line.value is not None), default=0)
     for line in card.lines:
-        told = [text for text in (limits_text(line, inch_first), line.using, line.note) if text]
+        told = "; ".join(filter(None, (limits_text(line, inch_first), line.using, line.note)))
         if line.value is None:
-            yield f"  {line.what}{': ' if told else ''}{'; '.join(told)}"
-            continue
-        yield f"  {line.what:<{width}}  {value_text(line, inch_first)}"
-        if told:
-            yield f"  {'':<{width}}  {'; '.join(told)}"
+            yield from _wrapped(f"{line.what}: {told}" if told else line.what, first=2, rest=6)
+        else:
+            yield f"  {line.what:<{width}}  {value_text(line, inch_first)}"
+            yield from _wrapped(told, first=width + 4, rest=width + 4)
+
+
+def _wrapped(text: str, first: int, rest: int) -> list[str]:
+    return textwrap.wrap(text, COLUMNS, initial_indent=" " * first, subsequent_indent=" " * rest)
 
 
 def _in_unit(line: CardLine, value: Quantity, inch_first: bool) -> str:
