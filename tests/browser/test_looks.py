@@ -15,6 +15,7 @@ PAGES = [
     "/jobs/1",
     "/jobs/4",
     "/jobs/1/sheet",
+    "/jobs/4/sheet",
     "/heads",
     "/heads/2",
     "/heads/1/edit",

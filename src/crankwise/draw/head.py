@@ -18,7 +18,7 @@ class Face:
 
 
 def head_faces(head: Head) -> tuple[Face, ...]:
-    """Return a picture of each part that divides; the first few of many. A head has at least one."""
+    """Return a picture of each part that divides; the first few of many, none for a drive alone."""
     faces = [Face("dial on the crank", dial_face(head.dial))] if head.dial else []
     for number, plate in enumerate(head.plates[:MOST_FACES], 1):
         faces.append(

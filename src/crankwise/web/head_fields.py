@@ -10,6 +10,7 @@ from collections.abc import Mapping
 
 from crankwise.errors import Fault, FaultsFound
 from crankwise.exact.number import as_text
+from crankwise.files.head_toml import read_head
 from crankwise.head.head import Head
 
 _TRIGGERS = {
@@ -128,3 +129,11 @@ def filled_fields(head: Head) -> dict[str, str]:
     if head.change_gears:
         filled["change_gears"] = " ".join(map(str, head.change_gears.teeth))
     return filled
+
+
+def form_holds(head: Head) -> bool:
+    """Return whether the form can hold all of a head; what it does not know would be lost by it."""
+    try:
+        return read_head(head_toml(filled_fields(head))) == head
+    except FaultsFound:
+        return False

@@ -3,14 +3,18 @@
 from collections.abc import Mapping
 from dataclasses import replace
 
-from crankwise.errors import FaultsFound, Mendable
+from crankwise.errors import Fault, FaultsFound, Mendable
 from crankwise.files.head_toml import write_head
 from crankwise.tasks.workshop import KeptHead
 from crankwise.web.answers import Answer, GoTo, Page
-from crankwise.web.head_fields import FIELDS, field_of, filled_fields, head_toml, without_lines
+from crankwise.web.head_fields import FIELDS, field_of, filled_fields, form_holds, head_toml, without_lines
 from crankwise.web.objects import head_object
 from crankwise.web.pages.head_drawing import drawing
 from crankwise.web.visit import Visit
+
+FILE_ONLY = (
+    "this head has parts that the form does not know, and the form would lose them; change it as a file"
+)
 
 
 def show_new(visit: Visit) -> Page:
@@ -44,6 +48,8 @@ def _keep(visit: Visit, kept: KeptHead | None) -> Answer:
     if "draw" in visit.form:
         return _page(kept, filled, shown_text, as_file=as_file)
     try:
+        if kept and not as_file and not form_holds(kept.head):
+            raise FaultsFound([Fault("", FILE_ONLY)])
         now = visit.workshop.keep_head(text, kept.id if kept else None)
     except FaultsFound as error:
         return _page(kept, filled, shown_text, error if as_file else without_lines(error), as_file)
@@ -61,12 +67,15 @@ def _page(
 ) -> Page:
     faults = error.faults if isinstance(error, FaultsFound) else ()
     sentences = [fault.told() for fault in faults] if faults else [str(error)] if error else []
+    file_only = kept is not None and not form_holds(kept.head)
+    as_file = as_file or file_only
     drawn = drawing({"as": "file", "toml": toml} if as_file else filled)
     values = {
         "kept": kept,
         "filled": filled,
         "toml": toml,
         "as_file": as_file,
+        "file_only": FILE_ONLY if file_only else "",
         "sentences": sentences,
         "wrong": {} if as_file else {field_of(fault.place): fault.message for fault in faults},
         # What is wrong is told above the form already.
