@@ -29,6 +29,7 @@ from crankwise.tasks.bevel import BevelAnswer, bevel_answer
 from crankwise.tasks.gear import GearAnswer, ShopTyped, gear_answer
 from crankwise.tasks.helix import HelixTyped
 
+MOST_WAYS_TOLD = 6
 _GEAR = {
     "--teeth": ("N", "number of teeth, 5 or more"),
     "--module": ("M", "module in mm: pitch diameter over teeth, as 1 or 1.25"),
@@ -38,7 +39,10 @@ _GEAR = {
     "--helix": ("A", "helix angle in degrees, to 60 (default 0: a spur gear)"),
     "--hand": ("HAND", "hand of the helix: right or left (default right)"),
     "--system": ("NAME", "full-depth, inch, inch-fine, sixth or stub (default full-depth, with --dp inch)"),
-    "--thin": ("LENGTH", "how much thinner to leave each tooth at the pitch circle, for backlash, as 0.05mm"),
+    "--thin": (
+        "LENGTH",
+        "how much thinner to leave each tooth at the pitch circle, for backlash, as 0.05mm (the mate's too)",
+    ),
     "--mate": ("N", "teeth of the gear it runs with"),
     "--mate-shift": ("X", "the mate's profile shift in modules (default 0)"),
     "--centres": ("LENGTH", "distance at which the two are set, as 56.5mm (default: without backlash)"),
@@ -141,7 +145,7 @@ def _typed(arguments: argparse.Namespace, options: Iterable[str]) -> dict[str, s
 def _tell_helix(answer: GearAnswer) -> None:
     from crankwise.cli.tables import printed
     from crankwise.wording.division import worst_error_text
-    from crankwise.wording.gear import DIFFERENTIAL_EXCLUDED, helix_table
+    from crankwise.wording.gear import DIFFERENTIAL_EXCLUDED, IDLERS_BY_TRIAL, helix_table
     from crankwise.wording.ways import method_name, setup_text
 
     if answer.helix is None:
@@ -154,10 +158,11 @@ def _tell_helix(answer: GearAnswer) -> None:
     machine = as_text(lead.leadscrew * lead.ratio)
     print(f"\nChange gears, from the table's screw to the head (lead of the machine {machine} mm)")
     print(printed(*helix_table(rows)))
+    print(IDLERS_BY_TRIAL)
     print(f"\n{DIFFERENTIAL_EXCLUDED}")
     if answer.helix.ways is not None:
         print("\nWays left on this head")
-        for way in answer.helix.ways:
+        for way in answer.helix.ways[:MOST_WAYS_TOLD]:
             print(f"  {method_name(way)}: {setup_text(way)}, {worst_error_text(way)}")
         if not answer.helix.ways:
             print("  none: it has no hole plate that divides so; the dial turns with the table's screw")

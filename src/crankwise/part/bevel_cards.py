@@ -5,6 +5,7 @@ from math import cos, pi, sin
 
 from crankwise.part.bevel import BevelGear, FinishingCut
 from crankwise.part.card import Card, CardLine
+from crankwise.part.depth import cuts
 from crankwise.part.gear_cards import BLANK_TOLERANCE_MM, THICKNESS_TOLERANCE_MM, Blank, cutter_line
 
 APPROXIMATION = (
@@ -67,7 +68,11 @@ def _preparation(gear: BevelGear, blank: Blank, finishing: FinishingCut | None) 
         "mm",
         note="from a touch on the outside of the large end",
     )
-    yield CardLine("first circuit", note="every space on centre, to the full depth")
+    yield CardLine("first circuit", note="every space on centre, to the full depth; the trace pass before it")
+    for number, cut in enumerate(cuts(gear.whole_depth_mm, gear.module_mm, blank.deepest_cut_mm), 1):
+        yield CardLine(
+            f"pass {number}, {cut.name}", cut.depth_mm, "mm", note="from the touch" if number == 1 else ""
+        )
     if finishing is not None:
         yield from _finishing_lines(finishing)
 

@@ -51,6 +51,11 @@ class Pair:
         return self._centres_at(self._tight_angle)
 
     @property
+    def mesh_limits_mm(self) -> tuple[float, float]:
+        """Centre distances between which the teeth are in mesh at all, in mm: base circles, and tips, that touch."""
+        return self._base_radii, float(self.first.outside_diameter_mm + self.second.outside_diameter_mm) / 2
+
+    @property
     def working_centres_mm(self) -> float:
         """Where the gears stand, in mm."""
         return self.tight_centres_mm if self.centres_mm is None else float(self.centres_mm)
@@ -187,13 +192,6 @@ class Pair:
                 f"{as_text(one.shift)} and {as_text(other.shift)} modules; too far below 0 to mesh",
             )
         elif self.centres_mm is not None:
-            yield from self._centres_faults(self.centres_mm)
-
-    def _centres_faults(self, centres_mm: Fraction) -> Iterator[Fault]:
-        tips = float(self.first.outside_diameter_mm + self.second.outside_diameter_mm) / 2
-        if not self._base_radii < float(centres_mm) < tips:
-            yield Fault(
-                "centres",
-                f"{as_text(centres_mm)} mm; these gears are in mesh from about {self._base_radii:.2f} to "
-                f"{tips:.2f} mm, and run without backlash at {self.tight_centres_mm:.3f} mm",
-            )
+            least, most = self.mesh_limits_mm
+            if not least < self.centres_mm < most:
+                yield Fault("centres", f"{as_text(self.centres_mm)} mm; these gears are not in mesh there")

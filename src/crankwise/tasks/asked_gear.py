@@ -12,6 +12,7 @@ from crankwise.part.gear import TWENTY_DEGREES, Gear, Hand
 from crankwise.part.gear_system import FULL_DEPTH, GEAR_SYSTEMS, INCH_FULL_DEPTH, GearSystem
 from crankwise.part.pair import Pair
 from crankwise.tasks.divide import whole_number
+from crankwise.wording.card import length_text
 
 
 @dataclass(frozen=True, slots=True)
@@ -80,7 +81,17 @@ def asked_pair(typed: GearTyped, gear: Gear) -> Pair | None:
         gear.thinning_mm,
         gear.system,
     )
-    return Pair(gear, mate, read_diameter(typed.centres, "centres") if typed.centres else None)
+    if not typed.centres:
+        return Pair(gear, mate)
+    centres = read_diameter(typed.centres, "centres")
+    tight = Pair(gear, mate)
+    least, most = tight.mesh_limits_mm
+    if not least < centres < most:
+        raise BadLength(
+            f"centres: {typed.centres.strip()}; these gears are in mesh between {length_text(least)} and "
+            f"{length_text(most)}, and run without backlash at {length_text(tight.tight_centres_mm)}"
+        )
+    return Pair(gear, mate, centres)
 
 
 def asked_bevel(typed: GearTyped) -> BevelGear:

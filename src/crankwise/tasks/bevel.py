@@ -12,6 +12,7 @@ from crankwise.part.card import Card
 from crankwise.part.gear_cards import Blank
 from crankwise.tasks.asked_gear import GearTyped, asked_bevel
 from crankwise.tasks.gear import ChosenCutter, ShopTyped, asked_blank, chosen_cutter
+from crankwise.wording.card import length_text
 from crankwise.wording.gear import bevel_name
 
 
@@ -78,11 +79,11 @@ def _check_width(gear: BevelGear, finishing: FinishingCut, width: Fraction) -> N
     if finishing.cutter_small_mm > gear.widest_cutter_mm * 1.0001:
         narrower = gear.widest_cutter_mm + finishing.cutter_mm - finishing.cutter_small_mm
         raise BadLength(
-            f"cutter-width: {float(width):.3f} mm at the large end's pitch line would cut the small end's teeth too "
-            f"thin; {narrower:.3f} mm is the widest that passes: take a cutter made for bevel gears, or a shorter face"
+            f"cutter-width: {length_text(width)} at the large end's pitch line would cut the small end's teeth too "
+            f"thin; {length_text(narrower)} is the widest that passes: take a cutter made for bevel gears, or a shorter face"
         )
     if finishing.cutter_mm < float(gear.module_mm) * pi / 4:
         raise BadLength(
-            f"cutter-width: {float(width):.3f} mm leaves a rib between the two finishing cuts; measure the cutter one "
-            f"dedendum from its tip, where it is {float(gear.module_mm) * pi / 4:.3f} mm or more"
+            f"cutter-width: {length_text(width)} leaves a rib between the two finishing cuts; measure the cutter one "
+            f"dedendum from its tip, where it is {length_text(float(gear.module_mm) * pi / 4)} or more"
         )

@@ -28,6 +28,7 @@ from crankwise.tasks.asked_gear import GearTyped, asked_gear, asked_pair, read_p
 from crankwise.tasks.cutters import load_cutters
 from crankwise.tasks.divide import whole_number
 from crankwise.tasks.helix import HelixCut, HelixTyped, asked_helix
+from crankwise.wording.card import length_text
 from crankwise.wording.gear import cutter_note, gear_name, gear_warnings, owned_note, pin_trouble
 
 
@@ -119,7 +120,7 @@ class GearAnswer:
     def warnings(self) -> tuple[tuple[str, str], ...]:
         """What to beware of, each with its code."""
         found = [*gear_warnings(self.gear, self.cutter.cutter)]
-        found += [("pin", sentence) for sentence in self.unusable]
+        found += [("unusable-pin", sentence) for sentence in self.unusable]
         if self.span is None:
             found.append(("no-span", "no span can be measured: the jaws would not meet two flanks; use pins"))
         return tuple(found)
@@ -201,7 +202,7 @@ def asked_blank(
     if measured is not None and abs(float(measured) - float(outside_mm)) > float(whole_depth_mm):
         raise BadLength(
             f"blank: {shop.blank.strip()} is over a tooth's depth away from the outside diameter that this gear has, "
-            f"{float(outside_mm):.3f} mm; give its diameter as measured"
+            f"{length_text(outside_mm)}; give its diameter as measured"
         )
     deepest = read_diameter(shop.deepest_cut, "deepest-cut") if shop.deepest_cut else DEEPEST_CUT_MM
     if whole_depth_mm / deepest > 100:
@@ -280,7 +281,7 @@ def _infeed(
     got = thickness(float(read_mm))
     if got is None or abs(got - gear.tooth_thickness_mm) > float(gear.normal_module_mm):
         raise BadLength(
-            f"{what}: a reading of {float(read_mm):.3f} mm is nowhere near {meant_mm:.3f} mm, what it should be; "
+            f"{what}: a reading of {length_text(read_mm)} is nowhere near {length_text(meant_mm)}, what it should be; "
             "give what the instrument shows, with its unit"
         )
     return Infeed(what, read_mm, meant_mm, infeed_left_mm(gear, got))

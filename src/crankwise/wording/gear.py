@@ -125,6 +125,10 @@ def gear_warnings(gear: Gear, cutter: FormCutter | None) -> Iterator[Warned]:
         )
 
 
+IDLERS_BY_TRIAL = (
+    "An idler more or less turns the hand of the helix round: crank the table with the cutter clear, and look which "
+    "way the work turns."
+)
 DIFFERENTIAL_EXCLUDED = (
     "Differential indexing cannot be used: the change gears are taken up between the table's screw and the head, and "
     "the plate turns with them while a tooth is cut. Divide between cuts, with the cutter clear and the table run back "
