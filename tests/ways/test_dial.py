@@ -83,8 +83,8 @@ def test_a_start_half_way_between_two_marks_is_met_again_on_the_same_mark() -> N
     (way,) = ways(worm_head("5", "[dial]\nmarks = 9\n"), EqualDivisions(3, start=Fraction(1, 90)))
     first, closure = next(way.reached()), way.closure()
     assert closure is not None
-    assert (first.setting.turns, first.setting.reading) == (0, 0)
-    assert (closure.setting.turns, closure.setting.reading) == (5, 0)
+    assert first.setting == Setting(turns=0, reading=Fraction(0))
+    assert closure.setting == Setting(turns=5, reading=Fraction(0))
     assert closure.error == first.error
 
 
