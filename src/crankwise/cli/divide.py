@@ -86,3 +86,14 @@ def _tell(division: "Division", positions: bool, working: bool) -> None:
         print(f"\nWorking: {method_name(best)}, {setup_text(best)}")
         for step in best.working():
             print(f"  {working_text(step)}")
+    _warn(division)
+
+
+def _warn(division: "Division") -> None:
+    from crankwise.tasks.answers import warnings_answer
+
+    warnings = warnings_answer(division.head, division.part)
+    if warnings:
+        print("\nBeware:")
+        for warning in warnings:
+            print(f"  {warning['text']} [{warning['code']}]")

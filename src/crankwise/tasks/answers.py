@@ -44,7 +44,16 @@ def division_answer(
         "divisions": getattr(part.divisions, "count", len(part.divisions)),
         "ratio": as_text(head.ratio) if head.ratio else None,
         "ways": shown,
+        "warnings": warnings_answer(head, part),
     }
+
+
+def warnings_answer(head: Head, part: Part) -> list[dict[str, Any]]:
+    """Return the traps of this number of parts on this head, each with its stable code and its words."""
+    from crankwise.ways.traps import traps
+    from crankwise.wording.traps import trap_text
+
+    return [{"code": trap.code, "text": trap_text(trap)} for trap in traps(head, part.divisions)]
 
 
 def way_answer(way: Way, part: Part, positions: bool) -> dict[str, Any]:
