@@ -41,7 +41,7 @@ _GEAR = {
     "--system": ("NAME", "full-depth, inch, inch-fine, sixth or stub (default full-depth, with --dp inch)"),
     "--thin": (
         "LENGTH",
-        "how much thinner to leave each tooth at the pitch circle, for backlash, as 0.05mm (the mate's too)",
+        "how much thinner to leave each tooth, and the mate's, for backlash, as 0.05mm",
     ),
     "--mate": ("N", "teeth of the gear it runs with"),
     "--mate-shift": ("X", "the mate's profile shift in modules (default 0)"),

@@ -138,17 +138,13 @@ def _module(typed: GearTyped) -> Fraction:
             "(a module is 25.4 mm / DP)"
         )
     if typed.module:
-        return _size(
-            typed.module, "module", "a module is above 0: pitch diameter over teeth, in mm, as 1 or 1.25"
+        return read_number(typed.module.strip().removesuffix("mm"), "module")
+    pitch = read_number(typed.dp, "dp")
+    if pitch <= 0:
+        raise BadNumber(
+            f"dp: {as_text(pitch)}; a diametral pitch is above 0: teeth to an inch of diameter, as 24"
         )
-    return INCH / _size(typed.dp, "dp", "a diametral pitch is above 0: teeth to an inch of diameter, as 24")
-
-
-def _size(text: str, what: str, right: str) -> Fraction:
-    value = read_number(text.strip().removesuffix("mm") if what == "module" else text, what)
-    if value <= 0:
-        raise BadNumber(f"{what}: {as_text(value)}; {right}")
-    return value
+    return INCH / pitch
 
 
 def _angle(text: str, what: str, default: Fraction) -> Fraction:

@@ -80,7 +80,7 @@ def _check_width(gear: BevelGear, finishing: FinishingCut, width: Fraction) -> N
         narrower = gear.widest_cutter_mm + finishing.cutter_mm - finishing.cutter_small_mm
         raise BadLength(
             f"cutter-width: {length_text(width)} at the large end's pitch line would cut the small end's teeth too "
-            f"thin; {length_text(narrower)} is the widest that passes: take a cutter made for bevel gears, or a shorter face"
+            f"thin; {length_text(narrower)} is the widest that passes: take one made for bevel gears, or a shorter face"
         )
     if finishing.cutter_mm < float(gear.module_mm) * pi / 4:
         raise BadLength(
