@@ -56,6 +56,7 @@ class Job:
     scales: dict[str, oracle.Scale]
     shown: list[dict[str, Fraction]]
     places: list[Fraction]
+    past_the_end: dict[str, Fraction]
 
 
 @dataclass
@@ -119,8 +120,11 @@ def job_of(plan: Plan) -> Job:
     head, way = plan.head, plan.way
     assert isinstance(way, ScaleWay)
     scales: dict[str, oracle.Scale] = {}
-    shown: list[dict[str, Fraction]] = [{} for _ in rows]
-    places = [row.reached.achieved for row in rows]
+    past = way.again(rows[1].reached, 1)  # one move past the closing row, as the machine would stand
+    assert past is not None
+    met = [*(row.reached for row in rows), past]
+    shown: list[dict[str, Fraction]] = [{} for _ in met]
+    places = [reached.achieved for reached in met]
     if "wheel" in way.setup:
         notches = Fraction(way.scale.places)
         scales["notch"] = oracle.Scale(Fraction(1), notches, Fraction(0), 0)
@@ -130,7 +134,7 @@ def job_of(plan: Plan) -> Job:
         assert isinstance(circles, tuple)
         for name, holes, which in zip(("hole", "back hole"), circles, (0, 1), strict=True):
             scales[name] = oracle.Scale(way.scale.ratio, Fraction(holes), Fraction(0), 0)
-            _show(shown, name, [Fraction((row.reached.setting.holes or ())[which]) % holes for row in rows])
+            _show(shown, name, [Fraction((one.setting.holes or ())[which]) % holes for one in met])
     else:
         dial = head.dial if way.method == "dial" else None
         full = Fraction(dial.marks if dial else way.scale.places)
@@ -145,7 +149,7 @@ def job_of(plan: Plan) -> Job:
         scales["ring"] = oracle.Scale(Fraction(sign), full, least / 2, 10)
         _show(shown, "ring", [sign * place * full % full for place in places])
     cranked = "wheel" not in way.setup
-    return Job(plan, rows, evidence, scales, shown, places if cranked else [])
+    return Job(plan, rows, evidence, scales, shown[:-1], places[:-1] if cranked else [], shown[-1])
 
 
 def _show(shown: list[dict[str, Fraction]], name: str, values: list[Fraction]) -> None:
@@ -164,7 +168,12 @@ def question(job: Job, random: Random) -> Told:
     done = random.randint(1, rows - 1)
     state = after(fresh_state(job.rows), Entry("began", "began", 0.0))
     for row in range(done):
-        state = after(state, Entry("done", f"d{row}", float(row), row))
+        shown = state
+        state = after(state, Entry("done", f"d{row}", float(row), row, seen=shown.entries))
+        if random.random() < 0.1:  # the same tap once more, or one from a page that is behind
+            state = after(
+                state, Entry("done", random.choice([f"d{row}", "late"]), 0.0, row, seen=shown.entries)
+            )
     event = random.choice(EVENTS)
     at = done - 1  # the row done last, as the journal has it
     set_to = at

@@ -37,9 +37,12 @@ def machine_shows(evidence: Evidence, scale: str, row: int, since: int, slip: Sl
     if row < since:
         return evidence.shown[row][scale]
     if slip in ("one short", "one over"):
-        # One more move at the closing row comes down on the second position again.
-        stands = (row + (1 if slip == "one over" else -1)) % (len(evidence.rows) - 1)
-        return evidence.shown[stands][scale]
+        stands = row + (1 if slip == "one over" else -1)
+        if stands < len(evidence.rows):
+            return evidence.shown[stands][scale]
+        # One more move at the closing row comes down on the second position, a round further on.
+        round_again = [evidence.shown[at][scale] for at in (0, -1, 1 % (stands - 1))]
+        return (round_again[2] + round_again[1] - round_again[0]) % evidence.scale(scale).full
     shown = evidence.shown[row][scale]
     if scale != RING:
         return shown

@@ -5,7 +5,7 @@ hole that a pin is in, the notch that holds the wheel. Which turn of the crank t
 but the ring.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from functools import cached_property
 from math import lcm
@@ -13,9 +13,10 @@ from math import lcm
 from crankwise.errors import BadNumber
 from crankwise.exact.number import as_text
 from crankwise.plan.plan import Plan
-from crankwise.plan.schedule import Row
+from crankwise.plan.schedule import Row, ring_check
 from crankwise.run.in_hand import anchored
 from crankwise.run.state import NO_SLIP, Anchor
+from crankwise.ways.constant_move import ConstantMove
 
 DIAL, RING, HOLE, BACK_HOLE, NOTCH, SECOND_NOTCH = (
     "dial",
@@ -87,6 +88,32 @@ class Evidence:
     @cached_property
     def _counted(self) -> tuple[dict[str, Fraction], ...]:
         return tuple(_shown(anchored(self.plan, row, self.anchor)) for row in self.rows)
+
+    @cached_property
+    def one_past_the_end(self) -> dict[str, Fraction] | None:
+        """What would be shown one move past the last row that closes the run; None where that is not known."""
+        last = self.rows[-1]
+        place = last.reached.achieved % 1
+        after = next(
+            (
+                row
+                for row in self.rows
+                if row.pass_number == last.pass_number and row.reached.achieved % 1 != place
+            ),
+            None,
+        )
+        if after is None or not last.closing:
+            return None
+        way = self.plan.way
+        first = next(row for row in self.rows if row.pass_number == last.pass_number)
+        circles = int(last.reached.target - first.reached.target)
+        again = way.again(after.reached, 1 if isinstance(way, ConstantMove) else circles)
+        if again is None:
+            return None
+        row = replace(after, reached=again, ring_check=ring_check(self.plan, again))
+        full = {scale.name: scale.full for scale in self.scales}
+        shown = _shown(anchored(self.plan, row, self.anchor))
+        return {name: value % full[name] for name, value in shown.items()}
 
     @cached_property
     def scales(self) -> tuple[Readable, ...]:

@@ -99,28 +99,20 @@ def _fewest(
 def _can_happen(evidence: Evidence, row: int, slip: Slipup) -> bool:
     """Return whether there is a place for it: no move is lost before the first, nor doubled where all are one."""
     if slip == "one short":
-        return _other_place(evidence, row, -1) is not None
+        return _row_elsewhere(evidence, row, -1) is not None
     if slip == "one over":
-        return _other_place(evidence, row, 1) is not None or _other_place(evidence, row, -1) is not None
+        return any(_row_elsewhere(evidence, row, step) is not None for step in (1, -1))
     return True
 
 
-def _other_place(evidence: Evidence, row: int, step: int) -> int | None:
-    """Return the nearest row before or after that stands elsewhere; None when none does.
-
-    After the last row that closes a round the round begins again.
-    """
+def _row_elsewhere(evidence: Evidence, row: int, step: int) -> int | None:
+    """Return the nearest row before or after that stands at another place; None when none does."""
     rows = evidence.rows
     place = rows[row].reached.achieved % 1
     at = row + step
-    while 0 <= at < len(rows):
-        if rows[at].reached.achieved % 1 != place:
-            return at
+    while 0 <= at < len(rows) and rows[at].reached.achieved % 1 == place:
         at += step
-    if step > 0 and rows[-1].closing:
-        again = (one.index for one in rows if one.pass_number == rows[-1].pass_number)
-        return next((one for one in again if rows[one].reached.achieved % 1 != place), None)
-    return None
+    return at if 0 <= at < len(rows) else None
 
 
 def _shows(evidence: Evidence, scale: Readable, row: int, slip: Slipup) -> bool:
@@ -133,12 +125,14 @@ def _shows(evidence: Evidence, scale: Readable, row: int, slip: Slipup) -> bool:
         if scale.name != RING or ratio is None:
             return False
         return abs(scale.apart(here + scale.full / ratio, here)) > 2 * scale.within
-    other = _other_place(evidence, row, 1 if slip == "one over" else -1)
+    other = _row_elsewhere(evidence, row, 1 if slip == "one over" else -1)
+    shown = evidence.one_past_the_end if other is None else evidence.shown[other]
     sure = 2 * scale.within
-    if other is None:
+    if shown is None:
         # Past the last row of an arc: as far on as it is from the row before, to a place at most.
-        other, sure = _other_place(evidence, row, -1), 4 * scale.within
-    there = None if other is None else evidence.shown[other].get(scale.name)
+        before = _row_elsewhere(evidence, row, -1)
+        shown, sure = {} if before is None else evidence.shown[before], 4 * scale.within
+    there = shown.get(scale.name)
     if there is None:
         return scale.within == 0
     return abs(scale.apart(there, here)) > sure
