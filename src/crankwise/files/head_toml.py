@@ -5,6 +5,7 @@ The keys are promised: docs/schema/head-1.schema.json says the same to a program
 """
 
 import tomllib
+from collections.abc import Iterator
 from fractions import Fraction
 from typing import Any
 
@@ -21,6 +22,7 @@ from crankwise.head.change_gears import (
 )
 from crankwise.head.dial import Dial
 from crankwise.head.head import Head
+from crankwise.head.known_errors import KnownErrors
 from crankwise.head.notched_wheel import DETENT_ON, NotchedWheel
 from crankwise.head.plate import Plate
 from crankwise.head.ring import Ring
@@ -42,6 +44,7 @@ _KEYS = (
     "change_gears",
     "stepper",
     "errors",
+    "calibrations",
 )
 _CHANGE_GEAR_KEYS = (
     "teeth",
@@ -132,11 +135,22 @@ def _head(raw: dict[str, Any], faults: list[Fault]) -> Head | None:
     wheels = tuple(
         _notched_wheel(item, place, faults) for place, item in _items(raw, "notched_wheels", faults)
     )
+    calibrations = tuple(_calibrations(raw, faults)) if "calibrations" in raw else ()
     if any(fault.place.partition(".")[0] not in table.faulty for fault in faults):
         return None
     sound_plates = tuple(plate for plate in plates if plate)
     sound_wheels = tuple(wheel for wheel in wheels if wheel)
-    return table.make(lambda: Head(name, worm, dial, sound_plates, ring, sound_wheels, gears, stepper, sizes))
+    return table.make(
+        lambda: Head(name, worm, dial, sound_plates, ring, sound_wheels, gears, stepper, sizes, calibrations)
+    )
+
+
+def _calibrations(raw: dict[str, Any], faults: list[Fault]) -> Iterator[KnownErrors]:
+    from crankwise.files.known_errors_toml import read_known_errors
+
+    for place, item in _items(raw, "calibrations", faults):
+        if known := read_known_errors(item, place, faults):
+            yield known
 
 
 def _items(raw: dict[str, Any], key: str, faults: list[Fault]) -> list[tuple[str, object]]:
@@ -255,6 +269,10 @@ def write_head(head: Head) -> str:
         blocks.append(f"[stepper]\nsteps = {stepper.steps}\nper_turn_of = {_quoted(stepper.per_turn_of)}")
     if head.error_sizes:
         blocks.append(error_sizes_block(head.error_sizes))
+    if head.calibrations:
+        from crankwise.files.known_errors_toml import known_errors_block
+
+        blocks += map(known_errors_block, head.calibrations)
     return "\n\n".join(blocks) + "\n"
 
 

@@ -7,6 +7,7 @@ from crankwise.errors import Fault, FaultsFound
 from crankwise.head.change_gears import ChangeGears
 from crankwise.head.dial import Dial
 from crankwise.head.error_sizes import ErrorSizes
+from crankwise.head.known_errors import KnownErrors
 from crankwise.head.notched_wheel import NotchedWheel
 from crankwise.head.plate import Plate
 from crankwise.head.ring import Ring
@@ -16,6 +17,9 @@ from crankwise.head.worm import Worm
 _NO_WORM = "this belongs to the crank, but there is no [worm]; say how the crank drives the spindle: wheel_teeth = 40"
 _NO_WAY = "this head has no way to divide; give it a [dial], [[plates]], a [ring], [[notched_wheels]] or a [stepper]"
 _NO_WORM_FOR_DETENT = "the detent stands on the worm's wheel, but there is no [worm]; say how the crank drives it: wheel_teeth = 40"
+_GOES_BACK = (
+    "with errors so steep the spindle would go back while the crank goes on; look at orders and sizes again"
+)
 _NO_CARRIER = (
     "the detent stands on another notched wheel, so there must be one, and only one, whose own detent stands "
     'on the bed (detent_on = "bed")'
@@ -41,6 +45,7 @@ class Head:
     change_gears: ChangeGears | None = None
     stepper: Stepper | None = None
     error_sizes: ErrorSizes | None = None
+    calibrations: tuple[KnownErrors, ...] = ()
 
     def __post_init__(self) -> None:
         if faults := self._faults():
@@ -61,6 +66,7 @@ class Head:
                         )
                     )
         faults += self._carried_faults()
+        faults += self._calibration_faults()
         if not (self.dial or self.plates or self.ring or self.notched_wheels or self.stepper):
             faults.append(
                 Fault(
@@ -80,6 +86,21 @@ class Head:
             if wheel.detent_on == "wheel" and on_bed != 1:
                 faults.append(Fault(place, _NO_CARRIER))
         return faults
+
+    def _calibration_faults(self) -> list[Fault]:
+        faults = []
+        for index, known in enumerate(self.calibrations):
+            place = f"calibrations[{index}]"
+            if known.needs_worm and self.worm is None:
+                faults.append(Fault(place, "errors of the worm, but there is no [worm]"))
+            elif known.steepest(self.ratio or Fraction(1)) >= 1:
+                faults.append(Fault(place, _GOES_BACK))
+        return faults
+
+    @property
+    def known_errors(self) -> KnownErrors | None:
+        """The errors as last measured: of the latest date, the last in the file; None where never measured."""
+        return max(reversed(self.calibrations), key=lambda known: known.date, default=None)
 
     @property
     def ratio(self) -> Fraction | None:

@@ -1,0 +1,247 @@
+"""A head's errors as they were measured: how far out the spindle is, by where spindle and crank stand.
+
+The error at a spindle angle s and a crank angle c, in seconds of arc, positive the way the work advances, is
+
+    sum over wheel harmonics of  cosine * cos(2 pi order s) + sine * sin(2 pi order s)
+  + sum over worm harmonics of   cosine * cos(2 pi order c) + sine * sin(2 pi order c)
+  + the table at s, straight lines between its points
+
+with both angles in turns, counted from the zero that the measurement began at: ring and dial at 0. What is
+the same everywhere is no error of a division, so the table and the harmonics may carry any constant.
+
+The coefficients are kept as decimals, exactly as the head file says them. The error is worked out in
+floats, good to 1e-9 seconds of arc: far finer than any head is measured.
+"""
+
+from bisect import bisect_right
+from collections.abc import Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+from math import atan2, cos, hypot, pi, sin, sqrt
+from typing import Literal, NamedTuple, get_args
+
+from crankwise.errors import Fault, FaultsFound
+from crankwise.exact.angle import ARCSECONDS
+from crankwise.exact.number import as_text
+
+Of = Literal["wheel", "worm"]
+OF: tuple[Of, ...] = get_args(Of)
+MOST_ORDER = 60
+MOST_ARCSEC = 36_000
+MOST_HARMONICS = 24
+MOST_POINTS = 10_000
+
+
+class Harmonic(NamedTuple):
+    """One wave of the error.
+
+    of      what it goes with: the wheel, once per turn of the spindle; the worm, once per turn of the crank
+    order   waves in one turn of that, 1 or more
+    cosine  coefficient in seconds of arc
+    sine    coefficient in seconds of arc
+    """
+
+    of: Of
+    order: int
+    cosine: Fraction
+    sine: Fraction
+
+    @property
+    def amplitude(self) -> float:
+        """Height of the wave to either side of its middle, in seconds of arc."""
+        return hypot(float(self.cosine), float(self.sine))
+
+    @property
+    def phase(self) -> float:
+        """The phase in turns, 0 to below 1: the error is amplitude * cos(order * angle - phase)."""
+        return atan2(float(self.sine), float(self.cosine)) / (2 * pi) % 1
+
+
+class TablePoint(NamedTuple):
+    """One point of a table: the spindle's angle in turns, 0 to below 1, and the error there in seconds of arc."""
+
+    spindle: Fraction
+    error: Fraction
+
+
+class Measured(NamedTuple):
+    """One reading that the errors were found from.
+
+    setting  where the head was set, in degrees
+    error    what was measured there, in seconds of arc
+    """
+
+    setting: Fraction
+    error: Fraction
+
+
+@dataclass(frozen=True, slots=True)
+class KnownErrors:
+    """One measurement of a head: its errors, how well they are known, and what they were found from.
+
+    date        when it was measured, as 2026-03-14
+    harmonics   the waves, none twice
+    covariance  of the coefficients cosine, sine, cosine, sine ... of the harmonics, in square seconds of
+                arc: its lower triangle, row by row
+    freedom     readings beyond those needed, 1 or more: how well the scatter itself is known
+    residual    what one reading scatters about the fit, in seconds of arc
+    table       errors at points round the spindle, rising, straight lines between; 2 or more, or none
+    backlash    play between turning forward and back, in seconds of arc; None where not measured
+    method      how it was measured: "reference" or "closure"
+    readings    what it was found from; may be left out
+
+    Raises FaultsFound.
+    """
+
+    date: str
+    harmonics: tuple[Harmonic, ...]
+    covariance: tuple[tuple[Fraction, ...], ...]
+    freedom: int
+    residual: Fraction
+    table: tuple[TablePoint, ...] = ()
+    backlash: Fraction | None = None
+    method: str = "reference"
+    readings: tuple[Measured, ...] = ()
+
+    def __post_init__(self) -> None:
+        if faults := [*self._plain_faults(), *self._harmonic_faults(), *self._table_faults()]:
+            raise FaultsFound(faults)
+
+    def _plain_faults(self) -> list[Fault]:
+        faults = []
+        if not _is_date(self.date):
+            faults.append(Fault("date", f"{self.date!r}; a date is written as 2026-03-14"))
+        if self.freedom < 1:
+            faults.append(Fault("freedom", f"{self.freedom}; at least 1 reading more than were needed"))
+        if not 0 <= self.residual <= MOST_ARCSEC:
+            faults.append(Fault("residual_arcsec", f"{as_text(self.residual)}; from 0 to {MOST_ARCSEC:,}"))
+        if self.backlash is not None and abs(self.backlash) > MOST_ARCSEC:
+            faults.append(Fault("backlash_arcsec", f"{as_text(self.backlash)}; at most {MOST_ARCSEC:,}"))
+        if not self.harmonics and not self.table:
+            faults.append(Fault("", "neither harmonics nor a table; a calibration says one or both"))
+        return faults
+
+    def _harmonic_faults(self) -> list[Fault]:
+        faults = []
+        seen = set()
+        if len(self.harmonics) > MOST_HARMONICS:
+            faults.append(Fault("harmonics", f"{len(self.harmonics)}; at most {MOST_HARMONICS}"))
+        for index, one in enumerate(self.harmonics):
+            place = f"harmonics[{index}]"
+            if not 1 <= one.order <= MOST_ORDER:
+                faults.append(Fault(f"{place}.order", f"{one.order}; from 1 to {MOST_ORDER} in one turn"))
+            if max(abs(one.cosine), abs(one.sine)) > MOST_ARCSEC:
+                faults.append(Fault(place, f"at most {MOST_ARCSEC:,} seconds of arc is believed"))
+            if (one.of, one.order) in seen:
+                faults.append(Fault(place, f"the {one.of}'s order {one.order} stands here twice"))
+            seen.add((one.of, one.order))
+        count = 2 * len(self.harmonics)
+        if [len(row) for row in self.covariance] != [*range(1, count + 1)]:
+            faults.append(
+                Fault(
+                    "covariance",
+                    f"rows of {', '.join(str(len(row)) for row in self.covariance) or 'nothing'}; "
+                    f"{len(self.harmonics)} harmonics have {count} rows, of 1, 2, ... numbers",
+                )
+            )
+        elif any(row[-1] < 0 for row in self.covariance):
+            faults.append(Fault("covariance", "the last number of a row is a variance, 0 or more"))
+        return faults
+
+    def _table_faults(self) -> list[Fault]:
+        if not self.table:
+            return []
+        if not 2 <= len(self.table) <= MOST_POINTS:
+            return [Fault("table", f"{len(self.table)} points; a table has 2 to {MOST_POINTS:,}")]
+        angles = [point.spindle for point in self.table]
+        if angles != sorted(set(angles)) or angles[0] < 0 or angles[-1] >= 1:
+            return [Fault("table", "its angles rise from 0 to below 360 degrees, none twice")]
+        if max(abs(point.error) for point in self.table) > MOST_ARCSEC:
+            return [Fault("table", f"at most {MOST_ARCSEC:,} seconds of arc is believed")]
+        return []
+
+    @property
+    def needs_worm(self) -> bool:
+        """Whether any of it goes with the crank."""
+        return any(one.of == "worm" for one in self.harmonics)
+
+    def steepest(self, ratio: Fraction) -> float:
+        """Return a bound of how fast the error changes, in turns of error for one turn of the spindle.
+
+        At 1 or more the spindle would stand still or go back while the crank is turned.
+        """
+        waves = sum(
+            2 * pi * one.order * one.amplitude * (float(ratio) if one.of == "worm" else 1)
+            for one in self.harmonics
+        )
+        after = (*self.table[1:], *self.table[:1])
+        slopes = [
+            abs(float((two.error - one.error) / ((two.spindle - one.spindle) % 1)))
+            for one, two in zip(self.table, after, strict=True)
+        ]
+        return (waves + max(slopes, default=0.0)) / ARCSECONDS
+
+    def at(self, spindle: Fraction, crank: Fraction) -> float:
+        """Return the error where spindle and crank stand at these angles, in seconds of arc.
+
+        spindle, crank  in turns from the zero of the measurement; any, whole turns are dropped exactly
+        """
+        angles = {"wheel": float(spindle % 1), "worm": float(crank % 1)}
+        error = 0.0
+        for one in self.harmonics:
+            angle = 2 * pi * one.order * angles[one.of]
+            error += float(one.cosine) * cos(angle) + float(one.sine) * sin(angle)
+        return error + self._from_table(angles["wheel"])
+
+    def _from_table(self, spindle: float) -> float:
+        if not self.table:
+            return 0.0
+        index = bisect_right(self.table, spindle, key=lambda point: point.spindle)
+        before, after = self.table[index - 1], self.table[index % len(self.table)]
+        # Before the first point and after the last lies the one side that crosses the zero.
+        width = float(after.spindle - before.spindle) % 1 or 1.0
+        part = (spindle - float(before.spindle)) % 1 / width
+        return float(before.error) + part * float(after.error - before.error)
+
+    def uncertainty(
+        self, spindle: Fraction, crank: Fraction, from_spindle: Fraction, from_crank: Fraction
+    ) -> float:
+        """Return the standard uncertainty of the error at one place as seen from another, in seconds of arc.
+
+        Both places as for `at`. What the harmonics' covariance says; a table adds the residual, once for
+        each end. Source: the JCGM guide (GUM), 5.2.2, for a linear law.
+        """
+        there, here = self._waves_at(spindle, crank), self._waves_at(from_spindle, from_crank)
+        slope = [one - other for one, other in zip(there, here, strict=True)]
+        variance = spread(self.covariance, slope)
+        if self.table and (spindle - from_spindle) % 1:
+            variance += 2 * float(self.residual) ** 2
+        return sqrt(max(variance, 0.0))
+
+    def _waves_at(self, spindle: Fraction, crank: Fraction) -> list[float]:
+        angles = {"wheel": float(spindle % 1), "worm": float(crank % 1)}
+        found = []
+        for one in self.harmonics:
+            angle = 2 * pi * one.order * angles[one.of]
+            found += [cos(angle), sin(angle)]
+        return found
+
+
+def spread(lower: Sequence[Sequence[Fraction]], slope: Sequence[float]) -> float:
+    """Return the variance of a linear sum of quantities whose covariance has this lower triangle."""
+    variance = 0.0
+    for i, row in enumerate(lower):
+        variance += float(row[i]) * slope[i] ** 2
+        variance += 2 * slope[i] * sum(float(row[j]) * slope[j] for j in range(i))
+    return variance
+
+
+def _is_date(text: str) -> bool:
+    """Whether a text is a day of the calendar, as 2026-03-14; no clock is asked."""
+    pieces = text.split("-")
+    if [len(piece) for piece in pieces] != [4, 2, 2] or not all(piece.isdecimal() for piece in pieces):
+        return False
+    year, month, day = map(int, pieces)
+    leap = year % 4 == 0 and (year % 100 != 0 or year % 400 == 0)
+    days = (31, 29 if leap else 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31)
+    return 1 <= month <= 12 and 1 <= day <= days[month - 1]
