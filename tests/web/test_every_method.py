@@ -66,3 +66,19 @@ def test_a_wheel_alone_can_be_run(visitor: TestClient, count: str) -> None:
     toml = 'name = "Wheels"\n[[notched_wheels]]\nnotches = 60\n[[notched_wheels]]\nnotches = 49\n'
     run_id = new_run(visitor, new_job(visitor, new_head(visitor, toml), count=count), answer="")
     assert "the first notch" in visitor.get(f"/runs/{run_id}").text
+
+
+def test_where_a_way_turns_back_first_the_arrow_does_too(visitor: TestClient) -> None:
+    job_id = new_job(visitor, new_head(visitor, RICH), count="59", work="line")
+    keys = [way["key"] for way in visitor.get(f"/jobs/{job_id}?json").json()["ways"]]
+    visitor.post(f"/jobs/{job_id}/way", data={"way": "two-circle:circles=(41, 49)"})
+    assert "two-circle:circles=(41, 49)" in keys
+    run_id = new_run(visitor, job_id)
+    for row in range(3):
+        assert 'aria-label="clockwise"' in visitor.get(f"/runs/{run_id}").text
+        tap(visitor, run_id, "done", f"t{row}", row)
+    assert visitor.get(f"/runs/{run_id}?json").json()["row"]["move"]["turns"] == -1
+    page = visitor.get(f"/runs/{run_id}").text
+    assert 'aria-label="anticlockwise"' in page
+    assert 'aria-label="clockwise"' not in page
+    assert "back first" in page

@@ -7,7 +7,7 @@ from crankwise.exact.number import as_text
 from crankwise.part.part import Work
 from crankwise.plan.plan import Plan
 from crankwise.plan.schedule import Row
-from crankwise.run.guide import DirectionTest, Turn
+from crankwise.run.guide import DirectionTest
 from crankwise.ways.way import Setting
 from crankwise.wording.figures import decimal
 from crankwise.wording.settings import between_numerals, reading_text
@@ -180,7 +180,7 @@ def _detail(plan: Plan, row: Row) -> str:
     if cranked and setting.notches is not None:
         pieces.append(f"detent in notch {setting.notches}")
     if setting.holes is not None:
-        holes = " and ".join(map(str, setting.holes))
+        holes = " and ".join(str(hole).replace("-", MINUS) for hole in setting.holes)
         circle = f" of the {setting.circle} circle" if setting.circle else ""
         pieces.append(
             f"ends in hole{'' if len(setting.holes) == 1 else 's'} {holes}{circle} (the first is 0)"
@@ -208,11 +208,6 @@ def disagreement(test: DirectionTest) -> str:
         f"{said}; you saw the opposite. Try it once more. If you are right, go on, and mend the description: "
         "the ring checks follow it and may run the wrong way."
     )
-
-
-def turn_text(turn: Turn, test: DirectionTest) -> str:
-    """Return which way is turned all through the run."""
-    return f"Always {turn}" + (", the way the numbers grow" if test.watched != "work" else "")
 
 
 def finished_text(plan: Plan, rows: int, went_round: bool) -> str:

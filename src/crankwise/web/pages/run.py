@@ -9,7 +9,7 @@ from crankwise.draw.move import hole_move, turning_arrow
 from crankwise.draw.scale_window import dial_window, ring_window
 from crankwise.errors import BadTap
 from crankwise.plan.schedule import Row
-from crankwise.run.guide import direction_test
+from crankwise.run.guide import Turn, direction_test
 from crankwise.run.journal import Entry, Kind
 from crankwise.tasks.workshop import KeptRun
 from crankwise.ways.way import Setting
@@ -29,7 +29,6 @@ from crankwise.wording.run import (
     finished_text,
     next_text,
     told,
-    turn_text,
 )
 from crankwise.wording.sheet import zero_text
 
@@ -144,14 +143,21 @@ def _page(visit: Visit, kept: KeptRun, doubted: bool | None = None, moved_on: bo
         "by": _set_on(setting),
     }
     if row is not None:
+        turn: Turn = shown.turn or "clockwise"
+        here = _other_way(turn) if (row.move.turns or 0) < 0 else turn
         values |= {
             "told": told(kept.plan, row),
             "next": next_text(kept.plan, shown.next_row) if shown.next_row else "",
-            "turning": turn_text(shown.turn or "clockwise", test),
-            "arrow": turning_arrow(shown.turn or "clockwise"),
+            "turn_here": here,
+            "arrow": turning_arrow(here),
             "window": _window(kept, row),
         }
     return Page("run.html", values, run_object(kept), "run_panel.html", mark=mark)
+
+
+def _other_way(turn: Turn) -> Turn:
+    """A few ways turn back before they come up again: the arrow must say so."""
+    return "anticlockwise" if turn == "clockwise" else "clockwise"
 
 
 def _set_on(setting: Setting) -> str:
