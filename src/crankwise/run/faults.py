@@ -135,7 +135,8 @@ def explain(residues: Sequence[Residue], gear: Gear) -> tuple[Explanation, ...]:
     """
     if all(residue.is_nothing for residue in residues):
         return ()
-    found = [*_blunders(residues, gear), *_steps(residues, gear), *_ramps(residues), *_sines(residues)]
+    once_before_twice = sorted(_blunders(residues, gear), key=lambda one: max(1, abs(one.times)))
+    found = [*once_before_twice, *_steps(residues, gear), *_ramps(residues), *_sines(residues)]
     return tuple(found)
 
 
