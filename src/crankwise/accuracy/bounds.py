@@ -15,25 +15,17 @@ simulation in the tests: within 2 % from 8 positions on, on the safe side below.
 
 from bisect import bisect_left
 from collections import Counter
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
-from math import cos, erf, exp, pi, sin, sqrt
+from math import erf, exp, pi, sqrt
 
-from crankwise.accuracy.pitch_law import (
-    TO_EITHER_SIDE_95,
-    PitchLaw,
-    Pull,
-    Scatter,
-    Wave,
-    pitch_deviations,
-    waves_of,
-)
+from crankwise.accuracy.lattice import outcomes
+from crankwise.accuracy.pitch_law import PitchLaw, pitch_deviations
 
 CONFIDENCE = 0.95
-POINTS = 128
-WORK = 30_000
-"""Positions times lattice points: what keeps an answer under half a second in plain Python."""
-LEAST_POINTS = 24
+WORK = 32_000
+"""Positions times points of the lattice: what keeps an answer under half a second in plain Python."""
+_LEAST_POINTS, _MOST_POINTS = 31, 503
 _NODES = 14
 _FAR = 4.2
 """Standard deviations beyond which a chance is left out: 1 in 75,000."""
@@ -75,64 +67,21 @@ def standard_deviations(law: PitchLaw) -> Deviations:
     )
 
 
-def bounds(law: PitchLaw, points: int = POINTS, confidence: float = CONFIDENCE) -> Bounds:
+def bounds(law: PitchLaw, work: int = WORK, confidence: float = CONFIDENCE) -> Bounds:
     """Return the deviations that this share of parts keeps.
 
-    points  of the lattice, at most; fewer are taken of a part with very many positions
+    work  positions times points of the lattice, about; the more, the surer and the slower
     """
     if law.pitches < 1:
         return Bounds(0.0, 0.0)
-    cases = [_Case(law, errors, scatter) for errors, scatter in _lattice(law, points)]
+    count = max(_LEAST_POINTS, min(_MOST_POINTS, work // len(law.known)))
+    cases = [_Case(law, errors, variances) for errors, variances in outcomes(law, count)]
     return Bounds(
         _quantile([case.single_chance for case in cases], [case.single_limits for case in cases], confidence),
         _quantile(
             [case.cumulative_chance for case in cases], [case.cumulative_limits for case in cases], confidence
         ),
     )
-
-
-def _lattice(law: PitchLaw, points: int) -> Iterator[tuple[list[float], list[float]]]:
-    """Yield at each point the errors without their scatter, and the scatter's standard deviations.
-
-    The point i has the coordinates (1/2 + i / g), (1/2 + i / g^2), ... modulo 1, where g^(n + 1) = g + 1:
-    the golden ratio's way of filling a line, taken to n dimensions. Source: common practice, no source.
-    """
-    circles = waves_of(law)
-    pulls = [part for part in law.parts if isinstance(part, Pull)]
-    scatters = [part for part in law.parts if isinstance(part, Scatter)]
-    ranges = [part.size for part in law.parts if not isinstance(part, Wave)]
-    fixed = all(size.low == size.high for size in ranges) and not circles
-    count = 1 if fixed else max(LEAST_POINTS, min(points, WORK // len(law.known)))
-    dimensions = sum(2 if isinstance(part, Wave) else 1 for part in law.parts)
-    steps = _steps(dimensions)
-    for index in range(count):
-        chances = iter([(0.5 + index * step) % 1 for step in steps] if count > 1 else [0.5] * dimensions)
-        errors = list(law.known)
-        for cosines, sines, sizes in circles:
-            c = s = 0.0
-            for size in sizes:
-                length, phase = size.at(next(chances)), 2 * pi * next(chances)
-                c, s = c + length * cos(phase), s - length * sin(phase)
-            errors = [
-                error + c * one + s * other for error, one, other in zip(errors, cosines, sines, strict=True)
-            ]
-        for pull in pulls:
-            size_here = pull.size.at(next(chances))
-            errors = [error + size_here * one for error, one in zip(errors, pull.curve, strict=True)]
-        squares = [0.0] * len(errors)
-        for scatter in scatters:
-            square = (scatter.size.at(next(chances)) / TO_EITHER_SIDE_95) ** 2
-            squares = [
-                total + square * weight**2 for total, weight in zip(squares, scatter.weight, strict=True)
-            ]
-        yield errors, squares
-
-
-def _steps(dimensions: int) -> list[float]:
-    g = 2.0
-    for _ in range(40):
-        g = (1 + g) ** (1 / (dimensions + 1))
-    return [g**-power for power in range(1, dimensions + 1)]
 
 
 class _Case:
@@ -142,26 +91,26 @@ class _Case:
     all are kept in order, and what is further off than `_FAR` standard deviations is passed over.
     """
 
-    def __init__(self, law: PitchLaw, errors: Sequence[float], squares: Sequence[float]) -> None:
+    def __init__(self, law: PitchLaw, errors: Sequence[float], variances: Sequence[float]) -> None:
         pitches = pitch_deviations(errors, law.goes_round)
         if len(errors) == 2:
             pitches = pitches[:1]  # there and back are the same pitch
-        after = [*squares[1:], squares[0]]
+        after = [*variances[1:], variances[0]]
         counted = Counter(
             (abs(pitch), sqrt(here + there))
-            for pitch, here, there in zip(pitches, squares, after, strict=False)
+            for pitch, here, there in zip(pitches, variances, after, strict=False)
         )
         self.pitches = sorted(((*one, times) for one, times in counted.items()), reverse=True)
         self.widest_pitch = max(spread for _, spread, _ in self.pitches)
         worst = self.pitches[0][0]
         self.single_limits = worst, worst + 6 * self.widest_pitch
-        lowest, highest, self.widest = min(errors), max(errors), sqrt(max(squares))
+        lowest, highest, self.widest = min(errors), max(errors), sqrt(max(variances))
         self.cumulative_limits = highest - lowest, highest - lowest + 10 * self.widest
         if self.widest:
-            alike = Counter(zip(errors, squares, strict=True))
+            alike = Counter(zip(errors, variances, strict=True))
             self.positions = [
-                (error, 1 / (max(sqrt(2 * square), 1e-3 * self.widest)), times)
-                for (error, square), times in sorted(alike.items(), reverse=True)
+                (error, 1 / (max(sqrt(2 * variance), 1e-3 * self.widest)), times)
+                for (error, variance), times in sorted(alike.items(), reverse=True)
             ]
             self._prepare(lowest)
 

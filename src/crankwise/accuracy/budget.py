@@ -4,7 +4,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
-from crankwise.accuracy.bounds import POINTS, Bounds, Deviations, bounds, standard_deviations
+from crankwise.accuracy.bounds import WORK, Bounds, Deviations, bounds, standard_deviations
 from crankwise.accuracy.pitch_law import PitchLaw
 from crankwise.accuracy.sources import ROUNDING, SizedCause, causes, pitch_law
 from crankwise.accuracy.tolerance import STANDARDS, GearSize, Reached, class_reached
@@ -15,7 +15,7 @@ from crankwise.plan.plan import Plan
 MOST_POSITIONS = 5_000
 """More would take a minute in plain Python, and no rim holds so many that could be measured."""
 
-_POINTS_TO_COMPARE = 40
+_WORK_TO_COMPARE = WORK // 6
 _CAUSES_TRIED = 2
 _ROUND_SIZES = tuple(
     Fraction(step) * Fraction(10) ** power for power in range(3, -5, -1) for step in (5, 2, 1)
@@ -107,7 +107,7 @@ def budget(
         plan,
         rim_mm,
         plan.way.worst_error,
-        bounds(replace(pitch_law(plan, head, rim_mm), known=(0.0,) * count), POINTS // 2),
+        bounds(replace(pitch_law(plan, head, rim_mm), known=(0.0,) * count), WORK // 3),
         whole,
         standard_deviations(law),
         shares,
@@ -145,7 +145,7 @@ def _advice(
     """
 
     def tried(sizes: tuple[SizedCause, ...]) -> tuple[Bounds, int]:
-        part = bounds(pitch_law(plan, sizes, rim_mm), _POINTS_TO_COMPARE)
+        part = bounds(pitch_law(plan, sizes, rim_mm), _WORK_TO_COMPARE)
         reached = _class(gear, part)
         return part, (reached.gear if reached and reached.gear is not None else 99)
 
