@@ -55,7 +55,10 @@ def setup_text(way: Way) -> str:
     if "circle" in setup:
         gearing = f"; {plate_text(way)}" if isinstance(way, Differential) else ""
         return _on_circle(setup) + gearing
-    return "from the list, each reading counted from the start"
+    dial = way.head.dial
+    by_vernier = way.method == "dial" and dial is not None and dial.places_per_mark == dial.vernier
+    vernier = f", the vernier read to 1/{dial.vernier} of a mark" if dial and by_vernier else ""
+    return f"from the list, each reading counted from the start{vernier}"
 
 
 def compound_text(way: Way) -> str:
