@@ -6,10 +6,18 @@ from hypothesis import strategies as st
 
 from crankwise.errors import BadDivisions
 from crankwise.part.divisions import AngleList, EqualDivisions
-from crankwise.part.part import Part
-from crankwise.plan.passes import ONE_PASS, Pass, Passes, long_lines_first, rough_then_finish, with_trace
+from crankwise.part.part import Mark, Part
+from crankwise.plan.passes import (
+    ONE_PASS,
+    Pass,
+    Passes,
+    long_lines_first,
+    one_class_after_another,
+    rough_then_finish,
+    with_trace,
+)
 from crankwise.plan.plan import Plan, planned
-from crankwise.plan.schedule import Row, schedule
+from crankwise.plan.schedule import Row, line_classes, schedule
 from tests.gear import BENCH_HEAD, PLATE_HEAD, head, worm_head
 
 
@@ -49,6 +57,18 @@ def test_a_spread_order_visits_each_position_once_in_as_many_circuits() -> None:
     rows = schedule(plan_of(BENCH_HEAD, 7), (Pass(spread=3),))
     assert positions(rows) == [0, 3, 6, 1, 4, 2, 5, 7]
     assert rows[-1].reached.achieved == 3
+
+
+def test_each_class_of_line_is_a_pass_and_the_fewest_lines_come_first() -> None:
+    marks = tuple(Mark("short" if number % 5 else "long") for number in range(23))
+    plan = planned(head(BENCH_HEAD), Part(EqualDivisions(23), work="line", marks=marks))
+    assert plan
+    rows = schedule(plan, one_class_after_another(line_classes(plan)))
+    assert positions(rows)[:6] == [0, 5, 10, 15, 20, 23]
+    assert sorted(row.reached.position for row in rows if not row.closing) == list(range(23))
+    assert one_class_after_another(()) == ONE_PASS
+    with pytest.raises(BadDivisions, match=r"pass 1: .* there is no middle line among them"):
+        schedule(plan, (Pass(line_class="middle"),))
 
 
 @given(

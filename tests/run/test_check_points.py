@@ -1,6 +1,7 @@
 """The promise of the checks, proved by exhaustion: every slip-up at every row, every worst reading."""
 
 from collections.abc import Iterable
+from dataclasses import replace
 from fractions import Fraction
 from itertools import combinations, pairwise, product
 
@@ -9,6 +10,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from crankwise.part.divisions import AngleList
+from crankwise.part.part import Mark
 from crankwise.plan.passes import with_trace
 from crankwise.run.check_points import Checks, answer, checks, due, witness_marks
 from crankwise.run.evidence import RING, Evidence
@@ -185,6 +187,14 @@ def test_checks_fall_before_numerals_and_on_quarters_when_that_costs_no_question
         "numeral",
         "end",
     ]
+
+
+def test_the_numerals_of_the_part_are_checked_before_without_being_asked_for() -> None:
+    marks = tuple(Mark(numeral=str(number) if number % 12 == 0 else "") for number in range(127))
+    plain = plan_on(head(BENCH_HEAD), 127)
+    numbered = replace(plain, part=replace(plain.part, marks=marks))
+    one, other = AtTheMachine(plain).evidence, AtTheMachine(numbered).evidence
+    assert checks(other, 24) == checks(one, 24, range(0, 127, 12)) != checks(one, 24)
 
 
 def test_a_list_of_angles_and_several_passes_are_checked_too() -> None:

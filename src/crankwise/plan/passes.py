@@ -6,6 +6,7 @@ over all of them. The positions and the way stay those of the plan.
 Source: common practice (trace pass, order of line lengths, finishing from the same zero).
 """
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from typing import Literal, get_args
@@ -20,12 +21,13 @@ PASS_NAMES: tuple[PassName, ...] = get_args(PassName)
 class Pass:
     """Once over the positions, or over some of them. Positions are counted as worked, from the first as 0.
 
-    name      what is done: the work itself, a faint trace, a roughing or a finishing cut
-    each      only every so many positions: 10 for the long lines; 1 or more
-    but_not   leaves out every so many of them: 5 for the lines that are neither long nor middle;
-              0 leaves out none, else 2 or more
-    spread    visits every so many of those positions, in as many circuits; 1 goes straight round
-    depth_mm  depth of the cut in this pass, above 0, in millimetres; None when not said
+    name        what is done: the work itself, a faint trace, a roughing or a finishing cut
+    each        only every so many positions: 10 for the long lines; 1 or more
+    but_not     leaves out every so many of them: 5 for the lines that are neither long nor middle;
+                0 leaves out none, else 2 or more
+    line_class  only the lines of this class, as the part's marks name it; empty for all
+    spread      visits every so many of those positions, in as many circuits; 1 goes straight round
+    depth_mm    depth of the cut in this pass, above 0, in millimetres; None when not said
 
     Raises BadDivisions when one is out of its range.
     """
@@ -34,6 +36,7 @@ class Pass:
     each: int = 1
     but_not: int = 0
     spread: int = 1
+    line_class: str = ""
     depth_mm: Fraction | None = None
 
     def __post_init__(self) -> None:
@@ -50,15 +53,19 @@ class Pass:
     @property
     def is_plain(self) -> bool:
         """Whether every position is visited, straight round."""
-        return (self.each, self.but_not, self.spread) == (1, 0, 1)
+        return (self.each, self.but_not, self.spread, self.line_class) == (1, 0, 1, "")
 
-    def order(self, count: int) -> list[int]:
+    def order(self, count: int, classes: Sequence[str] = ()) -> list[int]:
         """Return which of `count` positions are visited, in the order of the visits.
+
+        classes  the line class of each position; empty where lines are not told apart
 
         >>> Pass(spread=3).order(7)
         [0, 3, 6, 1, 4, 2, 5]
         """
         chosen = [place for place in range(0, count, self.each) if not self.but_not or place % self.but_not]
+        if self.line_class:
+            chosen = [place for place in chosen if place < len(classes) and classes[place] == self.line_class]
         return [place for circuit in range(self.spread) for place in chosen[circuit :: self.spread]]
 
 
@@ -75,6 +82,18 @@ def with_trace(passes: Passes = ONE_PASS) -> Passes:
 def rough_then_finish(rough_mm: Fraction | None = None, finish_mm: Fraction | None = None) -> Passes:
     """Return a roughing and a finishing pass over every position."""
     return (Pass("rough", depth_mm=rough_mm), Pass("finish", depth_mm=finish_mm))
+
+
+def one_class_after_another(classes: Sequence[str]) -> Passes:
+    """Return one pass for each class of line, the class with the fewest lines first: one stop piece a pass.
+
+    classes  the line class of each position
+
+    >>> [one.line_class for one in one_class_after_another(("long", "short", "short", "long", "short"))]
+    ['long', 'short']
+    """
+    by_count = sorted(set(classes), key=lambda name: (classes.count(name), classes.index(name)))
+    return tuple(Pass(line_class=name) for name in by_count if name) or ONE_PASS
 
 
 def long_lines_first(*lengths: int) -> Passes:

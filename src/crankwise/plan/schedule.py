@@ -51,16 +51,21 @@ def schedule(plan: Plan, passes: Passes = ONE_PASS) -> tuple[Row, ...]:
     return tuple(_rows(plan, passes))
 
 
+def line_classes(plan: Plan) -> tuple[str, ...]:
+    """Return the line class of each position; empty where the part does not tell lines apart."""
+    return tuple(mark.line_class for mark in plan.part.marks)
+
+
 def _check(plan: Plan, passes: Passes) -> None:
     if not passes:
         raise BadDivisions("passes: none; a run goes over its positions once or more")
     count = len(plan.part.divisions)
     for number, one in enumerate(passes, 1):
-        if not one.order(count):
-            raise BadDivisions(
-                f"pass {number}: it leaves out every position; each {one.each} and but not {one.but_not} "
-                f"leave none of {count}"
-            )
+        if not one.order(count, line_classes(plan)):
+            which = f"each {one.each} and but not {one.but_not} leave none of {count}"
+            if one.line_class:
+                which = f"there is no {one.line_class} line among them"
+            raise BadDivisions(f"pass {number}: it leaves out every position; {which}")
     if isinstance(plan.way, ConstantMove):
         if not all(one.is_plain for one in passes):
             raise BadDivisions(
@@ -82,7 +87,7 @@ def _rows(plan: Plan, passes: Passes) -> Iterator[Row]:
     index = rounds = 0
     last_place = -1
     for number, one in enumerate(passes):
-        order = one.order(len(positions))
+        order = one.order(len(positions), line_classes(plan))
         visits = [(place, False) for place in order]
         if closure is not None:
             visits.append((order[0], True))

@@ -106,13 +106,16 @@ class Checks:
 
 
 def checks(
-    evidence: Evidence, most_between: int | None = None, before_numerals: Collection[int] = ()
+    evidence: Evidence, most_between: int | None = None, before_numerals: Collection[int] | None = None
 ) -> Checks:
     """Return the checks of a run.
 
     most_between     rows from one question to the next, at most, 1 or more; None for what is usual
-    before_numerals  positions at which a numeral is stamped; it is a pity to find the fault after it
+    before_numerals  positions at which a numeral is stamped: it is a pity to find the fault after it; None
+                     for those of the part
     """
+    if before_numerals is None:
+        before_numerals = _numerals(evidence.plan.part)
     rows = evidence.rows
     usual = min(MOST_BETWEEN, max(3, -(-len(rows) // 4)))
     between = max(1, usual if most_between is None else most_between)
@@ -262,6 +265,11 @@ def _returns(evidence: Evidence) -> tuple[Return, ...]:
         if rows[-1].closing:
             returns.append(Return(rows[-1].index, smallest))
     return tuple(returns)
+
+
+def _numerals(part: Part) -> frozenset[int]:
+    numbers = (number for number, _ in part.divisions.targets())
+    return frozenset(number for number, mark in zip(numbers, part.marks, strict=False) if mark.numeral)
 
 
 def _smallest_at_the_rim(part: Part) -> Fraction | None:

@@ -1,0 +1,121 @@
+"""Checks, promise, passes, pace and two journals in words."""
+
+from crankwise.plan.passes import Pass, PassName
+from crankwise.plan.plan import Plan
+from crankwise.plan.schedule import Row
+from crankwise.run.check_points import CheckPoint, Promise, Return, WitnessJoint
+from crankwise.run.evidence import RING, Evidence
+from crankwise.run.merge import Conflict, Reason
+from crankwise.run.pace import Pace
+from crankwise.run.proof import Slipup
+from crankwise.wording.figures import decimal
+from crankwise.wording.run_where import angle_text
+from crankwise.wording.settings import reading_text
+
+PASSES: dict[PassName, str] = {
+    "work": "",
+    "trace": "Trace",
+    "rough": "Roughing",
+    "finish": "Finishing",
+}
+TRACE_WORK = "A faint mark only: count the marks when you are round, before the first real cut."
+
+UNPROVED: dict[Slipup, str] = {
+    "one short": "a lost move",
+    "one over": "a move made twice",
+    "turn short": "a whole turn too few",
+    "turn over": "a whole turn too many",
+}
+WITNESS: dict[WitnessJoint, str] = {
+    "wheel and spindle": "across the wheel and its spindle",
+    "work and arbor": "across the work and its arbor",
+    "dial and shaft": "across the dial and its shaft",
+    "head and table": "across the head and the table",
+}
+REASONS: dict[Reason, str] = {
+    "direction": "The test of the direction came out one way here and the other way on the phone.",
+    "order": "The phone went on from another row than the one where this run stands.",
+    "reopened": "A row was done on one side, and reopened, passed over or done otherwise on the other.",
+    "judged": "A row is bad on one side and good on the other.",
+    "slipped": "A slip was written down on one side while the other went on without it.",
+    "read": "The ring was read at one row on both sides, and not the same.",
+    "undone": "The phone took back what this run does not hold.",
+}
+
+
+def pass_text(one: Pass, number: int, of: int) -> str:
+    """Return which pass a row belongs to: Roughing, pass 1 of 2, 1.5 mm deep."""
+    pieces = [PASSES[one.name]] if PASSES[one.name] else []
+    if of > 1:
+        pieces.append(f"pass {number + 1} of {of}")
+    if one.depth_mm is not None:
+        pieces.append(f"{decimal(one.depth_mm, 2)} mm deep")
+    return ", ".join(pieces)
+
+
+def check_question(point: CheckPoint, evidence: Evidence) -> tuple[str, ...]:
+    """Return what to read at a check before the work, and what it should show, a scale each."""
+    shown = evidence.shown[point.row]
+    lines = []
+    for name in point.asks:
+        value = shown.get(name)
+        if value is not None:
+            reads = decimal(value, 2) if name == RING else reading_text(value)
+            lines.append(f"Read the {name} before you work: it should show {reads}.")
+    return tuple(lines)
+
+
+def promise_text(promise: Promise) -> tuple[str, ...]:
+    """Return what the checks promise, and what no scale of this head can show."""
+    lines = []
+    if promise.positions is not None:
+        count = promise.positions
+        lines.append(
+            "A lost or doubled move that the scales can show stays hidden for "
+            f"{count} position{'' if count == 1 else 's'} at most."
+        )
+    if promise.smallest_slip is not None:
+        lines.append(f"A slip of more than {angle_text(promise.smallest_slip)} shows on the ring.")
+    if promise.unproved:
+        told = ", ".join(UNPROVED[slip] for slip in promise.unproved)
+        lines.append(f"No scale that is read here can show {told}: count aloud, and mark each position.")
+    return tuple(lines)
+
+
+def return_text(back: Return, plan: Plan) -> str:
+    """Return why and how to go back to the first line or space."""
+    what = {"space": "space", "line": "line", "hole": "hole", "flat": "flat", "position": "position"}[
+        plan.part.work
+    ]
+    seen = "" if back.smallest is None else f" A slip of more than {angle_text(back.smallest)} shows there."
+    return (
+        f"Go round to the first {what}, machine off, and bring the tool to it: it must meet it.{seen} "
+        "The ring is too coarse for a small slip."
+    )
+
+
+def witness_text(joints: tuple[WitnessJoint, ...]) -> str:
+    """Return where to scribe witness marks before the start."""
+    return f"Before you start, scribe or pencil a mark {', '.join(WITNESS[joint] for joint in joints)}."
+
+
+def pace_text(pace: Pace | None) -> str:
+    """Return the time left at the operator's own pace, told no nearer than it is known.
+
+    >>> pace_text(Pace(40, 3700.0)), pace_text(Pace(40, 80.0)), pace_text(None)
+    ('about 1 h 2 min left', 'about 2 min left', '')
+    """
+    if pace is None:
+        return ""
+    minutes = max(1, -(-int(pace.left) // 60))
+    hours, rest = divmod(minutes, 60)
+    told = f"{hours} h {rest} min" if hours and rest else f"{hours} h" if hours else f"{rest} min"
+    return f"about {told} left"
+
+
+def conflict_text(conflict: Conflict, rows: tuple[Row, ...]) -> str:
+    """Return what two journals do not agree on, and how much of the phone's hangs on it."""
+    at = "" if conflict.row is None else f" It is about position {rows[conflict.row].reached.position}."
+    steps = len(conflict.theirs)
+    held = f" {steps} entr{'y' if steps == 1 else 'ies'} of the phone {'is' if steps == 1 else 'are'} not taken in."
+    return f"{REASONS[conflict.reason]}{at}{held} Look at the work, and say which is right."

@@ -1,0 +1,85 @@
+"""A fault in words: what it is, why it must be that, and what to do."""
+
+from crankwise.run.faults import Explanation, Kind, Remedy
+from crankwise.wording.run_where import angle_text
+
+WHAT: dict[Kind, str] = {
+    "miscount": "The count is out by {times}.",
+    "whole turn": "The crank is out by {times}.",
+    "misread numeral": "The dial was read wrong by {times}.",
+    "read backwards": "The dial was read backwards, from the wrong one of its two numerals.",
+    "wrong approach": "It was come up to from the wrong side, or turned straight back after going past.",
+    "slip": "Something has slipped, by {size}.",
+    "off centre": "The work runs off centre: {size} either way, once in a turn.",
+    "wrong step": "A rounded step was added again and again: {size} too {much} at every position.",
+}
+
+WHY: dict[Kind, str] = {
+    "miscount": "What is left over, {size}, is just that many parts of the circle.",
+    "whole turn": "What is left over, {size}, is just what that many turns of the crank make.",
+    "misread numeral": "What is left over, {size}, is just what so many numbered intervals of the dial make.",
+    "read backwards": "What is left over is what its reading gives when counted down from the upper numeral.",
+    "wrong approach": "What is left over, {size}, is the backlash.",
+    "slip": "What is left over stays the same from there on.",
+    "off centre": "What is left over rises and falls once in a turn.",
+    "wrong step": "What is left over grows evenly from the start.",
+}
+
+DO: dict[Remedy, str] = {
+    "find the row and go on from it": (
+        "Ask where you are, and go on from that position; mark as bad what was worked in the wrong place."
+    ),
+    "go back past it and come up again": (
+        "Unlock, go back half a turn or more past the setting, and come up to it the right way."
+    ),
+    "read again and come up again": "Read the dial between its two numerals, go back past it, and come up again.",
+    "re-anchor from here on": (
+        "Bring the tool, machine off, into the last good line or space, and take the difference as an offset "
+        "for every position from now on. Find what slipped and make it fast first."
+    ),
+    "true the work on its own arbor": (
+        "Going on makes it no better. True the work, or turn the blank on the arbor it is cut on."
+    ),
+    "set every position from the start": (
+        "Set each position to its reading counted from the start; never add a rounded step to the last reading."
+    ),
+}
+
+UNITS: dict[Kind, tuple[str, str]] = {
+    "miscount": ("position", "positions"),
+    "whole turn": ("whole turn", "whole turns"),
+    "misread numeral": ("numbered interval", "numbered intervals"),
+}
+
+
+def fault_text(fault: Explanation) -> tuple[str, str, str]:
+    """Return three sentences or more: what it is and since when, why, and what to do."""
+    values = {
+        "size": f"{angle_text(fault.size)}{_side(fault)}",
+        "times": _times(fault),
+        "much": "much" if fault.size > 0 else "little",
+    }
+    if fault.kind in ("off centre", "wrong step"):
+        values["size"] = angle_text(fault.size)
+    what = f"{WHAT[fault.kind].format(**values)} {_since(fault)}".strip()
+    return what, WHY[fault.kind].format(**values), DO[fault.remedy]
+
+
+def _side(fault: Explanation) -> str:
+    return " ahead" if fault.size > 0 else " behind" if fault.size < 0 else ""
+
+
+def _times(fault: Explanation) -> str:
+    one, more = UNITS.get(fault.kind, ("", ""))
+    count = abs(fault.times)
+    return f"{count} {one if count == 1 else more} too {'many' if fault.times > 0 else 'few'}"
+
+
+def _since(fault: Explanation) -> str:
+    """Return since when, told by rows of the schedule."""
+    if fault.kind in ("off centre", "wrong step"):
+        return ""
+    seen = f"Seen from row {fault.since} on" if fault.until is None else f"Seen at row {fault.since}"
+    if fault.until is not None and fault.until != fault.since:
+        seen = f"Seen from row {fault.since} to {fault.until}"
+    return f"{seen}, and not yet at row {fault.clear}." if fault.clear is not None else f"{seen}."

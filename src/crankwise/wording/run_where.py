@@ -1,0 +1,152 @@
+"""Where am I, in words: which position, how surely, what has slipped, what to do now."""
+
+from collections.abc import Sequence
+from fractions import Fraction
+
+from crankwise.exact.angle import ARCSECONDS
+from crankwise.plan.schedule import Row
+from crankwise.run.evidence import RING, Reading
+from crankwise.run.slips import OffARow, Slip
+from crankwise.run.weighing import Misread
+from crankwise.run.where_am_i import Candidate, WhereAmI
+from crankwise.wording.angle import degrees_minutes_seconds
+from crankwise.wording.figures import decimal
+from crankwise.wording.settings import reading_text
+
+STOP = "Do not move the crank. Read every scale once more, and write the readings down."
+RE_ANCHOR = (
+    "Bring the tool by hand, machine off, into the last good line or space. If it is off as said here, "
+    "take this in as an offset for every position from now on; trace the next one faintly and look before cutting."
+)
+START_OVER = (
+    "Or set up afresh: bring the tool into the first line or space, set the scales to zero, and start over."
+)
+READ_THE_TURN = (
+    "What was read does not show which turn of the crank this is: it holds if the whole turns were right."
+)
+RE_READ = "Read it again between its two numerals before you go on."
+
+
+def angle_text(turns: Fraction) -> str:
+    """Return an angle both ways, its sign left to the words around it: 0.31 degrees (0° 18' 36.0")."""
+    return f"{decimal(abs(turns) * 360, 2)} degrees ({degrees_minutes_seconds(abs(turns))})"
+
+
+def surely_text(odds: Fraction) -> str:
+    """Return odds as a share of a hundred that never says certain, nor impossible.
+
+    >>> surely_text(Fraction(99995, 100000)), surely_text(Fraction(1, 3)), surely_text(Fraction(1, 5000))
+    ('over 99 in 100', '33 in 100', 'under 1 in 100')
+    """
+    if odds > Fraction(99, 100):
+        return "over 99 in 100"
+    if odds < Fraction(1, 100):
+        return "under 1 in 100"
+    return f"{decimal(odds * 100, 0)} in 100"
+
+
+def where_text(found: WhereAmI, rows: Sequence[Row], readings: Sequence[Reading] = ()) -> tuple[str, ...]:
+    """Return the answer in sentences, the plainest first.
+
+    rows      the schedule of the run
+    readings  what was read, to tell what the rows would show
+    """
+    match found.verdict:
+        case "here":
+            said = [f"You are at position {_number(rows, found.row)}."]
+        case "misread":
+            misread = found.candidates[0].misread
+            said = [f"You are at position {_number(rows, found.row)}, if one reading was wrong."]
+            said += [f"{misread_text(one)} {RE_READ}" for one in misread]
+        case "off a row" if found.off_a_row:
+            said = [off_a_row_text(found.off_a_row, rows)]
+        case "slipped":
+            said = [
+                slip_text(found.slips[0], rows),
+                suspect_text(found.slips[0], rows),
+                RE_ANCHOR,
+                START_OVER,
+            ]
+        case _:
+            said = _undecided(found, rows)
+    if not found.turn_shown and found.row is not None:
+        said.append(READ_THE_TURN)
+    return tuple(line for line in said if line)
+
+
+def _undecided(found: WhereAmI, rows: Sequence[Row]) -> list[str]:
+    lines = [candidate_text(candidate, rows) for candidate in found.candidates[:MOST_TOLD]]
+    more = len(found.candidates) - MOST_TOLD
+    if more > 0:
+        lines.append(f"And {more} more.")
+    lines += [slip_text(slip, rows) for slip in found.slips[:MOST_TOLD]]
+    if found.none_agrees:
+        return ["No position agrees with what was read.", STOP, *lines]
+    return ["These readings do not decide it.", *lines, "Read one more scale, or read these more nearly."]
+
+
+MOST_TOLD = 6
+"""Candidates told by name; more would not be read at the machine."""
+
+
+def candidate_text(candidate: Candidate, rows: Sequence[Row]) -> str:
+    """Return one position that agrees, and how surely."""
+    told = f"Position {_number(rows, candidate.row)}: {surely_text(candidate.odds)}"
+    misread = " ".join(misread_text(one) for one in candidate.misread)
+    return f"{told}, if misread. {misread}" if misread else f"{told}."
+
+
+def misread_text(misread: Misread) -> str:
+    """Return what would have been read wrongly, and what it should have been."""
+    shows = decimal(misread.shows, 2) if misread.scale == RING else reading_text(misread.shows)
+    how = "by one numbered interval" if misread.how == "interval" else "backwards, from the wrong numeral"
+    if not misread.scale.startswith((RING, "dial")):
+        how = "by one in counting"
+    return f"The {misread.scale} would show {shows}, and was read wrongly {how}."
+
+
+def off_a_row_text(off: OffARow, rows: Sequence[Row]) -> str:
+    """Return where the machine stands between positions."""
+    if off.ahead == 0:
+        side = "at"
+    else:
+        side = f"{angle_text(off.ahead)} {'past' if off.ahead > 0 else 'short of'}"
+    return (
+        f"You are {side} position {_number(rows, off.row)}, at no position. Nothing has slipped: the scales agree "
+        "with each other. Go back half a turn or more past it, and come up to its reading."
+    )
+
+
+def slip_text(slip: Slip, rows: Sequence[Row]) -> str:
+    """Return what slipped, by how much, which way."""
+    size, near = angle_text(slip.angle), decimal(slip.within * ARCSECONDS / 60, 1)
+    if slip.joint == "spindle":
+        side = "ahead of" if slip.angle > 0 else "behind"
+        return (
+            f"The setting agrees with position {_number(rows, slip.row)} and the ring does not: the work stands "
+            f"{size} {side} its setting, to {near} minutes either way. The wheel has slipped on its spindle, or "
+            f"the ring on it; {surely_text(slip.odds)}."
+        )
+    side = "less" if slip.angle > 0 else "more"
+    return (
+        f"The ring agrees with position {_number(rows, slip.row)} and the setting does not: it shows {size} {side} "
+        f"than it should. The dial has slipped on its shaft, or was misread: read it again first; "
+        f"{surely_text(slip.odds)}."
+    )
+
+
+def suspect_text(slip: Slip, rows: Sequence[Row]) -> str:
+    """Return which positions were worked since, and need looking at."""
+    if not slip.suspect:
+        return "Nothing was worked since the ring last agreed."
+    numbers = [_number(rows, row) for row in slip.suspect]
+    if len(numbers) == 1:
+        return f"It slipped at position {numbers[0]} at the earliest: look at it."
+    return (
+        f"It slipped at position {numbers[0]} at the earliest: look at positions {numbers[0]} to {numbers[-1]}, "
+        f"{len(numbers)} of them."
+    )
+
+
+def _number(rows: Sequence[Row], row: int | None) -> str:
+    return "" if row is None else str(rows[row].reached.position)
