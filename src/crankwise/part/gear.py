@@ -65,7 +65,7 @@ class Gear:
                 Fault("shift", f"{as_text(self.shift)} modules; the spaces would meet at the centre")
             )
         elif not faults and self.tip_thickness_mm <= 0:
-            faults.append(Fault("shift", self._pointed()))
+            faults.append(Fault("teeth", self._pointed()))
         if faults:
             raise FaultsFound(faults)
 
@@ -250,9 +250,10 @@ class Gear:
             )
 
     def _pointed(self) -> str:
+        shifted = f" and a shift of {as_text(self.shift)} modules" if self.shift else ""
         return (
-            f"{as_text(self.shift)} modules; the teeth would run to a point before the outside diameter; "
-            f"with {self.teeth} teeth give less shift{', less helix' if self.is_helical else ''} or the stub system"
+            f"with {self.teeth} of them at {_degrees(self.pressure_angle)} degrees{shifted} the teeth would run to a "
+            "point before the outside diameter; give less shift, more teeth, a smaller pressure angle or stub teeth"
         )
 
 
