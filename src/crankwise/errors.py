@@ -4,6 +4,7 @@
     ├── BadNumber (ValueError)    a number, a ratio or a fraction that cannot be read
     ├── BadAngle (ValueError)     an angle that cannot be read
     ├── BadLength (ValueError)    a length or a tolerance that cannot be read
+    ├── BadFormula (ValueError)   a formula that cannot be read, or has no value somewhere
     ├── BadDivisions (ValueError) a count, a range or a list of angles that cannot be divided
     ├── FaultsFound (ValueError)  a head or a job with one fault or more, all told at once
     ├── UnknownThing (LookupError) a head, a job, a way or a run that is not there
@@ -33,6 +34,10 @@ class BadAngle(Mendable, ValueError):
 
 class BadLength(Mendable, ValueError):
     """A length, a diameter or a tolerance that cannot be read."""
+
+
+class BadFormula(Mendable, ValueError):
+    """A formula that cannot be read, or that has no value somewhere."""
 
 
 class BadDivisions(Mendable, ValueError):

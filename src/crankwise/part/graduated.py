@@ -1,0 +1,154 @@
+"""Graduated work: a scale on a ring, a drum or a cone, with its classes of lines and its numerals."""
+
+from dataclasses import dataclass
+from fractions import Fraction
+from math import hypot
+
+from crankwise.errors import BadLength
+from crankwise.exact.number import as_text
+from crankwise.part.box import Box
+from crankwise.part.line_classes import LineClass, LineClasses
+from crankwise.part.numerals import Numerals
+from crankwise.part.part import Mark, Part
+from crankwise.part.scale_lines import Scale
+from crankwise.part.surface import RIM_LEFT_MM, Surface
+
+CLEAR_OF_LINES_MM = Fraction(3, 10)
+"""From the end of a line to the raised edge of a numeral. Common practice: 0.3 to 0.5 mm."""
+CLEAR_OF_NUMERALS_MM = Fraction(1, 2)
+"""Between two numerals. Common practice."""
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """One line: its position, its angle in turns, its class, what it counts, and its numeral or nothing."""
+
+    position: int
+    angle: Fraction
+    line_class: LineClass
+    count: Fraction
+    numeral: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Graduated:
+    """Work to be graduated.
+
+    scale     where the lines stand
+    surface   what they are cut on
+    classes   how long, wide and deep they are
+    numerals  which lines are numbered, and how; None where none is
+
+    Raises BadLength when the lines or the numerals do not go on the surface at all.
+    """
+
+    scale: Scale
+    surface: Surface
+    classes: LineClasses
+    numerals: Numerals | None = None
+
+    def __post_init__(self) -> None:
+        longest, face = self.classes.longest.length_mm, self.surface.face_mm
+        if face is not None and longest > face:
+            raise BadLength(
+                f"classes: {self.classes.longest.name} lines of {as_text(longest)} mm do not go on a face of "
+                f"{as_text(face)} mm; make them shorter, or the face wider"
+            )
+        room = self.surface.room_to_axis_mm
+        if room is not None and float(longest) >= room:
+            raise BadLength(
+                f"classes: {self.classes.longest.name} lines of {as_text(longest)} mm reach the axis, "
+                f"{room:.2f} mm in; make them shorter, or let them run outward"
+            )
+        self._check_numerals(room)
+
+    def _check_numerals(self, room: float | None) -> None:
+        if self.numerals is None or self.numerals.behind:
+            return
+        tall, face = self.numeral_along_mm, self.surface.face_mm
+        height = as_text(self.numerals.lettering.height_mm)
+        least = float(self.classes.longest.length_mm)
+        if face is not None and tall + float(RIM_LEFT_MM) > float(face):
+            left = float(face - RIM_LEFT_MM) - least
+            raise BadLength(
+                f"numerals: {height} mm high they take {tall:.2f} mm with their burr, and the whole face has "
+                f"{as_text(face)} mm of which the last {as_text(RIM_LEFT_MM)} mm stay free; past the longest lines "
+                f"there are {max(left, 0):.2f} mm: take smaller numerals, shorter lines or a wider face"
+            )
+        if room is not None and self.middle_mm + tall / 2 >= room:
+            raise BadLength(
+                f"numerals: {height} mm high they reach the axis, {room:.2f} mm from the reading edge; "
+                "take smaller numerals, or let the lines run outward"
+            )
+
+    def lines(self) -> tuple[Line, ...]:
+        """Return every line in the order of the positions."""
+        numerals = self.numerals.on(self.scale) if self.numerals else [""] * len(self.scale.counts)
+        return tuple(
+            Line(number, angle, self.classes.class_of(count), count, numeral)
+            for (number, angle), count, numeral in zip(
+                self.scale.divisions.targets(), self.scale.counts, numerals, strict=True
+            )
+        )
+
+    def part(self) -> Part:
+        """Return the part that is divided, with the class and the numeral of every line."""
+        marks = tuple(Mark(line.line_class.name, line.numeral) for line in self.lines())
+        return Part(self.scale.divisions, self.surface.diameter_mm, "line", marks)
+
+    @property
+    def least_spacing_mm(self) -> float:
+        """Least distance of two neighbouring lines, round the reading edge."""
+        return min(map(float, self.scale.gaps()), default=1.0) * self.surface.circle_mm()
+
+    @property
+    def numeral_along_mm(self) -> float:
+        """How much room the numerals take the way the lines run, their burr included."""
+        if self.numerals is None:
+            return 0.0
+        lettering, burr = self.numerals.lettering, 2 * float(self.numerals.lettering.burr_mm)
+        tall = float(lettering.height_mm) + burr
+        widest = max(float(lettering.text_width(text)) for text in self.numerals.on(self.scale)) + burr
+        return {"upright": tall, "radial": widest, "level": hypot(widest, tall)}[self.numerals.stand]
+
+    @property
+    def middle_mm(self) -> float:
+        """From the reading edge to the middle of the numerals; below 0 on the side away from the lines.
+
+        Where it is not told, they stand as near to the longest lines as is clear, but never over the free
+        rim of the face: then they are pushed back, and the check says what they touch.
+        """
+        if self.numerals is None:
+            return 0.0
+        half, clear = self.numeral_along_mm / 2, float(CLEAR_OF_LINES_MM)
+        if self.numerals.behind:
+            asked = self.numerals.middle_mm
+            return -(float(asked) if asked else clear + half)
+        if self.numerals.middle_mm:
+            return float(self.numerals.middle_mm)
+        middle = float(self.classes.longest.length_mm) + clear + half
+        if self.surface.face_mm is not None:
+            middle = min(middle, float(self.surface.face_mm - RIM_LEFT_MM) - half)
+        return middle
+
+    def line_box(self, line: Line, turns: float) -> Box:
+        """Return a line in the flat, at so many turns from the line that stands upright."""
+        length = float(line.line_class.length_mm)
+        x, y, lean = self.surface.spot(turns, length / 2)
+        return Box(x, y, float(line.line_class.width_mm), length, lean)
+
+    def numeral_box(self, line: Line, turns: float) -> Box:
+        """Return a line's numeral in the flat, its burr included, at so many turns from the upright line."""
+        if self.numerals is None:
+            raise ValueError("there are no numerals")
+        lettering, stand = self.numerals.lettering, self.numerals.stand
+        burr = 2 * float(lettering.burr_mm)
+        wide, tall = float(lettering.text_width(line.numeral)) + burr, float(lettering.height_mm) + burr
+        x, y, lean = self.surface.spot(turns, self.middle_mm)
+        if stand == "radial":
+            wide, tall = tall, wide
+        if stand == "level":
+            # Square to the page: turned back by the angle of the upright line, which is this line less `turns`.
+            upright = float(line.angle) - turns
+            lean = (1 if self.surface.lines_run == "in" else -1) * 6.283185307179586 * upright
+        return Box(x, y, wide, tall, lean)

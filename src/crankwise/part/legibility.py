@@ -1,0 +1,78 @@
+"""How well a scale can be read: its least spacing, its counting, its classes, as findings with stable codes.
+
+All limits are typical, from common practice and judgement; none is a standard.
+"""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from fractions import Fraction
+from itertools import pairwise
+
+from crankwise.part.graduated import Graduated
+from crankwise.part.line_classes import MOST_LENGTHS
+
+HARD_MM = 0.8
+GOOD_MM = 1.0
+TENTHS_MM = 1.5
+WASTEFUL_MM = 3.0
+MOST_BETWEEN_NUMERALS = 9
+WIDTH_SHARES = (0.08, 0.15)
+
+
+@dataclass(frozen=True, slots=True)
+class ScaleFinding:
+    """What is sound on a scale but worth a second look: a code that is promised, and the number it is about."""
+
+    code: str
+    value: float
+
+
+def read_to(spacing_mm: float) -> Fraction:
+    """Return the part of a space that can be told by eye: 1/2, 1/5 or 1/10. Typical, judgement."""
+    if spacing_mm < GOOD_MM:
+        return Fraction(1, 2)
+    return Fraction(1, 5) if spacing_mm < TENTHS_MM else Fraction(1, 10)
+
+
+def findings(work: Graduated) -> Iterator[ScaleFinding]:
+    """Yield what is worth a second look, the spacing first."""
+    spacing = work.least_spacing_mm
+    if spacing < HARD_MM:
+        yield ScaleFinding("spacing-hard-to-read", spacing)
+    elif spacing > WASTEFUL_MM:
+        yield ScaleFinding("spacing-wide", spacing)
+    share = float(work.classes.classes[0].width_mm) / spacing
+    if share > WIDTH_SHARES[1]:
+        yield ScaleFinding("lines-wide", share)
+    if len({one.width_mm for one in work.classes.classes}) > 1:
+        yield ScaleFinding("widths-differ", float(work.classes.longest.width_mm))
+    if len(work.classes.classes) > MOST_LENGTHS:
+        yield ScaleFinding("many-lengths", len(work.classes.classes))
+    if work.numerals and not any(work.scale.texts):
+        yield from _counting(work)
+
+
+def _counting(work: Graduated) -> Iterator[ScaleFinding]:
+    numbered = [line.position for line in work.lines() if line.numeral]
+    steps = [after - before - 1 for before, after in pairwise(numbered)]
+    if steps and max(steps) > MOST_BETWEEN_NUMERALS:
+        yield ScaleFinding("many-between-numerals", max(steps))
+    if work.numerals and not work.numerals.texts:
+        step = work.numerals.every * work.numerals.per_count
+        if not counts_by_1_2_5(step):
+            yield ScaleFinding("counts-oddly", float(step))
+
+
+def counts_by_1_2_5(step: Fraction) -> bool:
+    """Return whether a scale counts by 1, 2 or 5, or these times a power of ten.
+
+    >>> [counts_by_1_2_5(Fraction(step)) for step in ("0.2", "50", "3")]
+    [True, True, False]
+    """
+    if step <= 0:
+        return False
+    while step >= 10:
+        step /= 10
+    while step < 1:
+        step *= 10
+    return step in (1, 2, 5)
