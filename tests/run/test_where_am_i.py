@@ -96,9 +96,18 @@ def test_a_whole_turn_out_stands_between_positions_with_nothing_slipped(tide_rin
     assert found.verdict == "off a row"
     assert found.off_a_row is not None
     assert abs(found.off_a_row.ahead - Fraction(1, 72)) <= found.off_a_row.within
+    assert (found.off_a_row.row, found.off_a_row.turns) == (60, 1)
     named = explain([residue_of(found.off_a_row, tide_ring.evidence)], gear_of(head(BENCH_HEAD), 149))
     assert named[0].kind == "whole turn"
     assert named[0].times == 1
+
+
+def test_a_whole_turn_short_of_the_row_done_last_is_told_from_there(tide_ring: AtTheMachine) -> None:
+    tide_ring.done_to(60)
+    shown = tide_ring.evidence.shown[59]
+    found = asked(tide_ring, dial=str(shown["dial"]), ring=str(round(shown["ring"] - 5, 1)))
+    assert found.off_a_row is not None
+    assert (found.off_a_row.row, found.off_a_row.turns) == (59, -1)
 
 
 def test_one_numbered_interval_too_many_is_asked_to_be_read_again() -> None:

@@ -6,7 +6,8 @@ from fractions import Fraction
 
 from crankwise.run.entry import Joint
 from crankwise.run.evidence import BACK_HOLE, DIAL, HOLE, NOTCH, RING, Evidence, Reading
-from crankwise.run.faults import Residue
+from crankwise.run.faults import MOST_TIMES, Residue
+from crankwise.run.odds import rows_about
 from crankwise.run.state import RunState
 from crankwise.ways.way import ScaleWay
 
@@ -17,8 +18,10 @@ class OffARow:
 
     angle   where it stands, from the start, 0 to below 1
     within  how near that is known, either way
-    row     the row in hand, or the last one when the run is done
+    row     the row it is told from: one near the row in hand from which it stands whole turns of the
+            crank away, else the row in hand, or the last one when the run is done
     ahead   how far past that row it stands; short of it: negative
+    turns   how many whole turns of the crank that is; short: negative; 0 where it is not whole turns
     odds    how surely
     """
 
@@ -26,6 +29,7 @@ class OffARow:
     within: Fraction
     row: int
     ahead: Fraction
+    turns: int = 0
     odds: Fraction = Fraction(0)
 
     def at_odds(self, odds: Fraction) -> "OffARow":
@@ -96,7 +100,7 @@ def slip_at(
 
 
 def residue_of(off: OffARow, evidence: Evidence) -> Residue:
-    """Return what is left over at the row in hand, to be named by `explain` (run/faults.py)."""
+    """Return what is left over at the row it is told from, to be named by `explain` (run/faults.py)."""
     reached = evidence.rows[off.row].reached
     reading = evidence.shown[off.row].get(DIAL)
     return Residue(off.row, reached.target, off.ahead, off.within, reading)
@@ -135,11 +139,23 @@ def off_a_row(evidence: Evidence, readings: Sequence[Reading], state: RunState) 
     if windows is None or not windows.overlaps:
         return None
     low, high = max(windows.overlaps, key=lambda overlap: overlap[1] - overlap[0])
-    row = state.at_row if state.at_row < len(evidence.rows) else len(evidence.rows) - 1
     angle, within = (low + high) / 2, (high - low) / 2
-    stands = evidence.rows[row].reached.achieved - evidence.anchor.work
-    ahead = (angle - stands) % 1
-    return OffARow(angle % 1, within, row, ahead - 1 if 2 * ahead > 1 else ahead)
+    found = []
+    for row in (*rows_about(state), min(state.at_row, len(evidence.rows) - 1)):
+        if row is not None and row < len(evidence.rows):
+            stands = evidence.rows[row].reached.achieved - evidence.anchor.work
+            ahead = (angle - stands) % 1
+            ahead -= 1 if 2 * ahead > 1 else 0
+            found.append(OffARow(angle % 1, within, row, ahead, _whole_turns(evidence, ahead, within)))
+    return next((off for off in found if off.turns), found[-1])
+
+
+def _whole_turns(evidence: Evidence, ahead: Fraction, within: Fraction) -> int:
+    ratio = evidence.plan.head.ratio
+    if ratio is None or not evidence.a_turn_off:
+        return 0
+    turns = round(ahead * ratio)
+    return turns if abs(turns) <= MOST_TIMES and abs(ahead - turns / ratio) <= within else 0
 
 
 def chance_of_standing_anywhere(evidence: Evidence, readings: Sequence[Reading]) -> Fraction:

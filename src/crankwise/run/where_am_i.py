@@ -31,6 +31,7 @@ from crankwise.run.weighing import Misread, Weighed, weighed
 Verdict = Literal["here", "misread", "cannot tell", "off a row", "slipped"]
 
 WORTH_TELLING = Fraction(1, 1000)
+SLIP_WORTH_TELLING = Fraction(1, 100)
 
 
 @dataclass(frozen=True, slots=True)
@@ -226,7 +227,7 @@ def _slips(
     slips = (
         slip_at(evidence, readings, state, row, "spindle" if key[0] == "spindle" else "dial", odds)
         for key, (row, odds) in alike.items()
-        if odds >= WORTH_TELLING
+        if odds >= SLIP_WORTH_TELLING
     )
     return tuple(
         sorted(

@@ -107,24 +107,32 @@ def misread_text(misread: Misread) -> str:
 
 def off_a_row_text(off: OffARow, rows: Sequence[Row]) -> str:
     """Return where the machine stands between positions."""
-    if off.ahead == 0:
-        side = "at"
-    else:
-        side = f"{angle_text(off.ahead)} {'past' if off.ahead > 0 else 'short of'}"
+    side = "past" if off.ahead > 0 else "short of"
+    far = angle_text(off.ahead)
+    if off.turns:
+        count = abs(off.turns)
+        far = f"{count} whole turn{'' if count == 1 else 's'} of the crank"
+    back = "Go back past it, half a turn or more, and come up" if off.ahead > 0 else "Go on"
     return (
-        f"You are {side} position {_number(rows, off.row)}, at no position. Nothing has slipped: the scales agree "
-        "with each other. Go back half a turn or more past it, and come up to its reading."
+        f"You are {far} {side} position {_number(rows, off.row)}, at no position. Nothing has slipped: the scales "
+        f"agree with each other. {back} to the reading of the position you want."
     )
 
 
 def slip_text(slip: Slip, rows: Sequence[Row]) -> str:
     """Return what slipped, by how much, which way."""
-    size, near = angle_text(slip.angle), decimal(slip.within * ARCSECONDS / 60, 1)
+    size = angle_text(slip.angle)
+    minutes = slip.within * ARCSECONDS / 60
+    near = (
+        f"give or take {decimal(minutes, 0)} minutes of arc"
+        if minutes >= 2
+        else "to 2 minutes of arc or less"
+    )
     if slip.joint == "spindle":
         side = "ahead of" if slip.angle > 0 else "behind"
         return (
             f"The setting agrees with position {_number(rows, slip.row)} and the ring does not: the work stands "
-            f"{size} {side} its setting, to {near} minutes either way. The wheel has slipped on its spindle, or "
+            f"{size} {side} its setting, {near}. The wheel has slipped on its spindle, or "
             f"the ring on it; {surely_text(slip.odds)}."
         )
     side = "less" if slip.angle > 0 else "more"

@@ -1,0 +1,141 @@
+"""What is said at the machine when something is not as it should be, read aloud."""
+
+from dataclasses import replace
+from fractions import Fraction
+
+from crankwise.plan.passes import Pass
+from crankwise.run.check_points import checks
+from crankwise.run.faults import Residue, explain, gear_of
+from crankwise.run.merge import merged
+from crankwise.run.where_am_i import where_am_i
+from crankwise.wording.run_checks import (
+    check_question,
+    conflict_text,
+    pass_text,
+    promise_text,
+    return_text,
+    witness_text,
+)
+from crankwise.wording.run_faults import fault_text
+from crankwise.wording.run_where import where_text
+from tests.gear import BENCH_HEAD, PLATE_HEAD, head
+from tests.run.machine import AtTheMachine, plan_on
+
+
+def tide_ring(done: int) -> AtTheMachine:
+    return AtTheMachine(plan_on(head(BENCH_HEAD), 149)).done_to(done)
+
+
+def said(run: AtTheMachine, **read: str) -> tuple[str, ...]:
+    evidence = run.evidence
+    readings = [evidence.reading(name, Fraction(value)) for name, value in read.items()]
+    return where_text(where_am_i(evidence, readings, run.state), run.rows)
+
+
+def test_where_the_scales_agree_the_position_is_said_and_no_more() -> None:
+    assert said(tide_ring(89), dial="0.7", ring="215") == ("You are at position 89.",)
+
+
+def test_without_the_ring_it_is_said_that_the_turns_were_not_shown() -> None:
+    assert said(tide_ring(89), dial="0.7") == (
+        "You are at position 89.",
+        "What was read does not show which turn of the crank this is: it holds if the whole turns were right.",
+    )
+
+
+def test_a_slip_is_said_with_its_size_both_ways_its_side_and_what_to_look_at() -> None:
+    run = tide_ring(120)
+    run.tap("ring", 120, reading=Fraction(290))
+    run.done_to(126)
+    first, suspect, *do = said(run, dial="40.5", ring="302.34")
+    assert first == (
+        "The setting agrees with position 125 and the ring does not: the work stands 0.32 degrees (0°18'54.0\") "
+        "ahead of its setting, give or take 15 minutes of arc. The wheel has slipped on its spindle, or the ring "
+        "on it; over 99 in 100."
+    )
+    assert suspect == "It slipped at position 120 at the earliest: look at positions 120 to 125, 6 of them."
+    assert len(do) == 2
+
+
+def test_a_whole_turn_out_is_said_as_a_turn() -> None:
+    run = tide_ring(60)
+    shown = run.evidence.shown[60]
+    (told,) = said(run, dial=str(shown["dial"]), ring=str(round(shown["ring"] + 5, 1)))
+    assert told.startswith("You are 1 whole turn of the crank past position 60, at no position.")
+
+
+def test_what_cannot_be_decided_lists_what_agrees() -> None:
+    run = AtTheMachine(plan_on(head(BENCH_HEAD), 144, "dial")).done_to(50)
+    told = said(run, dial="50")
+    assert told[0] == "These readings do not decide it."
+    assert told[1].startswith("Position 49: ")
+    assert told[-2] == "And 66 more."
+
+
+def test_a_misreading_is_asked_to_be_read_again() -> None:
+    run = AtTheMachine(plan_on(head(BENCH_HEAD), 144, "dial")).done_to(50)
+    assert said(run, dial="60", ring="122.5") == (
+        "You are at position 49, if one reading was wrong.",
+        (
+            "The dial would show 50, and was read wrongly by one numbered interval. "
+            "Read it again between its two numerals before you go on."
+        ),
+    )
+
+
+def test_a_fault_is_said_in_three_parts_what_why_and_what_to_do() -> None:
+    gear = gear_of(head(BENCH_HEAD), 149)
+    near = Fraction(1, 3600)
+    left = [
+        Residue(row, Fraction(row, 149), found, near)
+        for row, found in ((10, Fraction(0)), (20, Fraction(-1, 72)))
+    ]
+    found = explain(left, gear)
+    what, why, do = fault_text(found[0])
+    assert what == "The crank is out by 1 whole turn too few. Seen from row 20 on, and not yet at row 10."
+    assert (
+        why
+        == "What is left over, 5.00 degrees (5°0'0.0\") behind, is just what that many turns of the crank make."
+    )
+    assert do == "Unlock, go back half a turn or more past the setting, and come up to it the right way."
+
+
+def test_checks_promise_in_numbers_and_own_up_to_what_they_cannot_show() -> None:
+    run = tide_ring(0)
+    plan = checks(run.evidence)
+    assert check_question(plan.points[0], run.evidence) == (
+        "Read the ring before you work: it should show 60.40.",
+    )
+    assert promise_text(plan.promise) == (
+        "A lost or doubled move that the scales can show stays hidden for 25 positions at most.",
+        "A slip of more than 0.50 degrees (0°30'0.0\") shows on the ring.",
+    )
+    plates = checks(AtTheMachine(plan_on(head(PLATE_HEAD), 60)).evidence)
+    assert promise_text(plates.promise)[-1] == (
+        "No scale that is read here can show a whole turn too few, a whole turn too many: "
+        "count aloud, and mark each position."
+    )
+    assert witness_text(plates.witness_marks) == (
+        "Before you start, scribe or pencil a mark across the wheel and its spindle, across the work and its "
+        "arbor, across the head and the table."
+    )
+    rim = checks(AtTheMachine(plan_on(head(BENCH_HEAD), 149, rim_mm=Fraction(150))).evidence)
+    assert "Go round to the first line, machine off" in return_text(rim.returns[0], run.plan)
+    assert "0.03 degrees (0°1'50.0\")" in return_text(rim.returns[0], run.plan)
+
+
+def test_a_pass_is_named_with_its_depth() -> None:
+    assert pass_text(Pass("rough", depth_mm=Fraction(3, 2)), 0, 2) == "Roughing, pass 1 of 2, 1.50 mm deep"
+    assert pass_text(Pass(), 0, 1) == ""
+
+
+def test_a_conflict_says_what_it_is_about_and_how_much_hangs_on_it() -> None:
+    server, phone = tide_ring(2), tide_ring(2)
+    phone.done_to(4)
+    server.tap("back", 1)
+    away = [*phone.journal[:3], *(replace(entry, tap=f"phone {entry.tap}") for entry in phone.journal[3:])]
+    found = merged(server.start, server.journal, away)
+    assert conflict_text(found.conflicts[0], server.rows) == (
+        "The phone went on from another row than the one where this run stands. It is about position 2. "
+        "2 entries of the phone are not taken in. Look at the work, and say which is right."
+    )
