@@ -196,7 +196,7 @@ class KnownErrors:
     def _from_table(self, spindle: float) -> float:
         if not self.table:
             return 0.0
-        index = bisect_right(self.table, spindle, key=lambda point: point.spindle)
+        index = bisect_right(self.table, spindle, key=lambda point: float(point.spindle))
         before, after = self.table[index - 1], self.table[index % len(self.table)]
         # Before the first point and after the last lies the one side that crosses the zero.
         width = float(after.spindle - before.spindle) % 1 or 1.0
