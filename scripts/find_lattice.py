@@ -30,7 +30,7 @@ def badness(multiplier: int, points: int) -> float:
 def main() -> None:
     """Print the best multiplier of each lattice."""
     best = {
-        points: min(range(2, points), key=lambda multiplier, points=points: badness(multiplier, points))
+        points: min((badness(multiplier, points), multiplier) for multiplier in range(2, points))[1]
         for points in NUMBERS_OF_POINTS
     }
     sys.stdout.write(f"{best}\n")

@@ -61,7 +61,7 @@ def test_one_position_alone_has_nothing_to_be_out_against() -> None:
 
 
 def test_more_of_anything_is_never_better() -> None:
-    parts = [Wave(Range(10, 20), once_round(31)), Scatter(Range(4, 6), (1.0,) * 31)]
+    parts: list[Wave | Scatter] = [Wave(Range(10, 20), once_round(31)), Scatter(Range(4, 6), (1.0,) * 31)]
     whole = bounds(law(*parts, count=31))
     for part in parts:
         alone = bounds(law(part, count=31))

@@ -170,10 +170,10 @@ def both(value_um: float) -> str:
 
 def three_figures(budget: Budget) -> tuple[tuple[str, str], ...]:
     """Return the three figures that must never be mixed up, each with what it is."""
-    head = _head_text(budget)
+    rounding = f"±{arcseconds(budget.rounding)} at worst, known exactly"
     return (
-        ("the way's own rounding", f"±{arcseconds(budget.rounding)} at worst, exact"),
-        ("the head's own error", head),
+        ("the way's own rounding", rounding if budget.rounding else "none, every position is met exactly"),
+        ("the head's own error", _head_text(budget)),
         (
             f"the finished part at {decimal(Fraction(budget.rim_mm), 1)} mm",
             f"single pitch ±{both(budget.part.single)}, cumulative {both(budget.part.cumulative)}",

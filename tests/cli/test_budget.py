@@ -1,0 +1,186 @@
+"""crankwise budget: the promised answer, what a person reads, and what it says to a wrong question."""
+
+import json
+import sys
+from typing import Any
+
+import pytest
+
+from crankwise.accuracy.simulate import simulate
+from crankwise.tasks.budget import simulated
+from tests.accuracy.test_simulate import PLANS, law_of
+from tests.cli.conftest import Typed
+
+BENCH = ("--head", "examples/bench-head.toml")
+PLATE = ("--head", "examples/plate-head.toml")
+SPUR = ("--teeth", "40", "--module", "2")
+
+
+def answer(typed: Typed, *words: str, code: int = 0) -> dict[str, Any]:
+    ran = typed("budget", *words, "--json")
+    assert ran.code == code, ran.err
+    found: dict[str, Any] = json.loads(ran.out)
+    return found
+
+
+def test_a_gear_has_its_two_deviations_its_class_and_its_sources(typed: Typed) -> None:
+    found = answer(typed, "--teeth", "127", "--module", "1", *BENCH)
+    assert found["single_pitch_um"] == found["closed_form"]["single_pitch_um"]
+    assert found["cumulative_pitch_um"] == found["closed_form"]["cumulative_pitch_um"]
+    cut = found["simulated"]
+    assert found["single_pitch_um"] == pytest.approx(cut["single_pitch_um"], rel=0.03)
+    assert found["cumulative_pitch_um"] == pytest.approx(cut["cumulative_pitch_um"], rel=0.03)
+    assert (cut["gears"], cut["seed"], cut["generator"]) == (20_000, 1, "PCG64")
+    names = [source["name"] for source in found["sources"]]
+    assert names[0] == "work-off-centre"
+    assert {"rounding", "worm", "wheel", "reading", "tool"} <= set(names)
+    for source in found["sources"]:
+        assert source["single_pitch_um"] >= 0
+        assert source["cumulative_pitch_um"] < found["cumulative_pitch_um"]
+    assert found["class"] is None
+    assert "recalled, not read" in found["standard"]
+    assert found["rounding_arcsec"] == pytest.approx(44.6, abs=0.05)
+    assert found["rim_mm"] == 127
+
+
+def test_a_class_is_predicted_and_what_would_help_is_told(typed: Typed) -> None:
+    found = answer(typed, *SPUR, *PLATE, "--simulate", "0")
+    assert found["simulated"] is None
+    assert found["class"] == max(found["single_pitch_class"], found["cumulative_pitch_class"])
+    first = found["advice"][0]
+    assert first["name"] == "work-off-centre"
+    assert first["class"] < found["class"]
+    ran = typed("budget", *SPUR, *PLATE, "--simulate", "0")
+    assert (
+        f"centre the work to {first['size']} mm and class {found['class']} becomes {first['class']}"
+        in ran.out
+    )
+
+
+def test_three_figures_are_told_apart_and_the_cautions_stand_below(typed: Typed) -> None:
+    said = typed("budget", *SPUR, *PLATE, "--simulate", "500").out
+    assert "the way's own rounding: none, every position is met exactly" in said
+    assert "the head's own error: unknown until it is measured; typical sizes give" in said
+    assert "the finished part at 80.0 mm: single pitch ±" in said
+    assert "500 gears cut in the computer (seed 1)" in said
+    assert "recalled, not read" in said
+    assert "Resolution is not accuracy" in said
+    assert "µm (" in said
+    assert "thou)" in said
+
+
+def test_a_ring_of_lines_has_spacing_and_positions_and_no_class(typed: Typed) -> None:
+    words = ("149", "--rim", "150mm", "--work", "line", *BENCH, "--simulate", "0")
+    found = answer(typed, *words)
+    assert found["class"] is None
+    assert found["standard"] is None
+    assert found["position_um"] == found["cumulative_pitch_um"] / 2
+    assert "turned to fit best, no line or hole is further from its place than" in typed("budget", *words).out
+
+
+def test_what_was_measured_and_how_the_work_is_held_count(typed: Typed) -> None:
+    found = answer(
+        typed,
+        *SPUR,
+        *PLATE,
+        "--simulate",
+        "0",
+        "--holding",
+        "arbor",
+        "--size",
+        "worm=20",
+        "--size",
+        "lock=1..2",
+    )
+    sources = {source["name"]: source for source in found["sources"]}
+    assert (sources["work-off-centre"]["low"], sources["work-off-centre"]["high"]) == ("0.0025", "0.005")
+    assert (sources["worm"]["low"], sources["worm"]["high"], sources["worm"]["from"]) == ("20", "20", "asked")
+    assert (sources["lock"]["low"], sources["lock"]["high"]) == ("1", "2")
+    assert sources["wheel"]["from"] == "typical"
+    before = answer(typed, *SPUR, *PLATE, "--simulate", "0")
+    assert found["cumulative_pitch_um"] < before["cumulative_pitch_um"]
+
+
+def test_both_sides_bring_the_backlash_in(typed: Typed) -> None:
+    found = answer(typed, *SPUR, *PLATE, "--simulate", "0", "--both-sides")
+    assert "backlash" in [source["name"] for source in found["sources"]]
+
+
+def test_a_way_can_be_chosen_and_a_tolerance_can_say_no(typed: Typed) -> None:
+    assert answer(typed, *SPUR, *PLATE, "--simulate", "0", "--way", "direct")["method"] == "direct"
+    ran = typed("budget", "127", "--rim", "100mm", "--within", "0.001arcsec", *BENCH)
+    assert (ran.code, ran.out) == (1, "")
+    assert "no way to divide this part within the tolerance" in ran.err
+
+
+def test_each_cause_is_explained_with_how_to_measure_it(typed: Typed) -> None:
+    said = typed("budget", "--teeth", "127", "--module", "1", *BENCH, "--simulate", "0", "--explain").out
+    assert "worm, once a turn: the thread runs out or floats" in said
+    assert said.count("To measure it:") == len(
+        answer(typed, "--teeth", "127", "--module", "1", *BENCH, "--simulate", "0")["sources"]
+    )
+
+
+def test_a_gear_outside_the_standard_is_warned_of(typed: Typed) -> None:
+    ran = typed("budget", "--teeth", "40", "--module", "0.3", *PLATE, "--simulate", "0")
+    assert ran.code == 0
+    assert "module 0.3 mm is outside ISO 1328-1:2013" in ran.err
+
+
+@pytest.mark.parametrize(
+    ("words", "sentence"),
+    [
+        (
+            ("127", *BENCH),
+            "rim: nothing given; errors are told as lengths there: --rim 150mm, or --teeth and",
+        ),
+        (("127", *SPUR, *BENCH), "divisions: given beside the teeth; a gear is divided into its teeth"),
+        (
+            (*SPUR, *PLATE, "--holding", "glue"),
+            "holding: 'glue'; work is held in or on chuck, collet, arbor,",
+        ),
+        ((*SPUR, *PLATE, "--size", "wurm=5"), "size: 'wurm' is no cause that is known; the causes are worm,"),
+        ((*SPUR, *PLATE, "--size", "worm"), "size: 'worm' has no size; write it as worm=20 or worm=10..60"),
+        ((*SPUR, *PLATE, "--size", "worm=5..1"), "size of worm: from 5 to 1; write the smaller one first"),
+        ((*SPUR, *PLATE, "--size", "worm=-5"), "size of worm: -5; the size of an error is 0 or more"),
+        ((*SPUR, *PLATE, "--size", "worm=1..2..3"), "a range has two ends, as worm=10..60"),
+        ((*SPUR, *PLATE, "--size", "worm=1e9"), "size of worm: '1e9' is not a number"),
+        ((*SPUR, *PLATE, "--size", "worm=99999999"), "size of worm: 99999999; at most 36,000 is believed"),
+        ((*SPUR, *PLATE, "--simulate", "-1"), "simulate: -1 gears; from 1 to 10,000,000"),
+        ((*SPUR, *PLATE, "--simulate", "99999999"), "simulate: 99,999,999 gears; from 1 to 10,000,000"),
+        ((*SPUR, *PLATE, "--seed", "-1"), "seed: -1; a seed is 0 or more"),
+        (("--teeth", "9000", "--module", "1", *BENCH), "budget: 9,000 positions; at most 5,000"),
+        (("30", "--rim", "50mm", "--work", "knit", *BENCH), "work: 'knit'"),
+    ],
+)
+def test_a_wrong_question_earns_its_sentence(typed: Typed, words: tuple[str, ...], sentence: str) -> None:
+    ran = typed("budget", *words)
+    assert (ran.code, ran.out) == (2, "")
+    assert sentence in ran.err
+
+
+def test_without_the_package_the_closed_form_answers_alone(
+    typed: Typed, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setitem(sys.modules, "numpy", None)
+    assert answer(typed, *SPUR, *PLATE)["simulated"] is None
+    ran = typed("budget", *SPUR, *PLATE, "--simulate", "100")
+    assert ran.code == 2
+    assert "pip install 'crankwise[accuracy]'" in ran.err
+
+
+def test_progress_is_told_and_an_interrupt_sums_up_what_has_been_cut() -> None:
+    law = law_of(PLANS["12 by the dial"])
+    told: list[tuple[int, int]] = []
+
+    def stop_after_two(done: int, of: int) -> None:
+        told.append((done, of))
+        if len(told) == 2:
+            raise KeyboardInterrupt
+
+    cut = simulated(law, "100000", "1", stop_after_two)
+    assert cut is not None
+    assert told == [(5333, 100_000), (10_666, 100_000), (100_000, 100_000)]
+    assert cut.gears == 10_666
+    # Stopped early, it is what so many gears say.
+    assert cut.bounds.single == pytest.approx(simulate(law, 10_666, 1).bounds.single, rel=1e-12)
