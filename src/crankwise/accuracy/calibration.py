@@ -193,22 +193,10 @@ def calibrate(readings: Sequence[Reading], ratio: Fraction | None, only: Of | No
     Raises CannotTell with the reason.
     """
     measured = Readings(tuple(readings), ratio)
-    wheel = [] if only == "worm" else _wheel_orders(measured)
-    worm, cannot_say = _worm_orders(measured, only)
-    if not wheel and not worm:
-        raise CannotTell(cannot_say[0] if cannot_say else _too_few(measured, 3))
-    first = [Wave("wheel", 1)] * bool(wheel) + [Wave("worm", 1)] * bool(worm)
+    waves, cannot_say = tellable(measured, only)
+    first = [wave for wave in waves if wave.order == 1]
+    further = [wave for wave in waves if wave.order > 1]
     _enough(measured, first)
-    wheels, worms = [Wave("wheel", order) for order in wheel], [Wave("worm", order) for order in worm]
-    clear = [
-        one for one in worms if not any(look_alike(measured, one, other) > LOOKS_ALIKE for other in wheels)
-    ]
-    cannot_say += tuple(
-        f"whether the {_named(one)} is one of the wheel: at these settings they look alike"
-        for one in worms
-        if one not in clear
-    )
-    further = [wave for wave in (*wheels, *clear) if wave.order > 1]
     try:
         for wave, times in inflation(measured, first):
             if times > MOST_INFLATION:
@@ -224,6 +212,25 @@ def calibrate(readings: Sequence[Reading], ratio: Fraction | None, only: Of | No
             "round the spindle, and 8 or more within one crank turn at two places"
         ) from None
     return Calibration(measured, selection.waves, solved, selection.tried, cannot_say)
+
+
+def tellable(measured: Readings, only: Of | None = None) -> tuple[list[Wave], tuple[str, ...]]:
+    """Return the waves that readings at these places can tell, and what they leave open, a sentence each.
+
+    Only the places count, not what was measured there. Raises CannotTell where they can tell nothing.
+    """
+    wheels = [] if only == "worm" else [Wave("wheel", order) for order in _wheel_orders(measured)]
+    worm_orders, cannot_say = _worm_orders(measured, only)
+    worms = [Wave("worm", order) for order in worm_orders]
+    clear = [
+        one for one in worms if not any(look_alike(measured, one, other) > LOOKS_ALIKE for other in wheels)
+    ]
+    cannot_say += tuple(
+        f"whether the {_named(one)} is one of the wheel: at these settings they look alike"
+        for one in worms
+        if one not in clear
+    )
+    return [*wheels, *clear], cannot_say
 
 
 def _named(wave: Wave) -> str:

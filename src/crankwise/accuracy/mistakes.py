@@ -14,7 +14,7 @@ from typing import NamedTuple
 from crankwise.errors import Fault
 from crankwise.exact.number import PI, as_text
 
-GROSS_DEG = 1
+GROSS_DEG = Fraction(1)
 """No head that works at all is a degree out at one place; a reading that is was mistyped."""
 MANY = 20
 """Times the usual spread of the others, from where a reading may be called gross."""
@@ -25,7 +25,6 @@ _UNITS: Sequence[tuple[Fraction, str]] = (
     (Fraction(1, 360), "turns"),
     (PI / 180, "radians"),
     (Fraction(10, 9), "gon"),
-    (Fraction(1, 60), "sixtieths of a degree twice over"),
 )
 
 
@@ -72,7 +71,7 @@ def without_whole_turns(rows: Sequence[Place]) -> list[Fraction]:
 def _offset(rows: Sequence[Place]) -> Fraction:
     """How far on the instrument stood at the start: the middle of all rows, or 0 where it was zeroed."""
     first = rows[0].out
-    middle = median((row.out - first + 180) % 360 - 180 for row in rows) + first
+    middle = _middle([(row.out - first + 180) % 360 - 180 for row in rows]) + first
     nearest = (middle + 180) % 360 - 180
     return Fraction(0) if abs(nearest) < 5 else nearest
 
@@ -84,7 +83,7 @@ def _whole_file(rows: Sequence[Place]) -> Fault | None:
     followed = sum(abs((row.out - _offset(rows) + 180) % 360 - 180) <= 2 for row in turned)
     if 2 * followed > len(turned):
         return None
-    quotient = median(row.measured / row.setting for row in turned)
+    quotient = _middle([row.measured / row.setting for row in turned])
     for unit, name in _UNITS:
         if abs(quotient / unit - 1) < Fraction(1, 50):
             return Fault("measured_deg", f"these look like {name}; write degrees", turned[0].line)
@@ -120,31 +119,37 @@ def _twice(rows: Sequence[tuple[int, object]]) -> list[Fault]:
 
 def _gross(rows: Sequence[Place], ratio: Fraction | None) -> list[Fault]:
     outs = without_whole_turns(rows)
-    middle = median(outs)
-    usual = max(median(abs(out - middle) for out in outs), Fraction(1, 3600))
+    middle = _middle(outs)
+    usual = max(_middle([abs(out - middle) for out in outs]), Fraction(1, 3600))
     signed = all(-181 <= row.measured <= 181 for row in rows)
     offset = _offset(rows)
     faults = []
     for row, out in zip(rows, outs, strict=True):
-        away = out - middle
+        away, expected = out - middle, row.setting + offset
         shown = f"set {as_text(row.setting)}, measured {as_text(row.measured)}"
-        expected = row.setting + offset
-        if abs(away) <= max(GROSS_DEG, MANY * usual):
-            turns = round((row.measured - expected) / 360)
-            if (turns and not (-1 <= row.measured <= 361 or signed)) or (
-                turns and -1 <= expected <= 359 and -1 <= row.measured - 360 * turns <= 359
-            ):
+        turns = round((row.measured - expected) / 360)
+        if ratio and (of_crank := _crank_turns(away, ratio, usual)):
+            faults.append(_one_turn(row, shown, of_crank, "the crank"))
+        elif abs(away) <= max(GROSS_DEG, MANY * usual):
+            if turns and not _begins_again(expected, row.measured, signed):
                 faults.append(_one_turn(row, shown, turns, "the spindle"))
-            elif ratio and _crank_turns(away, ratio, usual):
-                faults.append(_one_turn(row, shown, _crank_turns(away, ratio, usual), "the crank"))
-        elif ratio and _crank_turns(away, ratio, usual):
-            faults.append(_one_turn(row, shown, _crank_turns(away, ratio, usual), "the crank"))
         elif unit := _unit_of(row.measured, expected):
             faults.append(Fault("measured_deg", f"{shown}; this looks like {unit}; write degrees", row.line))
         else:
             degrees = f"{float(abs(away)):.3g} degrees {'more' if away > 0 else 'less'} than the others"
             faults.append(Fault("measured_deg", f"{shown}: {degrees}; mistyped? look it up again", row.line))
     return faults
+
+
+def _begins_again(expected: Fraction, measured: Fraction, signed: bool) -> bool:
+    """Whether an instrument may show this one turn away: where it begins again at 360, or at half a turn."""
+    if signed:
+        return not -179 < expected < 179
+    return -1 <= measured <= 361 and not 1 < expected < 359
+
+
+def _middle(values: Sequence[Fraction]) -> Fraction:
+    return Fraction(median(values))
 
 
 def _one_turn(row: Place, shown: str, turns: int, of_what: str) -> Fault:
@@ -291,8 +296,8 @@ def _starts(rows: Sequence[Step]) -> list[Fault]:
 
 def odd_gauge(rows: Sequence[tuple[int, Fraction]], column: str) -> list[Fault]:
     """Return the gauge readings, in seconds of arc, that were written in another unit or are a turn out."""
-    middle = median(value for _, value in rows)
-    usual = max(median(abs(value - middle) for _, value in rows), Fraction(1, 10))
+    middle = _middle([value for _, value in rows])
+    usual = max(_middle([abs(value - middle) for _, value in rows]), Fraction(1, 10))
     faults = []
     for line, value in rows:
         away = value - middle
