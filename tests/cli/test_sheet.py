@@ -83,7 +83,7 @@ def test_when_no_way_is_within_the_tolerance_nothing_is_written(typed: Typed, tm
     [
         (
             ("--out", "run.doc"),
-            "run.doc: the ending .doc is no form of a sheet; end it in .pdf, .html or .csv",
+            "run.doc: the ending .doc is no form of a sheet; end it in .pdf, .html, .xlsx or .csv",
         ),
         (
             ("--out", "run.pdf", "--way", "plain"),

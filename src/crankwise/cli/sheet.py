@@ -27,7 +27,7 @@ def arguments(command: argparse.ArgumentParser) -> None:
         "--out",
         required=True,
         metavar="FILE",
-        help="file to write, whole or not at all; its ending says the form: .pdf, .html or .csv",
+        help="file to write, whole or not at all; its ending says the form: .pdf, .html, .xlsx or .csv",
     )
     command.add_argument(
         "--paper", default="A4", help="paper that a PDF is laid out for: A4 (default) or letter"

@@ -15,10 +15,10 @@ from crankwise.ways.ranking import is_within
 from crankwise.ways.way import Way
 from crankwise.wording.sheet import counted
 
-Form = Literal["csv", "pdf", "html"]
+Form = Literal["csv", "xlsx", "pdf", "html"]
 
 FORMS: tuple[Form, ...] = get_args(Form)
-MOST_LINES: Mapping[Form, int] = {"csv": 200_000, "pdf": 20_000, "html": 20_000}
+MOST_LINES: Mapping[Form, int] = {"csv": 200_000, "xlsx": 200_000, "pdf": 20_000, "html": 20_000}
 """A sheet of more lines than this is not for a clipboard, and would take a minute to make and a gigabyte to hold."""
 
 WAYS_TOLD = 12
@@ -40,7 +40,7 @@ def sheet_bytes(plan: Plan, title: str, form: Form, paper: Paper = "A4") -> byte
     title  the job's name, as its owner typed it
     paper  what a PDF is laid out for
 
-    Raises MissingExtra when a PDF is asked for and its package is not installed, BadDivisions when
+    Raises MissingExtra when a PDF or a workbook is asked for and its package is not installed, BadDivisions when
     there are too many positions for this form.
     """
     lines = len(plan.part.divisions)
@@ -53,6 +53,10 @@ def sheet_bytes(plan: Plan, title: str, form: Form, paper: Paper = "A4") -> byte
         from crankwise.sheets.csv_table import csv_bytes
 
         return csv_bytes(plan, title)
+    if form == "xlsx":
+        from crankwise.sheets.run_workbook import run_workbook_bytes
+
+        return run_workbook_bytes(plan, title)
     from crankwise.sheets.sheet import sheet_of
 
     if form == "html":
@@ -81,7 +85,7 @@ def form_of(path: str) -> Form:
     ending = PurePath(path).suffix.lower().removeprefix(".")
     if ending not in FORMS:
         found = f"the ending .{ending} is" if ending else "a name without an ending is"
-        raise BadFile(f"{path}: {found} no form of a sheet; end it in .pdf, .html or .csv")
+        raise BadFile(f"{path}: {found} no form of a sheet; end it in .pdf, .html, .xlsx or .csv")
     return ending
 
 

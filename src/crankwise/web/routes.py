@@ -31,6 +31,7 @@ ROUTES: list[Route] = [
     page("/jobs/{job_id}/runs", act=run.begin),
     page("/jobs/{job_id}/sheet", sheet.show),
     page("/jobs/{job_id}/sheet.csv", sheet_file.csv),
+    page("/jobs/{job_id}/sheet.xlsx", sheet_file.xlsx),
     page("/jobs/{job_id}/sheet.pdf", sheet_file.pdf),
     page("/jobs/{job_id}/sheet.html", sheet_file.html),
     page("/runs/{run_id}", run.show),

@@ -8,6 +8,7 @@ from crankwise.web.visit import Visit
 
 _TYPES: dict[Form, str] = {
     "csv": "text/csv; charset=utf-8",
+    "xlsx": "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet",
     "pdf": "application/pdf",
     "html": "text/html; charset=utf-8",
 }
@@ -16,6 +17,11 @@ _TYPES: dict[Form, str] = {
 def csv(visit: Visit) -> Download:
     """Hand out the sheet as CSV."""
     return _file(visit, "csv")
+
+
+def xlsx(visit: Visit) -> Download:
+    """Hand out the sheet as a workbook."""
+    return _file(visit, "xlsx")
 
 
 def pdf(visit: Visit) -> Download:
