@@ -17,7 +17,7 @@ from crankwise.head.ring import Ring
 from crankwise.part.part import Part
 from crankwise.plan.plan import Plan
 from crankwise.plan.schedule import ring_check
-from crankwise.ways.choosing import on_the_front, work
+from crankwise.ways.choosing import Work, on_the_front, work
 from crankwise.ways.way import Reached, Setting, Way
 from crankwise.wording.settings import ring_reading_text
 
@@ -32,9 +32,12 @@ def division_answer(
     listed   how many of the ways, from the best on, list their positions
     working  whether each way shows its working
     """
+    costs = [work(way) for way in ways]
     shown = [
-        way_answer(way, part, index < listed) | {"unbeaten": unbeaten, "work": work_answer(way)}
-        for index, (way, unbeaten) in enumerate(zip(ways, on_the_front(ways), strict=True))
+        way_answer(way, part, index < listed) | {"unbeaten": unbeaten, "work": work_answer(cost)}
+        for index, (way, cost, unbeaten) in enumerate(
+            zip(ways, costs, on_the_front(ways, costs), strict=True)
+        )
     ]
     if working:
         for way, told in zip(ways, shown, strict=True):
@@ -68,9 +71,8 @@ def way_answer(way: Way, part: Part, positions: bool) -> dict[str, Any]:
     return answer
 
 
-def work_answer(way: Way) -> dict[str, Any]:
+def work_answer(cost: Work) -> dict[str, Any]:
     """Return what one way costs over the whole run; the odds behind `mistakes` are judgement (ways/choosing.py)."""
-    cost = work(way)
     return cost._asdict() | {"crank_turns": as_text(cost.crank_turns), "mistakes": float(cost.mistakes)}
 
 

@@ -65,9 +65,12 @@ def work(way: Way) -> Work:
     )
 
 
-def on_the_front(ways: Sequence[Way]) -> tuple[bool, ...]:
-    """Return for each way whether no other beats it; of two that cost the same, both stay."""
-    costs = [_costs(way) for way in ways]
+def on_the_front(ways: Sequence[Way], works: Sequence[Work]) -> tuple[bool, ...]:
+    """Return for each way whether no other beats it; of two that cost the same, both stay.
+
+    works  what each of the ways costs, in the same order
+    """
+    costs = [_costs(way, cost) for way, cost in zip(ways, works, strict=True)]
     distinct = set(costs)
     return tuple(not any(_beats(other, cost) for other in distinct) for cost in costs)
 
@@ -75,8 +78,7 @@ def on_the_front(ways: Sequence[Way]) -> tuple[bool, ...]:
 Costs = tuple[Fraction, Fraction, Fraction, Fraction]
 
 
-def _costs(way: Way) -> Costs:
-    cost = work(way)
+def _costs(way: Way, cost: Work) -> Costs:
     return way.worst_error, Fraction(cost.to_set_up), cost.crank_turns, cost.mistakes
 
 

@@ -12,6 +12,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import cached_property
+from heapq import nsmallest
 from itertools import combinations
 from math import gcd, lcm
 from typing import ClassVar, NamedTuple
@@ -100,7 +101,7 @@ def ways(head: Head, divisions: Divisions) -> Iterator[Compound]:
     """
     if head.ratio is None or not can_move_constantly(divisions) or has_exact_circle(head, divisions):
         return
-    moves = sorted(_moves(head, len(divisions)), key=lambda move: (move.out_by, move.parts))
+    moves = list(_moves(head, len(divisions)))
     for least, most in ((1, 1), (2, MOST_PARTS_AT_ONCE)):
         exact = [move for move in moves if not move.out_by and least <= move.parts <= most]
         if exact:
@@ -108,8 +109,8 @@ def ways(head: Head, divisions: Divisions) -> Iterator[Compound]:
             yield from sorted(settings, key=_order)
             return
     for one_part in (True, False):
-        nearest = [move for move in moves if (move.parts == 1) is one_part][:NEAR_SETTINGS]
-        for move in nearest:
+        asked = (move for move in moves if (move.parts == 1) is one_part)
+        for move in nsmallest(NEAR_SETTINGS, asked, key=lambda move: (move.out_by, move.parts)):
             yield min(_settings(head, divisions, move), key=_holes_to_count)
 
 

@@ -28,8 +28,8 @@ def way_table(ways: Iterable[Way], part: Part, tolerance: Fraction | None) -> Ta
     headings += ["within"] if tolerance is not None else []
     headings += ["on a line", "crank turns", "mistakes to expect", "unbeaten", "set-up"]
     rows = []
-    for way, unbeaten in zip(ways, on_the_front(ways), strict=True):
-        cost = work(way)
+    costs = [work(way) for way in ways]
+    for way, cost, unbeaten in zip(ways, costs, on_the_front(ways, costs), strict=True):
         row = [method_name(way), worst_error_text(way)]
         row += [at_the_rim(way.worst_error, part.rim_mm)] if part.rim_mm else []
         row += ["yes" if is_within(way, tolerance) else "no"] if tolerance is not None else []
