@@ -86,7 +86,9 @@ def test_a_cutter_known_by_its_number_is_found_by_its_range(typed: Typed) -> Non
         "owned": None,
     }
     assert told["cutter"]["owned"] is True
-    card = typed("gear", *words[:3], "24", "--pressure-angle", "20", "--cutters", "examples/cutters/drawer.toml").out
+    card = typed(
+        "gear", *words[:3], "24", "--pressure-angle", "20", "--cutters", "examples/cutters/drawer.toml"
+    ).out
     assert "your list has no cutter of this module and pressure angle" in " ".join(card.split())
 
 
@@ -197,3 +199,30 @@ def test_the_text_is_both_cards_in_both_units_inches_first_where_asked_by_pitch(
     inch = typed("gear", "--teeth", "40", "--dp", "24").out
     assert "outside diameter  1.7500 in (44.450 mm)" in inch
     assert all(len(line) <= 180 for line in metric.splitlines())
+
+
+def test_a_helical_gear_without_a_leadscrew_still_says_which_ways_are_excluded(typed: Typed) -> None:
+    ran = typed("gear", "--teeth", "31", "--module", "2", "--helix", "50", "--hand", "left", "--transverse")
+    assert ran.code == 0, ran.err
+    assert "Differential indexing cannot be used" in ran.out
+    assert "more than most tables swing" in " ".join(ran.out.split())
+    assert "push the left end away with your left hand" in " ".join(ran.out.split())
+    assert "balls of" in ran.out
+
+
+def test_a_bevel_gear_that_is_hardly_worth_cutting_is_warned_of(typed: Typed) -> None:
+    words = ["--teeth", "8", "--module", "2", "--bevel", "--mate", "40"]
+    told = answer(typed, *words, "--face", "18mm")
+    assert [one["code"] for one in told["warnings"]] == ["approximation", "no-cutter", "long-face"]
+    assert told["finishing"] is None
+    assert typed("gear", *words, "--face", "10mm").code == 0
+
+
+def test_what_is_as_it_should_be_and_what_is_already_too_deep(typed: Typed) -> None:
+    words = ["--teeth", "40", "--module", "2"]
+    span = answer(typed, *words)["span"]["mm"]
+    assert "span over 5: as it should be" in typed("gear", *words, "--read-span", f"{span:.4f}").out
+    assert (
+        "already 0.146 mm (0.0058 in) too deep"
+        in typed("gear", *words, "--read-span", f"{span - 0.1:.4f}").out
+    )

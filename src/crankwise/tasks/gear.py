@@ -123,6 +123,10 @@ class GearAnswer:
         found += [("unusable-pin", sentence) for sentence in self.unusable]
         if self.span is None:
             found.append(("no-span", "no span can be measured: the jaws would not meet two flanks; use pins"))
+        if not self.pins:
+            found.append(
+                ("no-pin", "no pin touches both flanks and stands proud; use the span or a tooth calliper")
+            )
         return tuple(found)
 
 
@@ -231,10 +235,7 @@ def _asked_span(gear: Gear, typed: str) -> Span | None:
 def _asked_pins(gear: Gear, owned: tuple[Fraction, ...]) -> tuple[tuple[OverPins, ...], tuple[str, ...]]:
     best = best_pin_mm(gear)
     if not owned:
-        to_a_hundredth = over_pins(gear, Fraction(round(best * 100), 100)) if best > 0.01 else None
-        if to_a_hundredth is None or not to_a_hundredth.is_usable:
-            to_a_hundredth = over_pins(gear, Fraction(best)) if best > 0 else None
-        return ((to_a_hundredth,), ()) if to_a_hundredth and to_a_hundredth.is_usable else ((), ())
+        return _best_pin(gear), ()
     usable: list[OverPins] = []
     unusable: list[str] = []
     for pin_mm in owned:
@@ -247,6 +248,18 @@ def _asked_pins(gear: Gear, owned: tuple[Fraction, ...]) -> tuple[tuple[OverPins
     if not usable:
         raise BadLength("; ".join(f"pin: {sentence}" for sentence in unusable[:1]))
     return tuple(sorted(usable, key=lambda pin: abs(pin.pin_mm - best))), tuple(unusable)
+
+
+def _best_pin(gear: Gear) -> tuple[OverPins, ...]:
+    """Return the measurement over the best pin, to 0.01 mm where that does; over a thicker one where it lies sunk."""
+    best, (_, most) = best_pin_mm(gear), pin_limits_mm(gear)
+    for part in range(10):
+        pin = best + (most - best) * part / 10
+        for diameter in (Fraction(round(pin * 100), 100), Fraction(pin)):
+            measured = over_pins(gear, diameter) if diameter > 0 else None
+            if measured is not None and measured.is_usable:
+                return (measured,)
+    return ()
 
 
 def _infeeds(gear: Gear, shop: ShopTyped, spanned: Span | None, pins: tuple[OverPins, ...]) -> list[Infeed]:
