@@ -38,7 +38,7 @@ class Reference(NamedTuple):
 
 REFERENCES: Mapping[str, Reference] = {
     "index": Reference(
-        360, "an index table with fine teeth on the spindle, and a mirror or an indicator on it"
+        1440, "an index table with fine teeth on the spindle, and a mirror or an indicator on it"
     ),
     "polygon": Reference(
         12, "a polygon of known angles on the spindle, and an indicator or a telescope on its faces"
