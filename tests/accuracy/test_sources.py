@@ -8,10 +8,21 @@ import pytest
 
 from crankwise.accuracy.bounds import bounds
 from crankwise.accuracy.pitch_law import PitchLaw, Pull, Range, Scatter, Wave
-from crankwise.accuracy.sources import KINDS, SizedCause, causes, off_centre_radians, pitch_law, size_of
+from crankwise.accuracy.sources import (
+    KINDS,
+    SizedCause,
+    causes,
+    off_centre_radians,
+    one_place,
+    pitch_law,
+    size_of,
+)
+from crankwise.files.head_toml import read_head
 from crankwise.head.error_sizes import MOST
 from crankwise.part.divisions import EqualDivisions
+from crankwise.part.part import Part
 from crankwise.plan.plan import Plan
+from crankwise.ways.search import find_ways
 from tests.accuracy.plans import KNOWN, bench_plan, plan_on
 from tests.gear import BENCH_HEAD, BULL_WHEEL, PLATE_HEAD, ROUND_TABLE
 
@@ -171,3 +182,49 @@ def test_positions_come_in_their_order_however_the_way_visits_them() -> None:
     law = pitch_law(bench_plan(20), (), 100.0)
     again = replace(law, parts=())
     assert len(again.known) == 20
+
+
+EVERYTHING = f"""{PLATE_HEAD}
+[dial]
+marks = 100
+[[notched_wheels]]
+notches = 24
+[change_gears]
+teeth = [24, 24, 28, 32, 40, 44, 48, 56, 64, 72, 86, 100]
+[stepper]
+steps = 3200
+"""
+ALL_KINDS = (
+    BENCH_HEAD,
+    PLATE_HEAD,
+    BULL_WHEEL,
+    f"{BULL_WHEEL}[[notched_wheels]]\nnotches = 48\ndetent_on = 'wheel'\n",
+    EVERYTHING,
+    "name = 'Driven'\n[stepper]\nsteps = 192000\nper_turn_of = 'spindle'\n",
+    f"{BENCH_HEAD}[[notched_wheels]]\nnotches = 60\ndetent_on = 'worm'\n",
+)
+
+
+@pytest.mark.parametrize("count", [12, 59, 63])
+def test_every_way_there_is_has_a_law_and_a_place_that_can_be_missed(count: int) -> None:
+    methods = set()
+    for toml in ALL_KINDS:
+        for way in find_ways(read_head(toml), EqualDivisions(count)):
+            plan = Plan(Part(EqualDivisions(count), Fraction(100), "space"), way)
+            law = pitch_law(plan, causes(plan), 100.0)
+            assert len(law.known) == count
+            assert max(map(abs, law.known)) == pytest.approx(
+                float(way.worst_error) * pi * 100_000, rel=1e-9, abs=1e-9
+            ), way.key
+            assert 0 < one_place(plan, 100.0) <= pi * 100_000
+            methods.add(way.method)
+    assert len(methods) >= 4, methods
+
+
+def test_the_worm_behind_a_notched_wheel_turns_only_as_far_as_the_crank_is_set() -> None:
+    head = f"{BENCH_HEAD}[[notched_wheels]]\nnotches = 60\ndetent_on = 'worm'\n"
+    plan = plan_on(head, EqualDivisions(60 * 3), "wheel-and-worm")
+    wave = alone(plan, "worm", "60")
+    assert isinstance(wave, Wave)
+    # Three settings of the worm and the wheel's notches between: no more than three places of the worm.
+    assert len(set(wave.cycles)) <= 3

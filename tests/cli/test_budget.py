@@ -2,7 +2,9 @@
 
 import json
 import sys
+from pathlib import Path
 from typing import Any
+from xml.etree import ElementTree
 
 import pytest
 
@@ -184,3 +186,33 @@ def test_progress_is_told_and_an_interrupt_sums_up_what_has_been_cut() -> None:
     assert cut.gears == 10_666
     # Stopped early, it is what so many gears say.
     assert cut.bounds.single == pytest.approx(simulate(law, 10_666, 1).bounds.single, rel=1e-12)
+
+
+def test_a_part_is_drawn_and_a_wrong_tooth_stands_out(typed: Typed, tmp_path: Path) -> None:
+    path = tmp_path / "errors.svg"
+    words = (*SPUR, *PLATE, "--simulate", "0", "--picture", str(path))
+    assert typed("budget", *words).code == 0
+    plain = path.read_text(encoding="utf-8")
+    assert ElementTree.fromstring(plain).tag == "{http://www.w3.org/2000/svg}svg"
+    assert plain.count('class="pitch"') == 40
+    assert plain.count('class="tolerance"') == 2
+    assert typed("budget", *words, "--wrong", "17").code == 0
+    wrong = path.read_text(encoding="utf-8")
+    assert wrong.count('class="pitch wrong"') == 2
+    # One hole of the circle of 15 on a 40:1 head: 80 x pi / 40 / 15 mm = 419 micrometres.
+    worst = float(wrong.split("the worst ")[1].split()[0])
+    assert worst == pytest.approx(419, abs=30)
+
+
+@pytest.mark.parametrize(
+    ("words", "sentence"),
+    [
+        (("--picture", "errors.png"), "errors.png: a picture is written as SVG; let the name end with .svg"),
+        (("--picture", "e.svg", "--wrong", "40"), "wrong position: 40; positions run from 0 to 39"),
+        (("--wrong", "3"), "--wrong: it goes with --picture, which shows it"),
+    ],
+)
+def test_a_picture_that_cannot_be_is_refused(typed: Typed, words: tuple[str, ...], sentence: str) -> None:
+    ran = typed("budget", *SPUR, *PLATE, "--simulate", "0", *words)
+    assert (ran.code, ran.out) == (2, "")
+    assert sentence in ran.err

@@ -204,6 +204,31 @@ def pitch_law(plan: Plan, found: Sequence[SizedCause], rim_mm: float) -> PitchLa
     return PitchLaw(known, parts, plan.part.divisions.goes_round)
 
 
+def one_place(plan: Plan, rim_mm: float) -> float:
+    """Return the length at the rim, in micrometres, that one hole, mark, notch or graduation comes to.
+
+    That is what a position is out by when it is set to the wrong one. Where a setting has two counts, the
+    first is taken. Source: derived, the circumference over the places in a turn of the spindle.
+    """
+    setting, head = _first(plan).setting, plan.head
+    round_mm, ratio = pi * rim_mm * 1000, float(head.ratio or 1)
+    if setting.notches is not None and head.notched_wheels:
+        wheel = plan.way.setup.get("wheel")
+        return round_mm / (wheel if isinstance(wheel, int) else head.notched_wheels[0].notches)
+    if setting.holes is not None:
+        circles = plan.way.setup.get("circles")
+        circle = setting.circle or plan.way.setup.get("circle")
+        if isinstance(circles, tuple):
+            circle = circles[0]
+        return round_mm / ratio / (circle if isinstance(circle, int) else min(head.circles))
+    if _reads_ring(_first(plan)) and head.ring:
+        return round_mm / head.ring.graduations
+    if head.dial and setting.reading is not None:
+        return round_mm / ratio / head.dial.marks
+    steps = head.stepper.steps if head.stepper else 1
+    return round_mm / steps / (ratio if head.stepper and head.stepper.per_turn_of == "crank" else 1)
+
+
 class _Places:
     """Where worm, wheel, dial and work stand at each position, in turns."""
 

@@ -9,6 +9,8 @@ examples:
       a graduated ring; the worm was measured, 20 seconds of arc to either side
   crankwise budget --teeth 127 --module 1 --head bench-head.toml --simulate 100000 --seed 7
       cut a hundred thousand gears in the computer as well
+  crankwise budget --teeth 40 --module 2 --head plate-head.toml --picture errors.svg --wrong 17
+      draw one such gear, and what a tooth that was set one hole too far does to it
   crankwise budget --teeth 127 --module 1 --head bench-head.toml --json
       for a program
 """
@@ -18,6 +20,7 @@ import json
 import sys
 
 from crankwise.cli.asking import head_argument, json_argument, part_arguments
+from crankwise.cli.parser import BadCommand
 from crankwise.cli.tolerance import gear_arguments
 
 
@@ -57,6 +60,14 @@ def arguments(command: argparse.ArgumentParser) -> None:
         "--seed", metavar="S", default="1", help="seed of the simulation (default 1), a number"
     )
     command.add_argument(
+        "--picture", metavar="FILE", help="draw one part cut in the computer to this file, errors.svg"
+    )
+    command.add_argument(
+        "--wrong",
+        metavar="P",
+        help="in the picture, position P is set one hole, mark or notch too far: so a wrong tooth looks",
+    )
+    command.add_argument(
         "--explain", action="store_true", help="say what each cause is and how to measure it"
     )
     json_argument(command)
@@ -64,7 +75,7 @@ def arguments(command: argparse.ArgumentParser) -> None:
 
 def run(arguments: argparse.Namespace) -> int:
     """Print the budget; 1 when the head cannot divide the part so."""
-    from crankwise.tasks.budget import asked_budget, budget_answer, simulated
+    from crankwise.tasks.budget import asked_budget, budget_answer, simulated, write_picture
 
     found = asked_budget(
         arguments.head,
@@ -87,6 +98,10 @@ def run(arguments: argparse.Namespace) -> int:
         print("crankwise: this head has no way to divide this part within the tolerance", file=sys.stderr)
         return 1
     progress = _show if sys.stderr.isatty() else None
+    if arguments.picture:
+        write_picture(found, arguments.seed, arguments.picture, arguments.wrong)
+    elif arguments.wrong:
+        raise BadCommand("--wrong: it goes with --picture, which shows it; see crankwise budget --help")
     cut = simulated(found.law, arguments.simulate, arguments.seed, progress)
     for sentence in found.outside:
         print(f"crankwise: {sentence}; the class goes beyond it", file=sys.stderr)

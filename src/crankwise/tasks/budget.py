@@ -6,10 +6,18 @@ from typing import Any
 from crankwise.accuracy.bounds import Bounds
 from crankwise.accuracy.budget import Budget, Share, budget
 from crankwise.accuracy.pitch_law import PitchLaw
-from crankwise.accuracy.simulate import GENERATOR, Batch, Simulated, batches, summed_up
-from crankwise.accuracy.sources import HOLDINGS, KINDS, size_of
+from crankwise.accuracy.simulate import GENERATOR, Batch, Simulated, batches, one_part, summed_up
+from crankwise.accuracy.sources import HOLDINGS, KINDS, one_place, size_of
 from crankwise.accuracy.tolerance import STANDARDS, GearSize
-from crankwise.errors import BadDivisions, BadLength, BadNumber, FaultsFound, MissingExtra, UnknownThing
+from crankwise.errors import (
+    BadDivisions,
+    BadFile,
+    BadLength,
+    BadNumber,
+    FaultsFound,
+    MissingExtra,
+    UnknownThing,
+)
 from crankwise.exact.number import as_text, read_number
 from crankwise.head.error_sizes import MOST, Size
 from crankwise.part.part import Part, Work
@@ -143,6 +151,48 @@ def simulated(
         if not found:
             raise
     return summed_up(found, seeded)
+
+
+_STYLE = (
+    ".pitch{fill:#356}.wrong{fill:#c30}.tolerance{fill:#dec}.nought{stroke:#888;stroke-width:.5}"
+    ".cumulative{fill:none;stroke:#356;stroke-width:1}"
+)
+
+
+def write_picture(found: Budget, seed: str, path: str, wrong: str | None = None) -> None:
+    """Write a picture of one part cut in the computer, as SVG: its pitches and their cumulative curve.
+
+    wrong  number of a position that was set one hole, mark or notch too far, as typed; None for none
+    The tolerance of the predicted class is drawn, where there is one.
+
+    Raises BadFile, BadDivisions when there is no such position or only one, MissingExtra without numpy.
+    """
+    from crankwise.draw.pitch_errors import pitch_errors
+    from crankwise.files.whole_file import write_whole
+
+    if not path.lower().endswith(".svg"):
+        raise BadFile(f"{path}: a picture is written as SVG; let the name end with .svg")
+    numbers = list(found.plan.part.divisions.numbers)
+    if len(numbers) < 2:
+        raise BadDivisions("picture: one position has no pitch; there must be two or more")
+    errors = list(one_part(found.law, whole_number(seed, "seed")))
+    place = None
+    if wrong:
+        number = whole_number(wrong, "wrong position")
+        if number not in numbers:
+            raise BadDivisions(f"wrong position: {number}; positions run from {numbers[0]} to {numbers[-1]}")
+        place = numbers.index(number)
+        errors[place] += one_place(found.plan, found.rim_mm)
+    allowed = (
+        STANDARDS["iso-2013"].allowed(found.gear, found.reached.gear)
+        if found.gear and found.reached and found.reached.gear
+        else None
+    )
+    limits = (allowed.single_pitch, allowed.cumulative_pitch) if allowed else (0.0, 0.0)
+    svg = pitch_errors(errors, found.law.goes_round, *limits, wrong=place)
+    opening, body = svg.split(">", 1)
+    opening = opening.replace("<svg ", '<svg xmlns="http://www.w3.org/2000/svg" ', 1)
+    write_whole(path, f"{opening}><style>{_STYLE}</style>{body}\n".encode())
 
 
 def budget_answer(found: Budget, cut: Simulated | None) -> dict[str, Any]:
