@@ -8,7 +8,7 @@ from hypothesis import settings
 from hypothesis import strategies as st
 from hypothesis.stateful import Bundle, RuleBasedStateMachine, invariant, multiple, rule
 
-from crankwise.run.journal import Entry, Kind, RunState, replayed
+from crankwise.run.journal import Entry, Kind, RunState, fresh_state, replayed
 from crankwise.tasks.workshop import Asked, Workshop, open_workshop
 from tests.gear import BULL_WHEEL
 
@@ -36,10 +36,11 @@ class TwoPhones(RuleBasedStateMachine):
         self.folder = self.closing.enter_context(tempfile.TemporaryDirectory())
         self.servers = [self.open(), self.open()]
         job = self.servers[0].new_job(self.servers[0].keep_head(BULL_WHEEL).id, Asked(count=str(ROWS - 1)))
-        self.run_id = self.servers[0].begin_run(job.id).id
+        run = self.servers[0].begin_run(job.id)
+        self.run_id, self.fresh = run.id, fresh_state(run.rows)
         self.taps = 0
         self.acknowledged: list[Entry] = []
-        self.state = RunState(ROWS)
+        self.state = self.fresh
 
     def open(self) -> Workshop:
         return open_workshop(self.folder)
@@ -90,7 +91,7 @@ class TwoPhones(RuleBasedStateMachine):
         for server in self.servers:
             journal = server.journal(self.run_id)
             assert list(journal) == self.acknowledged
-            assert server.run(self.run_id).state == replayed(ROWS, journal) == self.state
+            assert server.run(self.run_id).state == replayed(self.fresh, journal) == self.state
 
 
 TestTwoPhones = TwoPhones.TestCase

@@ -343,7 +343,7 @@ def test_a_run_of_more_rows_than_anybody_makes_is_refused(workshop: Workshop, be
 def test_a_run_that_this_version_would_set_otherwise_is_not_gone_on_with(
     workshop: Workshop, run: KeptRun, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    monkeypatch.setattr("crankwise.store.runs.fingerprint_of", lambda plan: "of another version")
+    monkeypatch.setattr("crankwise.store.runs.fingerprint_of", lambda plan, passes: "of another version")
     with pytest.raises(StoreTrouble, match="this version of Crankwise would set 'Bench head' otherwise than"):
         workshop.tap(run.id, began())
 

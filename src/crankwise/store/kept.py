@@ -7,6 +7,7 @@ from crankwise.plan.plan import Plan
 from crankwise.plan.schedule import Row
 from crankwise.run.guide import Guide
 from crankwise.run.journal import RunState
+from crankwise.run.watch import Watch
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,9 +68,12 @@ class KeptJob:
 class KeptRun:
     """A run of a job.
 
-    plan   as it was when the run was made: editing the head or the job later never changes it
-    state  where the run stands: the fold of its journal
-    guide  what to show now
+    plan      as it was when the run was made: editing the head or the job later never changes it
+    rows      its schedule, over all passes of the run
+    state     where the run stands: the fold of its journal
+    guide     what to show now
+    identity  names this run, its plan and every setting of it, among all runs of all stores
+    watch     what its scales show, and where it asks for a reading
     """
 
     id: int
@@ -80,3 +84,5 @@ class KeptRun:
     state: RunState
     guide: Guide
     is_demo: bool
+    identity: str
+    watch: Watch

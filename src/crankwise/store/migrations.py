@@ -62,7 +62,29 @@ def heads_jobs_and_runs(connection: Connection) -> None:
         connection.execute(statement)
 
 
-MIGRATIONS: tuple[Migration, ...] = (heads_jobs_and_runs,)
+_ALL_THAT_IS_TAPPED = """
+ALTER TABLE journal ADD COLUMN reading TEXT;
+ALTER TABLE journal ADD COLUMN angle TEXT;
+ALTER TABLE journal ADD COLUMN joint TEXT;
+ALTER TABLE journal ADD COLUMN since INTEGER;
+ALTER TABLE journal ADD COLUMN note TEXT;
+ALTER TABLE journal ADD COLUMN of TEXT;
+
+-- Empty for one pass straight round, which is all that there was before.
+ALTER TABLE run ADD COLUMN passes TEXT NOT NULL DEFAULT '';
+
+-- Tells a run from every other of any store; empty for a run begun before there were such names.
+ALTER TABLE run ADD COLUMN own_name TEXT NOT NULL DEFAULT '';
+"""
+
+
+def all_that_is_tapped(connection: Connection) -> None:
+    """Make room for readings, slips and notes in a journal, and for several passes in a run."""
+    for statement in _statements(_ALL_THAT_IS_TAPPED):
+        connection.execute(statement)
+
+
+MIGRATIONS: tuple[Migration, ...] = (heads_jobs_and_runs, all_that_is_tapped)
 """In order; the first is number 1."""
 
 VERSION = len(MIGRATIONS)

@@ -17,6 +17,7 @@ from crankwise.part.divisions import AngleList, Divisions, EqualDivisions
 from crankwise.part.part import Mark, Part
 from crankwise.plan.plan import Plan, planned
 from crankwise.plan.schedule import Row, schedule
+from crankwise.store.passes_text import read_passes
 
 FORMAT = 1
 PLANS_AT_HAND = 128
@@ -66,15 +67,15 @@ def read_plan(text: str) -> Plan:
 
 
 @lru_cache(SCHEDULES_AT_HAND)
-def rows_of(text: str) -> tuple[Row, ...]:
-    """Return the schedule of the plan that a text holds."""
-    return schedule(read_plan(text))
+def rows_of(text: str, passes: str = "") -> tuple[Row, ...]:
+    """Return the schedule of the plan that a text holds, over the passes that another text holds."""
+    return schedule(read_plan(text), read_passes(passes))
 
 
 @lru_cache(PLANS_AT_HAND)
-def fingerprint_of(text: str) -> str:
-    """Return the fingerprint of the schedule of the plan that a text holds."""
-    return fingerprint(rows_of(text))
+def fingerprint_of(text: str, passes: str = "") -> str:
+    """Return the fingerprint of that schedule."""
+    return fingerprint(rows_of(text, passes))
 
 
 def fingerprint(rows: Iterable[Row]) -> str:

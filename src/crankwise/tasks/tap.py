@@ -1,28 +1,56 @@
 """What a tap must say before it is looked at: names and numbers that make sense in its run."""
 
 import math
+from fractions import Fraction
 from typing import get_args
 
 from crankwise.errors import BadTap
-from crankwise.run.journal import Entry, Kind
+from crankwise.run.journal import AT_A_ROW, KINDS, Entry, Joint
 
-KINDS: tuple[Kind, ...] = get_args(Kind)
 LONGEST_TAP_NAME = 100
+LONGEST_NOTE = 500
+MOST_DIGITS = 30
 LATEST = 1e11
 """Seconds since 1970 that are believed, either way: some three thousand years."""
+
+JOINTS: tuple[Joint, ...] = get_args(Joint)
 
 
 def check_tap(entry: Entry, rows: int) -> None:
     """Raise BadTap when a tap makes no sense in a run of so many rows; a late one does make sense."""
     if entry.kind not in KINDS:
         raise BadTap(f"tap: {entry.kind!r}; a tap is one of {', '.join(KINDS)}")
-    if not 1 <= len(entry.tap) <= LONGEST_TAP_NAME:
-        raise BadTap(
-            f"tap: a name of {len(entry.tap)} characters; a tap has a name of its own, "
-            f"1 to {LONGEST_TAP_NAME} characters"
-        )
+    _check_name(entry.tap, "a tap has a name of its own")
     if not (math.isfinite(entry.at) and abs(entry.at) <= LATEST):
         raise BadTap(f"tap: the time {entry.at}; it is seconds since 1970")
-    if entry.kind != "began" and (entry.row is None or not 0 <= entry.row < rows):
-        named = "no row" if entry.row is None else f"row {entry.row}"
-        raise BadTap(f"tap: {named}; the rows of this run are 0 to {rows - 1}")
+    if entry.kind in AT_A_ROW and entry.row is None:
+        raise BadTap(f"tap: no row; the rows of this run are 0 to {rows - 1}")
+    for what, row in (("row", entry.row), ("since", entry.since)):
+        if row is not None and not 0 <= row < rows:
+            named = f"row {row}" if what == "row" else f"since row {row}"
+            raise BadTap(f"tap: {named}; the rows of this run are 0 to {rows - 1}")
+    _check_figures(entry)
+    if entry.note is not None and len(entry.note) > LONGEST_NOTE:
+        raise BadTap(f"note: {len(entry.note)} characters; {LONGEST_NOTE} at most")
+    if entry.kind == "note" and not (entry.note or "").strip():
+        raise BadTap("note: nothing written; write what is worth knowing later")
+    if entry.kind == "undone":
+        _check_name(entry.of or "", "say which tap no longer holds")
+
+
+def _check_name(name: str, what: str) -> None:
+    if not 1 <= len(name) <= LONGEST_TAP_NAME:
+        raise BadTap(f"tap: a name of {len(name)} characters; {what}, 1 to {LONGEST_TAP_NAME} characters")
+
+
+def _check_figures(entry: Entry) -> None:
+    for what, value in (("reading", entry.reading), ("angle", entry.angle)):
+        if value is not None and len(str(value)) > MOST_DIGITS:
+            raise BadTap(f"{what}: a figure of {len(str(value))} characters; {MOST_DIGITS} at most")
+    if entry.kind == "ring" and (entry.reading is None or entry.reading < 0):
+        raise BadTap("reading: what does the ring show? Type a number, 0 or more")
+    if entry.kind == "slipped":
+        if entry.angle is None or not 0 < abs(entry.angle) <= Fraction(1, 2):
+            raise BadTap("angle: how far it slipped is more than nothing, and half a turn at most either way")
+        if entry.joint not in JOINTS:
+            raise BadTap(f"joint: {entry.joint!r}; what slipped is one of {', '.join(JOINTS)}")

@@ -1,28 +1,36 @@
 """The workshop: the heads owned, the jobs, and the runs with their taps, kept in one store."""
 
+from collections.abc import Sequence
 from pathlib import Path
 from sqlite3 import Connection
 from types import TracebackType
 
 from crankwise.errors import BadDivisions
 from crankwise.files.head_toml import read_head
+from crankwise.plan.passes import ONE_PASS, Passes
 from crankwise.plan.schedule import Row
 from crankwise.run.guide import guide
-from crankwise.run.journal import Entry, RunState, after, counts
+from crankwise.run.journal import Entry, RunState, after, counts, fresh_state
+from crankwise.run.merge import Merged
+from crankwise.run.watch import Watch
 from crankwise.store import heads, jobs, journals, runs
 from crankwise.store.backup import Backup, make_backup
 from crankwise.store.kept import Asked, KeptHead, KeptJob, KeptRun
+from crankwise.store.passes_text import passes_text
 from crankwise.store.place import FILE_NAME, store_path
 from crankwise.store.plan_text import fingerprint_of, plan_text, read_plan
 from crankwise.store.store import PATIENCE, Store
 from crankwise.tasks.demo import drop_demo, has_demo, load_demo
 from crankwise.tasks.job_plan import job_name, job_plan, other_way, usual_job_name
+from crankwise.tasks.batch import check_batch, taken
 from crankwise.tasks.tap import check_tap
 
 __all__ = ["Asked", "Backup", "KeptHead", "KeptJob", "KeptRun", "Workshop", "open_workshop", "store_path"]
 
 MOST_ROWS = 20_000
 """Positions of a run: nobody makes more by hand, and each row is held in memory."""
+
+WATCHES_AT_HAND = 16
 
 
 def open_workshop(path: str | None = None, demo: bool = False, patience: float = PATIENCE) -> "Workshop":
@@ -58,6 +66,8 @@ class Workshop:
         # Where each run stood when it was last looked at, read and written only in a transaction: the
         # store lets one in at a time. It is behind, never wrong: what came since is read from the journal.
         self._states: dict[int, RunState] = {}
+        # A run's plan never changes, so neither does its watch; the oldest goes when there are many.
+        self._watches: dict[int, Watch] = {}
 
     def __enter__(self) -> "Workshop":
         return self
@@ -164,22 +174,32 @@ class Workshop:
 
     # Runs
 
-    def begin_run(self, job_id: int) -> KeptRun:
-        """Make a new run of a job, its journal empty, its plan frozen as it is now.
+    def begin_run(self, job_id: int, passes: Passes = ONE_PASS) -> KeptRun:
+        """Make a new run of a job, its journal empty, its plan and passes frozen as they are now.
 
-        Raises UnknownThing, and BadDivisions when there are more rows than anybody makes by hand.
+        Raises UnknownThing, and BadDivisions when there are more rows than anybody makes by hand, or the
+        way cannot make these passes.
         """
         plan = self.job(job_id).plan
-        if len(plan.part.divisions) > MOST_ROWS:
+        count = len(plan.part.divisions) * len(passes)
+        if count > MOST_ROWS:
             raise BadDivisions(
-                f"divisions: a run of {len(plan.part.divisions):,} positions; a run has at most {MOST_ROWS:,}, "
+                f"divisions: a run of {count:,} positions; a run has at most {MOST_ROWS:,}, "
                 "so work it in parts with first and last"
             )
-        text = plan_text(plan)
-        fingerprint_of(text)  # long work, done before the store is held
+        return self._add_run(job_id, plan_text(plan), passes_text(passes))
+
+    def begin_again(self, run_id: int) -> KeptRun:
+        """Make a new run of the same plan and passes; the old one stays. Raises UnknownThing."""
+        with self._store.reading() as connection:
+            kept = runs.one_run(connection, run_id)
+        return self._add_run(kept.job_id, kept.plan, kept.passes)
+
+    def _add_run(self, job_id: int, plan: str, passes: str) -> KeptRun:
+        fingerprint_of(plan, passes)  # long work, done before the store is held
         with self._store.writing() as connection:
             jobs.one_job(connection, job_id)
-            run_id = runs.add_run(connection, job_id, text)
+            run_id = runs.add_run(connection, job_id, plan, passes)
         return self.run(run_id)
 
     def run(self, run_id: int) -> KeptRun:
@@ -188,8 +208,8 @@ class Workshop:
             kept = runs.one_run(connection, run_id)
         rows = runs.rows_as_begun(kept)
         with self._store.reading() as connection:
-            state = self._state(connection, run_id, len(rows))
-        return _kept_run(kept, rows, state)
+            state = self._state(connection, run_id, rows)
+        return self._kept_run(kept, rows, state)
 
     def tap(self, run_id: int, entry: Entry) -> tuple[KeptRun, bool]:
         """Add a tap to a run's journal; return the run as it then stands, and whether the tap counted.
@@ -207,26 +227,71 @@ class Workshop:
         check_tap(entry, len(rows))
         with self._store.writing() as connection:
             kept = runs.one_run(connection, run_id)
-            state = self._state(connection, run_id, len(rows))
+            state = self._state(connection, run_id, rows)
             counted = counts(state, entry) and not journals.has_tap(connection, run_id, entry.tap)
             if counted:
                 journals.add(connection, run_id, state.entries + 1, entry)
                 state = after(state, entry)
-        return _kept_run(kept, rows, state), counted
+        return self._kept_run(kept, rows, state), counted
 
-    def journal(self, run_id: int) -> tuple[Entry, ...]:
-        """Return every tap of a run that counted, in order. Raises UnknownThing."""
+    def take_in(
+        self, run_id: int, taps: Sequence[Entry], seen: int = 0, identity: str = ""
+    ) -> tuple[KeptRun, Merged]:
+        """Add the taps of a device that was away; return the run as it then stands, and what came of them.
+
+        seen      how many entries the device had from here before it made them
+        identity  of the run that they were made for, where the device says it
+
+        All that was taken is kept durably, or none of it. Raises UnknownThing for the run, FaultsFound
+        with every tap that makes no sense in it, BadTap when they belong to another run.
+        """
+        with self._store.reading() as connection:
+            kept = runs.one_run(connection, run_id)
+        rows = runs.rows_as_begun(kept)
+        check_batch(taps, len(rows), identity, kept.identity)
+        with self._store.writing() as connection:
+            kept = runs.one_run(connection, run_id)
+            state = self._state(connection, run_id, rows)
+            journal = journals.entries_after(connection, run_id, 0)
+            merged = taken(fresh_state(rows), state, journal, taps, seen)
+            for entry in merged.added:
+                journals.add(connection, run_id, state.entries + 1, entry)
+                state = after(state, entry)
+        return self._kept_run(kept, rows, state), merged
+
+    def journal(self, run_id: int, since: int = 0) -> tuple[Entry, ...]:
+        """Return every tap of a run that counted after the first `since`, in order. Raises UnknownThing."""
         with self._store.reading() as connection:
             runs.one_run(connection, run_id)
-            return journals.entries_after(connection, run_id, 0)
+            return journals.entries_after(connection, run_id, since)
 
-    def _state(self, connection: Connection, run_id: int, rows: int) -> RunState:
+    def _state(self, connection: Connection, run_id: int, rows: tuple[Row, ...]) -> RunState:
         """Return where a run stands: where it stood, and what its journal says since."""
-        state = self._states.get(run_id) or RunState(rows)
+        state = self._states.get(run_id) or fresh_state(rows)
         for entry in journals.entries_after(connection, run_id, state.entries):
             state = after(state, entry)
         self._states[run_id] = state
         return state
+
+    def _kept_run(self, kept: runs.RunRow, rows: tuple[Row, ...], state: RunState) -> KeptRun:
+        plan = read_plan(kept.plan)
+        watch = self._watches.get(kept.id)
+        if watch is None:
+            while len(self._watches) >= WATCHES_AT_HAND:
+                self._watches.pop(next(iter(self._watches)), None)
+            watch = self._watches.setdefault(kept.id, Watch(plan, rows))
+        return KeptRun(
+            kept.id,
+            kept.job_id,
+            kept.job_name,
+            plan,
+            rows,
+            state,
+            guide(plan.head, rows, state),
+            bool(kept.is_demo),
+            kept.identity,
+            watch,
+        )
 
     # The whole
 
@@ -244,9 +309,3 @@ class Workshop:
     def backup(self, path: str) -> Backup:
         """Copy the workshop to a file, taps going on meanwhile. Raises BadFile when it cannot be written."""
         return make_backup(self._store.path, Path(path))
-
-
-def _kept_run(kept: runs.RunRow, rows: tuple[Row, ...], state: RunState) -> KeptRun:
-    plan = read_plan(kept.plan)
-    shown = guide(plan.head, rows, state)
-    return KeptRun(kept.id, kept.job_id, kept.job_name, plan, rows, state, shown, bool(kept.is_demo))
