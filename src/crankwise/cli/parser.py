@@ -16,6 +16,7 @@ COMMANDS = (
     "chart",
     "train",
     "gear",
+    "graduate",
     "budget",
     "tolerance",
     "head",

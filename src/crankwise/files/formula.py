@@ -12,6 +12,7 @@ import warnings
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
+from itertools import pairwise
 
 from crankwise.errors import BadFormula
 from crankwise.exact.number import as_text
@@ -34,7 +35,7 @@ FUNCTIONS: Mapping[str, Callable[[float], float]] = {
     "ln": math.log,
     "log10": math.log10,
     "log2": math.log2,
-    "abs": abs,
+    "abs": math.fabs,
 }
 """Angles go in and come out in degrees."""
 CONSTANTS: Mapping[str, float] = {"pi": math.pi, "e": math.e}
@@ -88,7 +89,7 @@ class Formula:
             return -value if isinstance(node.op, ast.USub) else value
         if isinstance(node, ast.Call) and isinstance(node.func, ast.Name):
             value = self._value(node.args[0], values)
-            return abs(value) if node.func.id == "abs" else FUNCTIONS[node.func.id](float(value))
+            return FUNCTIONS[node.func.id](float(value))
         if isinstance(node, ast.Name):
             return values[node.id] if node.id in values else CONSTANTS[node.id]
         assert isinstance(node, ast.Constant)  # all else was refused when the formula was read
@@ -125,7 +126,7 @@ def _exactly(operator: ast.operator, left: Fraction, right: Fraction) -> Fractio
     if isinstance(operator, ast.Pow):
         if right.denominator != 1 or abs(right) > _MOST_POWER:
             return None
-        result = left ** int(right)
+        result = Fraction(left ** int(right))
     elif isinstance(operator, ast.Add):
         result = left + right
     elif isinstance(operator, ast.Sub):
@@ -198,7 +199,7 @@ def _known(name: str, names: tuple[str, ...]) -> str:
 def _hint(piece: str) -> str:
     if "," in piece:
         return ": decimals have a point, not a comma"
-    if any(before.isdigit() and after.isalpha() for before, after in zip(piece, piece[1:], strict=False)):
+    if any(before.isdigit() and after.isalpha() for before, after in pairwise(piece)):
         return ": write 2*x, not 2x"
     return ""
 

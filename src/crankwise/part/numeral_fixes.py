@@ -97,14 +97,16 @@ def _with_height(work: Graduated, height_mm: Fraction) -> Graduated:
 
 
 def _shorter(work: Graduated) -> Fraction | None:
-    def shortened(percent: int) -> Graduated:
-        share = Fraction(percent, 100)
+    longest = work.classes.longest.length_mm
+
+    def shortened(hundredths: int) -> Graduated:
+        share = Fraction(hundredths, 100) / longest
         classes = tuple(replace(one, length_mm=one.length_mm * share) for one in work.classes.classes)
         return replace(work, classes=LineClasses(classes))
 
-    least = int(_SHORTEST_LINE_MM / work.classes.classes[0].length_mm * 100) + 1
-    found = _largest(shortened, least, 100)
-    return None if found is None else work.classes.longest.length_mm * Fraction(found, 100)
+    least = int(_SHORTEST_LINE_MM / work.classes.classes[0].length_mm * longest * 100) + 1
+    found = _largest(shortened, least, int(longest * 100))
+    return None if found is None else Fraction(found, 100)
 
 
 def _narrower(work: Graduated) -> Fraction | None:

@@ -107,7 +107,7 @@ class Numerals:
     lettering  the stamps or the font
     first      what the numeral at count 0 says
     per_count  how much more it says for one count more: 0.01 for a dial read in mm
-    texts      texts in the order of the numbered lines, instead of numbers
+    texts      texts in the order of the numbered lines' counts, instead of numbers
     stand      upright, radial or level
     feet_out   whether the feet of an upright numeral point away from the reading edge, not to it
     behind     whether it stands on the other side of the reading edge from the lines
@@ -144,6 +144,7 @@ class Numerals:
         numbered = [
             place for place, count in enumerate(scale.counts) if (count / self.every).denominator == 1
         ]
+        numbered.sort(key=scale.counts.__getitem__)
         if self.texts and len(self.texts) != len(numbered):
             raise BadDivisions(
                 f"numerals: {len(self.texts)} texts for {len(numbered)} numbered lines; give one text for each"

@@ -43,7 +43,8 @@ class Vernier:
             less, more = self.parts - 1, self.parts + 1
             raise BadDivisions(
                 f"vernier: {self.parts} parts on {self.over} of the main scale do not read; {self.parts} read on "
-                f"{less} (direct), on {more} (against the scale), or spread on {self.parts + less} or {self.parts + more}"
+                f"{less} (direct), on {more} (against the scale), or spread on {self.parts + less} or "
+                f"{self.parts + more}"
             )
         if self.form not in FORMS:
             raise BadDivisions(f"vernier: {self.form!r} is not a form; there are {', '.join(FORMS)}")
