@@ -30,6 +30,11 @@ def planned(
     tolerance  in turns, for the choice of the best; None when none was asked
     Returns None when the head has no such way.
     """
+    if way_key and ":corrected=" in way_key:
+        from crankwise.plan.corrected import find_corrected
+
+        corrected = find_corrected(head, part.divisions, way_key)
+        return Plan(part, corrected) if corrected else None
     for way in find_ways(head, part.divisions, tolerance):
         if way_key in (None, way.key):
             return Plan(part, way)

@@ -56,18 +56,37 @@ def working_from_the_start(
             Fraction(place, per_line),
             unit,
         ),
+        *_head_steps(scale, place),
         Step(
             f"error of position {position}",
-            f"({as_text(Fraction(place, per_line))} - {as_text(in_lines)}) / ({as_text(scale.ratio)} x {lines})",
+            f"({as_text(Fraction(place, per_line))} - {as_text(in_lines)}) / ({as_text(scale.ratio)} x {lines})"
+            + (f" + {as_text(scale.head_error(place))}" if scale.key else ""),
             scale.achieved(place) - target,
             "angle",
         ),
+        *_bound_steps(scale),
+        Step("worst position of these", f"{as_text(worst * scale.all_round)} of a place", worst, "angle"),
+        Step("check: a full circle", f"{as_text(scale.ratio)} x {lines}", scale.ratio * lines, unit),
+    )
+
+
+def _head_steps(scale: Scale, place: int) -> tuple[Step, ...]:
+    """What the head itself is out by there, where it was measured and is corrected for."""
+    if not scale.key:
+        return ()
+    error = scale.head_error(place)
+    return (Step("what the head is out by there, as measured", f"{as_text(error)} turn", error, "angle"),)
+
+
+def _bound_steps(scale: Scale) -> tuple[Step, ...]:
+    """No such bound stands where the places are not quite evenly apart."""
+    if scale.key:
+        return ()
+    return (
         Step(
             "bound for any position: half of the least that can be set",
             f"1 / (2 x {as_text(scale.ratio)} x {scale.places})",
             1 / (2 * scale.all_round),
             "angle",
         ),
-        Step("worst position of these", f"{as_text(worst * scale.all_round)} of a place", worst, "angle"),
-        Step("check: a full circle", f"{as_text(scale.ratio)} x {lines}", scale.ratio * lines, unit),
     )

@@ -59,6 +59,19 @@ class Scale:
         """Return where a place really puts the work, in turns from the start."""
         return place / self.all_round
 
+    def place_of(self, achieved: Fraction) -> int:
+        """Return the place that puts the work here, counted from the start."""
+        return int(achieved * self.all_round)
+
+    def head_error(self, place: int) -> Fraction:
+        """Return what the head itself is known to be out by there, in turns; nothing on a plain scale."""
+        return Fraction(0)
+
+    @property
+    def key(self) -> str:
+        """What tells this scale from the plain one in the name of a way; nothing on a plain one."""
+        return ""
+
     def worst_error(self, divisions: Divisions) -> Fraction:
         """Return the largest error, either way, of any position set to its nearest place, in turns."""
         all_round = self.all_round

@@ -185,6 +185,10 @@ class ScaleWay(Way):
         """
 
     @property
+    def key(self) -> str:
+        return super().key + self.scale.key
+
+    @property
     def burden(self) -> Burden:
         return self.burden_of(self.scale, self.scale.move_of(self.divisions))
 
@@ -215,11 +219,12 @@ class ScaleWay(Way):
         if not self.scale.closes:
             return None
         # Not the nearest place afresh: on an odd number of places a half would go the other way.
-        place = int((reached.achieved + rounds) * self.scale.all_round)
+        place = self.scale.place_of(reached.achieved) + int(rounds * self.scale.all_round)
         return self._at(reached.position, reached.target + rounds, place)
 
     def move(self, before: Reached | None, after: Reached) -> Setting:
-        return self.setting(int((after.achieved - (before.achieved if before else 0)) * self.scale.all_round))
+        stands = self.scale.place_of(before.achieved) if before else 0
+        return self.setting(self.scale.place_of(after.achieved) - stands)
 
     def _at(self, position: int, target: Fraction, place: int) -> Reached:
         return Reached(

@@ -1,0 +1,201 @@
+"""Settings corrected for a head's known errors: each is the place that really comes nearest to its target.
+
+A scale that knows the errors of its head says of each place where that really puts the work; every way
+that sets the nearest place of a scale then corrects itself, with its own settings and its own words. A
+target is met where `place + error there - error at the start = target`.
+
+The errors belong to places of the wheel and of the crank, so the run must begin where the measurement
+began: the ring and the crank's dial at their zeros, and the dial not set anew since.
+"""
+
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+from fractions import Fraction
+from functools import cached_property
+from math import lcm
+from typing import NamedTuple
+
+from crankwise.errors import BadDivisions
+from crankwise.exact.angle import ARCSECONDS
+from crankwise.head.head import Head
+from crankwise.head.known_errors import KnownErrors
+from crankwise.part.divisions import Divisions
+from crankwise.ways.compound import circle_pairs
+from crankwise.ways.dial import OnDial
+from crankwise.ways.nearest_hole import NearestHole
+from crankwise.ways.ranking import ranked
+from crankwise.ways.scale import Scale
+from crankwise.ways.stepper import OnStepper
+from crankwise.ways.two_circle import TwoCircle
+from crankwise.ways.way import ScaleWay, Way
+
+THOUSANDTHS = 1000
+"""Errors count to a thousandth of a second of arc: far finer than known, so every machine works out the same."""
+FINEST = 100_000_000
+"""Places all round from where a place is as small as that thousandth; no such head is corrected."""
+MOST_POSITIONS = 20_000
+KEY = ":corrected="
+MOST_CORRECTIONS = 100
+
+
+@dataclass(frozen=True)
+class CorrectedScale(Scale):
+    """A scale that knows how far out its head is.
+
+    errors      the head's, as measured
+    head_ratio  crank turns for one turn of the spindle; 1 where no crank turns
+    """
+
+    errors: KnownErrors
+    head_ratio: Fraction
+
+    @property
+    def key(self) -> str:
+        return f"{KEY}{self.errors.date}"
+
+    @cached_property
+    def _at_start(self) -> float:
+        return self.errors.at(Fraction(0), Fraction(0))
+
+    @cached_property
+    def _worked_out(self) -> dict[int, Fraction]:
+        """Places whose error is already worked out: the same ones are asked for many times over."""
+        return {}
+
+    def error_at(self, turns: Fraction) -> Fraction:
+        """Return how far out the spindle is where the head shows so much from the start, in turns."""
+        out = self.errors.at(turns, turns * self.head_ratio) - self._at_start
+        return Fraction(round(out * THOUSANDTHS), THOUSANDTHS * ARCSECONDS)
+
+    def uncertainty_at(self, turns: Fraction) -> float:
+        """Return how surely that is known: its standard uncertainty in seconds of arc."""
+        return self.errors.uncertainty(turns, turns * self.head_ratio, Fraction(0), Fraction(0))
+
+    def head_error(self, place: int) -> Fraction:
+        if place not in self._worked_out:
+            self._worked_out[place] = self.error_at(place / self.all_round)
+        return self._worked_out[place]
+
+    def achieved(self, place: int) -> Fraction:
+        return place / self.all_round + self.head_error(place)
+
+    def nearest(self, target: Fraction) -> int:
+        """Return the place that really comes nearest to a target; of two as near, the even one.
+
+        The error changes more slowly than the scale (a head file that says otherwise is refused), so each
+        correction comes nearer to the place; its neighbours are looked at last.
+        """
+        place, before = round(target * self.all_round), None
+        for _ in range(MOST_CORRECTIONS):
+            if place == before:
+                break
+            before = place
+            place = round((target - self.head_error(place)) * self.all_round)
+        return min((place - 1, place, place + 1), key=lambda one: (abs(self.achieved(one) - target), one % 2))
+
+    def place_of(self, achieved: Fraction) -> int:
+        return self.nearest(achieved)
+
+    def move_of(self, divisions: Divisions) -> int | None:
+        return None
+
+    def worst_error(self, divisions: Divisions) -> Fraction:
+        return max(abs(self.achieved(self.nearest(target)) - target) for _, target in divisions.targets())
+
+
+class Compared(NamedTuple):
+    """One position before and after, all in turns but for the uncertainty.
+
+    before       where the uncorrected setting really puts the work, less its target
+    after        where the corrected one does
+    uncertainty  standard uncertainty of both, in seconds of arc
+    """
+
+    position: int
+    before: Fraction
+    after: Fraction
+    uncertainty: float
+
+
+def corrected_ways(head: Head, divisions: Divisions, tolerance: Fraction | None = None) -> list[ScaleWay]:
+    """Return every way that can correct for the head's known errors, the best first.
+
+    tolerance  how far out a position may be, in turns; None when not asked
+
+    Ways that make the same move every time cannot. Raises BadDivisions when the head was never measured,
+    or there are too many positions to work out one by one.
+    """
+    known = head.known_errors
+    if known is None:
+        raise BadDivisions(
+            f"corrected: the errors of {head.name!r} are not known; measure it (crankwise measure plan), and use the "
+            "head file that crankwise measure fit gives"
+        )
+    if len(divisions) > MOST_POSITIONS:
+        raise BadDivisions(
+            f"corrected: {len(divisions):,} positions; at most {MOST_POSITIONS:,} are corrected, one by one"
+        )
+    return [way for way in ranked(_every_way(head, divisions, known), tolerance) if isinstance(way, ScaleWay)]
+
+
+def _every_way(head: Head, divisions: Divisions, known: KnownErrors) -> Iterator[ScaleWay]:
+    """Every fine scale that turns the worm; also those that would meet the parts exactly on a perfect head."""
+    ratio = head.ratio
+
+    def scale(turning: Fraction, places: int) -> Scale | None:
+        plain = Scale(turning, places)
+        if plain.all_round > FINEST or not (plain.closes or not divisions.goes_round):
+            return None
+        return CorrectedScale(turning, places, known, ratio or Fraction(1))
+
+    if ratio and head.dial and (found := scale(ratio, head.dial.places)):
+        yield OnDial(head, divisions, found)
+    for circle in head.circles if ratio else ():
+        if found := scale(ratio or Fraction(1), circle):
+            yield NearestHole(head, divisions, found)
+    for circles in circle_pairs(head) if ratio else ():
+        places = lcm(*circles)
+        if places not in circles and (found := scale(ratio or Fraction(1), places)):
+            yield TwoCircle(head, divisions, found, circles)
+    if head.stepper:
+        turning = Fraction(1) if head.stepper.per_turn_of == "spindle" else ratio or Fraction(1)
+        if found := scale(turning, head.stepper.steps):
+            yield OnStepper(head, divisions, found)
+
+
+def find_corrected(head: Head, divisions: Divisions, key: str) -> ScaleWay | None:
+    """Return the corrected way with this key, or None where this head has none such."""
+    known = head.known_errors
+    if known is None:
+        return None
+    return next((way for way in _every_way(head, divisions, known) if way.key == key), None)
+
+
+def correction_of(way: Way) -> CorrectedScale | None:
+    """Return the scale of a corrected way, or None where a way is not corrected."""
+    scale = way.scale if isinstance(way, ScaleWay) else None
+    return scale if isinstance(scale, CorrectedScale) else None
+
+
+def compared(way: ScaleWay) -> tuple[Compared, ...]:
+    """Return every position of a corrected way before and after the correction."""
+    scale = correction_of(way)
+    assert scale is not None
+    plain = Scale(scale.ratio, scale.places)
+    found = []
+    for position, target in way.divisions.targets():
+        uncorrected = plain.achieved(plain.nearest(target))
+        found.append(
+            Compared(
+                position,
+                uncorrected + scale.error_at(uncorrected) - target,
+                scale.achieved(scale.nearest(target)) - target,
+                scale.uncertainty_at(uncorrected),
+            )
+        )
+    return tuple(found)
+
+
+def uncorrected(way: ScaleWay) -> ScaleWay:
+    """Return the same way as it would be set if the head's errors were not known."""
+    return replace(way, scale=Scale(way.scale.ratio, way.scale.places))
