@@ -35,8 +35,24 @@ def in_hand(plan: Plan, rows: tuple[Row, ...], state: RunState) -> InHand | None
     before_slip = state.anchor_after(len(state.trail) - 1)
     if in_order and anchor == before_slip == NO_SLIP:
         return InHand(row)
+    stands = None if last is None else _set_for(plan.way, rows[last].reached, before_slip)
+    return _from(plan, stands, row, anchor)
+
+
+def as_set(plan: Plan, rows: tuple[Row, ...], anchor: Anchor) -> tuple[Row, ...]:
+    """Return every row as it has to be set, one after the other, when so much has slipped."""
+    if anchor == NO_SLIP:
+        return rows
+    found = []
+    for row in rows:
+        before = None if not row.index else _set_for(plan.way, rows[row.index - 1].reached, anchor)
+        found.append(_from(plan, before, row, anchor).row)
+    return tuple(found)
+
+
+def _from(plan: Plan, stands: Reached | None, row: Row, anchor: Anchor) -> InHand:
+    """Return a row as it is set from where the head stands; None for its zero."""
     way = plan.way
-    stands = None if last is None else _set_for(way, rows[last].reached, before_slip)
     sets = _set_for(way, row.reached, anchor)
     goes_back = False
     if stands is not None and sets.achieved < stands.achieved:

@@ -8,6 +8,7 @@ from crankwise.plan.plan import Plan
 from crankwise.plan.schedule import Row
 from crankwise.run.check_points import Checks, checks
 from crankwise.run.evidence import Evidence
+from crankwise.run.in_hand import as_set
 from crankwise.run.state import NO_SLIP, Anchor
 
 SLIPS_AT_HAND = 2
@@ -29,6 +30,14 @@ class Watch:
     def evidence(self, anchor: Anchor = NO_SLIP) -> Evidence:
         """Return what every row shows when so much has slipped."""
         return self._evidence_at(anchor)
+
+    def rows_at(self, anchor: Anchor) -> tuple[Row, ...]:
+        """Return every row as it is set when so much has slipped."""
+        return self._rows_at(anchor)
+
+    @cached_property
+    def _rows_at(self) -> Callable[[Anchor], tuple[Row, ...]]:
+        return lru_cache(SLIPS_AT_HAND)(lambda anchor: as_set(self.plan, self.rows, anchor))
 
     @cached_property
     def _evidence_at(self) -> Callable[[Anchor], Evidence]:

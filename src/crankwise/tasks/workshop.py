@@ -20,9 +20,9 @@ from crankwise.store.passes_text import passes_text
 from crankwise.store.place import FILE_NAME, store_path
 from crankwise.store.plan_text import fingerprint_of, plan_text, read_plan
 from crankwise.store.store import PATIENCE, Store
+from crankwise.tasks.batch import check_batch, taken
 from crankwise.tasks.demo import drop_demo, has_demo, load_demo
 from crankwise.tasks.job_plan import job_name, job_plan, other_way, usual_job_name
-from crankwise.tasks.batch import check_batch, taken
 from crankwise.tasks.tap import check_tap
 
 __all__ = ["Asked", "Backup", "KeptHead", "KeptJob", "KeptRun", "Workshop", "open_workshop", "store_path"]

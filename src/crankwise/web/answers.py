@@ -53,7 +53,14 @@ class Download:
     name: str
 
 
-Answer = Page | GoTo | Download
+@dataclass(frozen=True, slots=True)
+class Data:
+    """An answer for programs alone."""
+
+    as_json: object
+
+
+Answer = Page | GoTo | Download | Data
 Show = Callable[[Visit], Answer]
 
 
@@ -79,6 +86,8 @@ def page(path: str, show: Show | None = None, act: Show | None = None) -> Route:
 
 
 def _response(request: Request, visit: Visit, answer: Answer) -> Response:
+    if isinstance(answer, Data):
+        return JSONResponse(answer.as_json)
     if isinstance(answer, Download):
         return Response(
             answer.content,

@@ -21,6 +21,7 @@ class Visit:
     ids          the numbers in its path, by name
     query, form  what was asked and sent, as texts; the last of a name that comes twice
     upload       the bytes of the file that was sent with the form, and its name
+    sent_json    the body, where JSON was sent in place of a form
     wants_json   whether the answer is for a program
     is_fragment  whether only the changing part of the page is wanted, by our own script
     seen         the mark of the answer that the visitor has already (If-None-Match)
@@ -37,6 +38,7 @@ class Visit:
     seen: str = ""
     upload: bytes | None = None
     upload_name: str = ""
+    sent_json: bytes | None = None
 
     def id(self, name: str) -> int:
         """Return the number of a thing named in the address."""
@@ -48,7 +50,9 @@ class Visit:
 
 
 def wants_json(request: Request) -> bool:
-    """Return whether the answer is for a program: ?json, or JSON accepted and HTML not."""
+    """Return whether the answer is for a program: ?json, an address in .json, or JSON accepted and HTML not."""
+    if request.url.path.endswith(".json"):
+        return True
     accepted = request.headers.get("accept", "")
     return "json" in request.query_params or ("application/json" in accepted and "text/html" not in accepted)
 
@@ -58,7 +62,10 @@ async def read_visit(request: Request) -> Visit:
     form: dict[str, str] = {}
     upload: bytes | None = None
     upload_name = ""
-    if request.method == "POST":
+    sent_json: bytes | None = None
+    if request.method == "POST" and request.headers.get("content-type", "").startswith("application/json"):
+        sent_json = await request.body()
+    elif request.method == "POST":
         async with request.form(max_files=1, max_fields=100) as sent:
             for name, value in sent.multi_items():
                 if isinstance(value, UploadFile):
@@ -77,6 +84,7 @@ async def read_visit(request: Request) -> Visit:
         seen=request.headers.get("if-none-match", ""),
         upload=upload,
         upload_name=upload_name,
+        sent_json=sent_json,
     )
 
 

@@ -5,6 +5,7 @@ from fractions import Fraction
 
 from crankwise.exact.number import as_text
 from crankwise.part.part import Work
+from crankwise.plan.passes import PassName
 from crankwise.plan.plan import Plan
 from crankwise.plan.schedule import Row
 from crankwise.run.guide import DirectionTest
@@ -20,6 +21,12 @@ WORK_THERE: dict[Work, str] = {
     "hole": "drill the hole",
     "flat": "mill the flat",
     "position": "do the work",
+}
+WORK_IN_PASS: dict[PassName, str] = {
+    "work": "{}.",
+    "trace": "a faint mark only.",
+    "rough": "rough: {}.",
+    "finish": "finish: {}.",
 }
 CLOSING: dict[Work, str] = {
     "space": "Machine off: the cutter must fall into the first space and touch neither flank.",
@@ -106,7 +113,7 @@ def _by_notches_alone(move: Setting) -> bool:
 def _work(plan: Plan, row: Row) -> str:
     if row.closing:
         return CLOSING[plan.part.work]
-    return f"{WORK_THERE[plan.part.work].capitalize()}."
+    return WORK_IN_PASS[row.work.name].format(WORK_THERE[plan.part.work]).capitalize()
 
 
 def next_text(plan: Plan, row: Row) -> str:

@@ -44,13 +44,38 @@ REASONS: dict[Reason, str] = {
 
 
 def pass_text(one: Pass, number: int, of: int) -> str:
-    """Return which pass a row belongs to: Roughing, pass 1 of 2, 1.5 mm deep."""
+    """Return which pass a row belongs to: Roughing, pass 1 of 2, 1.5 mm deep; long lines, pass 1 of 3.
+
+    >>> pass_text(Pass(each=10, but_not=0), 0, 3), pass_text(Pass(each=5, but_not=10, spread=3), 1, 3)
+    ('Every 10th, pass 1 of 3', 'Every 5th but not every 10th, 3 circuits, pass 2 of 3')
+    """
     pieces = [PASSES[one.name]] if PASSES[one.name] else []
+    if one.line_class:
+        pieces.append(f"{one.line_class} lines")
+    if one.each > 1:
+        pieces.append(f"every {ordinal(one.each)}")
+    if one.but_not:
+        left_out = f"but not every {ordinal(one.but_not)}"
+        pieces.append(left_out if one.each == 1 else f"{pieces.pop()} {left_out}")
+    if one.spread > 1:
+        pieces.append(f"{one.spread} circuits")
     if of > 1:
         pieces.append(f"pass {number + 1} of {of}")
     if one.depth_mm is not None:
         pieces.append(f"{decimal(one.depth_mm, 2)} mm deep")
-    return ", ".join(pieces)
+    told = ", ".join(pieces)
+    return told[:1].upper() + told[1:]
+
+
+def ordinal(number: int) -> str:
+    """Return 10th, 22nd, 3rd.
+
+    >>> [ordinal(number) for number in (1, 2, 3, 4, 11, 12, 13, 21, 22, 111)]
+    ['1st', '2nd', '3rd', '4th', '11th', '12th', '13th', '21st', '22nd', '111th']
+    """
+    if number % 100 in (11, 12, 13):
+        return f"{number}th"
+    return f"{number}{('th', 'st', 'nd', 'rd')[number % 10] if number % 10 < 4 else 'th'}"
 
 
 def check_question(point: CheckPoint, evidence: Evidence) -> tuple[str, ...]:

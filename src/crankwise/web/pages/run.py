@@ -15,6 +15,7 @@ from crankwise.tasks.workshop import KeptRun
 from crankwise.ways.way import Setting
 from crankwise.web.answers import Answer, GoTo, Page
 from crankwise.web.objects import run_object
+from crankwise.web.pages import run_json
 from crankwise.web.visit import Visit
 from crankwise.wording.cautions import cautions
 from crankwise.wording.run import (
@@ -54,6 +55,8 @@ def tap(visit: Visit) -> Answer:
     before it is kept: it holds for the whole run.
     """
     run_id = visit.id("run_id")
+    if visit.sent_json is not None:
+        return run_json.take_in(visit)
     entry = _entry(visit)
     if entry.kind == "began" and "sure" not in visit.form:
         kept = visit.workshop.run(run_id)

@@ -1,0 +1,177 @@
+"""A run as one JSON object: all that a device needs to carry it on with no server, and its journal.
+
+The keys are promised on the page about JSON.
+"""
+
+from collections import Counter
+from collections.abc import Sequence
+from typing import Any
+
+from crankwise.exact.number import as_text
+from crankwise.plan.schedule import Row
+from crankwise.run.check_points import CheckPoint, due
+from crankwise.run.evidence import RING
+from crankwise.run.in_hand import in_hand
+from crankwise.run.journal import Entry
+from crankwise.run.merge import Merged
+from crankwise.run.pace import pace
+from crankwise.store.kept import KeptRun
+from crankwise.wording.angle import decimal_degrees
+from crankwise.wording.run_checks import check_question, conflict_text, promise_text, return_text
+from crankwise.wording.run_row import RowWords, RowWriter
+
+
+def run_answer(
+    run: KeptRun, journal: Sequence[Entry], since: int = 0, with_rows: bool = True
+) -> dict[str, Any]:
+    """Return the run as one object.
+
+    journal  its entries after the first `since`
+    """
+    rows = _Rows(run)
+    now = in_hand(run.plan, run.rows, run.state)
+    answer: dict[str, Any] = {
+        "run": run.id,
+        "job": run.job_name,
+        "schedule": run.identity,
+        "row_count": len(run.rows),
+        "gates": list(run.state.gates),
+        "row_in_hand": None if now is None else rows.answer(now.row.index, now.row),
+        "state": state_answer(run),
+        "journal": [entry_answer(entry) for entry in journal],
+        "journal_length": since + len(journal),
+        "promise": list(promise_text(run.watch.checks.promise)),
+    }
+    if with_rows:
+        answer["usual"], answer["rows"] = rows.all()
+    return answer
+
+
+def state_answer(run: KeptRun) -> dict[str, Any]:
+    """Return where a run stands."""
+    state = run.state
+    own_pace = pace(state)
+    return {
+        "began": state.began,
+        "finished": state.began and state.finished,
+        "paused": state.paused,
+        "at_row": state.at_row,
+        "front": state.front,
+        "skipped": list(state.skipped),
+        "done": state.done,
+        "of": len(run.rows),
+        "entries": state.entries,
+        "numbers_grow": state.numbers_grow,
+        "turn": run.guide.turn,
+        "bad": {str(row): note for row, note in state.bad.items()},
+        "suspect": list(state.suspect),
+        "overshot": state.overshot,
+        "check_due": due(run.watch.checks, state) is not None,
+        "anchor": {"work": as_text(state.anchor.work), "ring_off": as_text(state.anchor.ring)},
+        "seconds_a_row": None if own_pace is None else own_pace.row,
+        "last_at": state.last_at,
+    }
+
+
+def entry_answer(entry: Entry) -> dict[str, Any]:
+    """Return one line of the journal, without the keys that say nothing."""
+    told = {
+        "kind": entry.kind,
+        "tap": entry.tap,
+        "at": entry.at,
+        "row": entry.row,
+        "numbers_grow": entry.numbers_grow,
+        "seen": entry.seen,
+        "reading": None if entry.reading is None else as_text(entry.reading),
+        "angle": None if entry.angle is None else as_text(entry.angle),
+        "joint": entry.joint,
+        "since": entry.since,
+        "note": entry.note,
+        "of": entry.of,
+    }
+    return {key: value for key, value in told.items() if value is not None}
+
+
+def merged_answer(run: KeptRun, merged: Merged) -> dict[str, Any]:
+    """Return what came of the taps of a device that was away."""
+    return {
+        "counted": [entry.tap for entry in merged.added],
+        "said_twice": [entry.tap for entry in merged.said_twice],
+        "conflicts": [
+            {
+                "reason": conflict.reason,
+                "row": conflict.row,
+                "text": conflict_text(conflict, run.rows),
+                "ours": [entry_answer(entry) for entry in conflict.ours],
+                "theirs": [entry_answer(entry) for entry in conflict.theirs],
+            }
+            for conflict in merged.conflicts
+        ],
+    }
+
+
+class _Rows:
+    """The rows of a run as objects."""
+
+    def __init__(self, run: KeptRun) -> None:
+        self._run = run
+        self._evidence = run.watch.evidence(run.state.anchor)
+        self._writer = RowWriter(run.plan, run.rows)
+        checks = run.watch.checks
+        self._points = {point.row: point for point in checks.points}
+        self._returns = {back.row: return_text(back, run.plan) for back in checks.returns}
+
+    def all(self) -> tuple[dict[str, Any], list[dict[str, Any]]]:
+        """Return what rows usually say, and every row with only what it says otherwise."""
+        whole = [self.answer(row.index, row) for row in self._run.watch.rows_at(self._run.state.anchor)]
+        usual = {key: Counter(_hashable(row[key]) for row in whole).most_common(1)[0][0] for key in whole[0]}
+        usual = {key: list(value) if isinstance(value, tuple) else value for key, value in usual.items()}
+        return usual, [
+            {key: value for key, value in row.items() if key == "row" or value != usual[key]} for row in whole
+        ]
+
+    def answer(self, index: int, row: Row) -> dict[str, Any]:
+        """Return one row, whole."""
+        words = self._writer.words(row)
+        point = self._points.get(index)
+        return {
+            "row": index,
+            "position": words.told.position,
+            "closing": row.closing,
+            "pass_text": words.pass_text,
+            **_move(words),
+            "between": words.told.detail,
+            "ring": words.told.ring_check,
+            "since_zero": words.told.since_zero,
+            "target": decimal_degrees(row.reached.target),
+            "work": words.told.work,
+            "mark": words.mark,
+            "numeral": words.numeral,
+            "is_long": words.is_long,
+            "short": words.short,
+            "check": [] if point is None else list(check_question(point, self._evidence)),
+            "check_ring": self._ring_asked(point),
+            "return_to_first": self._returns.get(index, ""),
+        }
+
+    def _ring_asked(self, point: CheckPoint | None) -> str:
+        if point is None or RING not in point.asks:
+            return ""
+        return as_text(self._evidence.shown[point.row][RING])
+
+
+def _move(words: RowWords) -> dict[str, Any]:
+    turns, move = words.told.turns, words.told.come_up_to
+    return {
+        "lead_turns": turns.lead if turns else "",
+        "turns": turns.value if turns else "",
+        "turns_unit": turns.unit if turns else "",
+        "turns_back": bool(turns and turns.lead == "Turn back"),
+        "lead": move.lead,
+        "reading": move.value,
+        "unit": move.unit,
+    }
+
+
+def _hashable(value: object) -> object:
+    return tuple(value) if isinstance(value, list) else value
