@@ -13,6 +13,7 @@ from crankwise.head.plate import Plate
 from crankwise.head.worm import Worm
 from crankwise.part.divisions import AngleList, EqualDivisions
 from crankwise.ways.compound import MOST_PARTS_AT_ONCE, Compound, circle_pairs, ways
+from crankwise.ways.way import Setting
 from tests.gear import PLATE_HEAD, head, worm_head
 from tests.oracle.two_circles import exact_compounds, nearest_place
 
@@ -117,6 +118,10 @@ def test_a_constant_move_visits_every_position_and_errs_as_it_says(gear: Head, c
         for row in rows:
             assert row.target % 1 == Fraction(row.position, count)
             assert way.reach(row.position, row.target) == row
+        for row in (*rows, closure):
+            assert combine(way, row.setting) == row.achieved * (gear.ratio or 1)
+            assert row.setting.turns is not None
+            assert row.setting.turns >= 0
 
 
 def test_the_handbook_setting_for_106_steps_five_parts() -> None:
@@ -186,12 +191,22 @@ def test_steps_of_the_moves_are_what_the_pins_do() -> None:
     gear = worm_head("40", "[[plates]]\ncircles = [23, 33]\n")
     way = found(gear, 69)[0]
     rows = list(way.reached())
-    assert combine(way, rows[5].setting.turns, rows[5].setting.holes) % 1 == 5 * Fraction(40, 69) % 1
+    assert combine(way, rows[5].setting) == 5 * Fraction(40, 69)
     assert way.move(rows[0], rows[1]) == way.one_move
     assert way.move(None, rows[0]).holes == (0, 0)
 
 
-def combine(way: Compound, turns: int | None, holes: tuple[int, ...] | None) -> Fraction:
-    assert turns is not None
-    assert holes is not None
-    return turns + Fraction(holes[0], way.circles[0]) + Fraction(holes[1], way.circles[1])
+def test_turns_of_the_plate_are_turns_of_the_crank() -> None:
+    """77 by 9/21 + 3/33: eleven moves turn the plate once round, so the crank is at 5 turns and 15 holes."""
+    gear = worm_head("40", "[[plates]]\ncircles = [21, 33]\n")
+    way = next(way for way in found(gear, 77) if way.holes == (9, 3))
+    eleventh = list(way.reached())[11].setting
+    assert (eleventh.turns, eleventh.holes) == (5, (15, 0))
+
+
+def combine(way: Compound, setting: Setting) -> Fraction:
+    """Return the turns of the crank that a setting comes to, counted from the start."""
+    assert setting.turns is not None
+    assert setting.holes is not None
+    a, b = (Fraction(holes, circle) for holes, circle in zip(setting.holes, way.circles, strict=True))
+    return setting.turns + a + b

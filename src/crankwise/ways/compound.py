@@ -73,8 +73,16 @@ class Compound(ConstantMove):
         return Setting(turns=turns, holes=(holes, self.holes[1]))
 
     def after_moves(self, moves: int) -> Setting:
+        """Return turns and both holes, set from the start: together they are all that the crank has gone.
+
+        Whole turns that the plate has made with the crank are turns of the crank; they must be told,
+        or whoever sets a position afresh from zero is a turn of the crank out. The pin at the back
+        keeps its sign, so that no turns are told below 0.
+        """
         turns, holes = divmod(moves * self.holes[0], self.circles[0])
-        return Setting(turns=turns, holes=(holes, moves * self.holes[1] % self.circles[1]))
+        way = -1 if self.holes[1] < 0 else 1
+        plate_turns, behind = divmod(moves * abs(self.holes[1]), self.circles[1])
+        return Setting(turns=turns + way * plate_turns, holes=(holes, way * behind))
 
     def working(self) -> tuple[Step, ...]:
         ratio, count, parts = self.head.ratio or Fraction(1), len(self.divisions), self.parts_at_once
