@@ -68,8 +68,8 @@ pure: wheel  ## install the base package with nothing compiled into an empty pla
 pins:  ## choose the newest versions again and write requirements/
 	$(PYTHON) -m venv build/pins
 	build/pins/bin/python -m pip --disable-pip-version-check --quiet install uv==0.13.9
-	$(COMPILE) --upgrade --group dev --group build --extra paper --extra accuracy -o requirements/dev.txt
-	$(COMPILE) --group build --extra paper --extra accuracy -c requirements/dev.txt -o requirements/run.txt
+	$(COMPILE) --upgrade --group dev --group build --extra paper --extra accuracy --extra dxf -o requirements/dev.txt
+	$(COMPILE) --group build --extra paper --extra accuracy --extra dxf -c requirements/dev.txt -o requirements/run.txt
 	$(COMPILE) -c requirements/dev.txt -o requirements/base.txt
 
 clean:  ## take away all that the chores made
