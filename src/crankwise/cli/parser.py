@@ -19,6 +19,8 @@ COMMANDS = (
     "graduate",
     "budget",
     "tolerance",
+    "measure",
+    "centre",
     "head",
     "serve",
     "demo",

@@ -30,6 +30,7 @@ MOST_ORDER = 60
 MOST_ARCSEC = 36_000
 MOST_HARMONICS = 24
 MOST_POINTS = 10_000
+SWING_PLACES = 720
 
 
 class Harmonic(NamedTuple):
@@ -186,12 +187,24 @@ class KnownErrors:
 
         spindle, crank  in turns from the zero of the measurement; any, whole turns are dropped exactly
         """
-        angles = {"wheel": float(spindle % 1), "worm": float(crank % 1)}
+        wheel, worm = float(spindle % 1), float(crank % 1)
+        return self._waves("wheel", wheel) + self._waves("worm", worm) + self._from_table(wheel)
+
+    def swing(self, of: Of) -> float:
+        """Return the greatest less the least error of the wheel, table included, or of the worm, over one turn."""
+        turn = [k / SWING_PLACES for k in range(SWING_PLACES)]
+        errors = [
+            self._waves(of, place) + (self._from_table(place) if of == "wheel" else 0) for place in turn
+        ]
+        return max(errors) - min(errors)
+
+    def _waves(self, of: Of, place: float) -> float:
         error = 0.0
         for one in self.harmonics:
-            angle = 2 * pi * one.order * angles[one.of]
-            error += float(one.cosine) * cos(angle) + float(one.sine) * sin(angle)
-        return error + self._from_table(angles["wheel"])
+            if one.of == of:
+                angle = 2 * pi * one.order * place
+                error += float(one.cosine) * cos(angle) + float(one.sine) * sin(angle)
+        return error
 
     def _from_table(self, spindle: float) -> float:
         if not self.table:

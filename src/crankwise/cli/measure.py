@@ -1,0 +1,187 @@
+"""Measure the head: plan it, find its errors from the readings, and look at the finished part.
+
+examples:
+  crankwise measure plan --head bench-head.toml --points 36 --reference index
+      which settings to measure, so that wheel and worm can be told apart
+  crankwise measure fit readings.csv --head bench-head.toml --out measured-head.toml
+      the errors of wheel and worm, and a head file that knows them: divide --corrected uses it
+  crankwise measure part pitches.csv --teeth 50 --module 2
+      the deviations of a finished gear, the class it reaches, what they point to
+"""
+
+import argparse
+import json
+import sys
+
+from crankwise.cli.asking import head_argument, json_argument
+from crankwise.cli.parser import Parser, add_command
+
+_PLAN = """Say which settings to measure, in which order.
+
+At least 8 points lie within one crank turn, at two places, and the rest all round, so that the errors of
+wheel and worm cannot pass for each other.
+
+examples:
+  crankwise measure plan --head bench-head.toml --points 36 --reference index
+      against an index table
+  crankwise measure plan --head bench-head.toml --points 36 --reference closure --csv > run.csv
+      by one fixed angle stepped round, which needs no reference; a file to fill in
+  crankwise measure plan --head bench-head.toml --reference mirror --reverse --json
+      there and back, which gives the backlash; for a program
+"""
+_FIT = """Find the errors of a head from readings.
+
+A reference run is a CSV file with the columns setting_deg and measured_deg, and direction (forward or back)
+where some were come to by turning back. A closure run has step, start_deg and gauge_arcsec. Exit code 1,
+with the reason, when the readings cannot tell.
+
+examples:
+  crankwise measure fit readings.csv --head bench-head.toml
+      how large, how surely, and which readings stand out
+  crankwise measure fit readings.csv --head bench-head.toml --out measured-head.toml
+      and write the head file that knows its errors
+  crankwise measure fit closure.csv --head bench-head.toml --only wheel --json
+      the wheel alone; for a program
+"""
+_PART = """Say how good a finished part came out, and what its deviations point to.
+
+A CSV file with one of these columns, in order round the part: pitch_um (a comparator carried from pitch to
+pitch, from any zero), chord_mm (centre to centre from each hole to the next), position_deg (measured
+angles), or size_mm (over pins or across teeth at several places).
+
+examples:
+  crankwise measure part pitches.csv --teeth 50 --module 2
+      single and cumulative pitch deviation, and the class reached
+  crankwise measure part chords.csv
+      holes on a circle, whose diameter is found with them
+  crankwise measure part lines.csv --rim 150mm --json
+      lines measured as angles; for a program
+"""
+
+
+def arguments(command: argparse.ArgumentParser) -> None:
+    """Say what the commands about measuring are."""
+    commands = command.add_subparsers(metavar="COMMAND", required=True, parser_class=Parser)
+    add_command(commands, "plan", _PLAN, _plan_arguments, _plan)
+    add_command(commands, "fit", _FIT, _fit_arguments, _fit)
+    add_command(commands, "part", _PART, _part_arguments, _part)
+
+
+def _plan_arguments(command: argparse.ArgumentParser) -> None:
+    head_argument(command)
+    command.add_argument("--points", metavar="N", help="readings wanted, in one direction (default 36)")
+    command.add_argument(
+        "--reference",
+        default="index",
+        metavar="KIND",
+        help="index (default), polygon, gauges, indicator, mirror, or closure, which needs none",
+    )
+    command.add_argument(
+        "--steps",
+        metavar="N",
+        help="angles that the reference knows in one turn, faces of a polygon, steps in a round of closure",
+    )
+    command.add_argument(
+        "--reverse", action="store_true", help="measure back again too: that gives the backlash"
+    )
+    command.add_argument("--csv", action="store_true", help="print a file to fill in")
+    json_argument(command)
+
+
+def _plan(arguments: argparse.Namespace) -> int:
+    from crankwise.accuracy.calibration import CannotTell
+    from crankwise.tasks.heads import load_head
+    from crankwise.tasks.measure import plan_answer, plan_csv, plan_measuring
+
+    try:
+        plan = plan_measuring(
+            load_head(arguments.head),
+            arguments.points,
+            arguments.reference,
+            arguments.steps,
+            arguments.reverse,
+        )
+    except CannotTell as reason:
+        print(f"crankwise: {reason}", file=sys.stderr)
+        return 1
+    if arguments.json:
+        print(json.dumps(plan_answer(plan), ensure_ascii=False))
+    elif arguments.csv:
+        print(plan_csv(plan), end="")
+    else:
+        from crankwise.cli.tables import printed
+        from crankwise.wording.measure import plan_notes, plan_table
+
+        print(printed(*plan_table(plan)))
+        print("", *plan_notes(plan), sep="\n")
+    return 0
+
+
+def _fit_arguments(command: argparse.ArgumentParser) -> None:
+    command.add_argument("file", metavar="FILE", help="the readings, a CSV file")
+    head_argument(command)
+    command.add_argument("--only", metavar="PART", help="wheel or worm, where the other is not to be told")
+    command.add_argument("--without", metavar="LINES", help="lines of the file to leave out, as 14,17")
+    command.add_argument("--gaps", action="store_true", help="gaps in otherwise even settings are meant")
+    command.add_argument("--date", metavar="DAY", help="when it was measured, as 2026-03-14 (default today)")
+    command.add_argument("--out", metavar="FILE", help="write the head file that knows its errors here")
+    json_argument(command)
+
+
+def _fit(arguments: argparse.Namespace) -> int:
+    from crankwise.accuracy.calibration import CannotTell
+    from crankwise.tasks.heads import load_head
+    from crankwise.tasks.measure import fit, fit_answer, today, write_measured
+
+    try:
+        found = fit(
+            load_head(arguments.head),
+            arguments.file,
+            arguments.date or today(),
+            arguments.only,
+            arguments.without,
+            arguments.gaps,
+        )
+    except CannotTell as reason:
+        print(f"crankwise: {reason}", file=sys.stderr)
+        return 1
+    if arguments.out:
+        write_measured(found, arguments.out)
+    if arguments.json:
+        print(json.dumps(fit_answer(found), ensure_ascii=False))
+        return 0
+    from crankwise.cli.tables import printed
+    from crankwise.wording.measure import fit_notes, found_table
+
+    print(printed(*found_table(found.calibration.found, found.calibration.solved.freedom)))
+    print("", *fit_notes(found.calibration, found.band, found.height), sep="\n")
+    if arguments.out:
+        print(f"\nWritten: {arguments.out}. Divide with --head {arguments.out} --corrected.")
+    return 0
+
+
+def _part_arguments(command: argparse.ArgumentParser) -> None:
+    command.add_argument("file", metavar="FILE", help="the readings, a CSV file")
+    command.add_argument("--teeth", metavar="Z", help="number of teeth, for the class reached")
+    command.add_argument("--module", metavar="M", help="normal module, in mm")
+    command.add_argument(
+        "--dp", metavar="P", help="diametral pitch, in teeth to an inch of diameter, instead"
+    )
+    command.add_argument("--rim", metavar="DIAMETER", help="diameter at which measured angles become lengths")
+    command.add_argument("--wanted", metavar="LENGTH", help="what the sizes should be")
+    json_argument(command)
+
+
+def _part(arguments: argparse.Namespace) -> int:
+    from crankwise.tasks.inspect import inspect, inspection_answer
+
+    found = inspect(
+        arguments.file, arguments.teeth, arguments.module, arguments.dp, arguments.rim, arguments.wanted
+    )
+    if arguments.json:
+        print(json.dumps(inspection_answer(found), ensure_ascii=False))
+        return 0
+    from crankwise.wording.inspection import inspection_lines
+
+    print(*inspection_lines(found), sep="\n")
+    return 0

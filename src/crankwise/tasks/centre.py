@@ -1,0 +1,110 @@
+"""Centre work, a ring or a dial by indicator readings round it."""
+
+import re
+from fractions import Fraction
+from typing import Any
+
+from crankwise.accuracy.centring import USUAL_SCREWS, Indicated, OffCentre, off_centre
+from crankwise.errors import BadAngle, BadNumber, FaultsFound, UnknownThing
+from crankwise.exact.angle import read_angle, read_angles
+from crankwise.exact.length import INCH
+from crankwise.exact.number import as_text, read_number, shown
+from crankwise.files.readings_csv import number_in
+from crankwise.tasks.answers import FORMAT
+from crankwise.tasks.readings import open_readings
+
+UNITS = {"mm": Fraction(1), "um": Fraction(1, 1000), "in": INCH, "thou": INCH / 1000}
+
+
+def centre(readings: str | None, path: str | None = None, unit: str = "mm") -> OffCentre:
+    """Return where the centre stands, from readings as typed: 0:0.00,90:0.03, or from a file.
+
+    path  of a CSV with the columns angle_deg and reading, instead
+    unit  of the readings: mm, um, in or thou
+
+    Raises Mendable.
+    """
+    if unit not in UNITS:
+        raise UnknownThing(f"unit: {unit!r}; an indicator reads in {', '.join(UNITS)}")
+    if bool(readings) == bool(path):
+        raise BadNumber("readings: give them as 0:0.00,90:0.03,180:0.05,270:0.02, or in a file (--file)")
+    pairs = _typed(readings) if readings else _from_file(path or "")
+    finest = max(_decimals(value) for _, value in pairs)
+    resolution = UNITS[unit] / 10**finest
+    return off_centre([Indicated(angle, value * UNITS[unit]) for angle, value in pairs], resolution)
+
+
+def _typed(text: str) -> list[tuple[Fraction, Fraction]]:
+    between = ";" if ";" in text else ","
+    found = []
+    for number, piece in enumerate((one for one in re.split(rf"[{between}\n]", text) if one.strip()), 1):
+        angle, colon, value = piece.partition(":")
+        if not colon:
+            raise BadNumber(
+                f"reading {number}: {shown(piece)}; write the angle, a colon and what the indicator shows, as 90:0.03"
+            )
+        try:
+            place = read_angle(angle)
+        except BadAngle as told:
+            raise BadAngle(f"reading {number}: {str(told).removeprefix('angle: ')}") from None
+        found.append((place, read_number(value.replace(",", "."), f"reading {number}")))
+    return found
+
+
+def _from_file(path: str) -> list[tuple[Fraction, Fraction]]:
+    sheet = open_readings(path)
+    if not {"angle_deg", "reading"} <= set(sheet.columns):
+        raise BadNumber(
+            f"{sheet.source}: the columns {', '.join(sheet.columns)}; write angle_deg and reading"
+        )
+    faults: list[Any] = []
+    rows = [
+        (number_in(line, "angle_deg", faults, angle=True), number_in(line, "reading", faults))
+        for line in sheet.lines
+    ]
+    if faults:
+        raise FaultsFound(faults, sheet.source)
+    return [(angle / 360, value) for angle, value in rows if angle is not None and value is not None]
+
+
+def _decimals(value: Fraction) -> int:
+    text = as_text(value)
+    return len(text.partition(".")[2]) if "/" not in text else 6
+
+
+def screw_angles(typed: str | None) -> tuple[Fraction, ...]:
+    """Return where the screws or jaws stand, in turns, as typed: 0,120,240. Raises BadAngle."""
+    return read_angles(typed) if typed else USUAL_SCREWS
+
+
+def centre_answer(
+    found: OffCentre, screws: tuple[Fraction, ...] = USUAL_SCREWS, diameter_mm: Fraction | None = None
+) -> dict[str, Any]:
+    """Return it as a plain object, ready for JSON; lengths are floats in millimetres."""
+    sure = found.direction_uncertainty
+    answer: dict[str, Any] = {
+        "format": FORMAT,
+        "offset_mm": found.offset,
+        "direction_deg": found.direction * 360,
+        "u_mm": found.uncertainty,
+        "u_direction_deg": None if sure is None else sure * 360,
+        "bound_mm": found.bound,
+        "confidence": 0.95,
+        "total_indicator_reading_mm": 2 * found.offset,
+        "middle_mm": found.middle,
+        "residual_mm": found.residual,
+        "resolution_mm": float(found.resolution),
+        "seen": found.is_seen,
+        "out_of_round": found.is_out_of_round,
+        "move": {
+            "mm": found.offset,
+            "towards_deg": (found.direction * 360 + 180) % 360,
+            "screws": [
+                {"at_deg": as_text(screw.angle * 360), "in_mm": screw.inward}
+                for screw in found.screws(screws)
+            ],
+        },
+    }
+    if diameter_mm is not None:
+        answer["scale_error_arcsec"] = found.scale_error(diameter_mm)
+    return answer

@@ -1,0 +1,188 @@
+"""Measuring the head, centring, and correcting, in words: every figure to what it is known by."""
+
+from collections.abc import Sequence
+from fractions import Fraction
+
+from crankwise.accuracy.calibration import Calibration, Found
+from crankwise.accuracy.centring import OffCentre
+from crankwise.accuracy.chances import t_limit
+from crankwise.accuracy.harmonics import Wave
+from crankwise.accuracy.inspection import Cause
+from crankwise.accuracy.measuring_plan import REFERENCES, MeasuringPlan, Point
+from crankwise.exact.angle import ARCSECONDS
+from crankwise.plan.corrected import Compared, CorrectedScale
+from crankwise.wording.angle import degrees_minutes_seconds
+from crankwise.wording.figures import decimal
+from crankwise.wording.settings import setting_text
+
+Table = tuple[list[str], list[list[str]]]
+
+_TIMES = {1: "once", 2: "twice", 3: "three times", 4: "four times", 5: "five times", 6: "six times"}
+_ORDER = (
+    "Measure in this order, each setting come up to from the same side; lock as you will when you work. "
+    "Set the head at its zeros first: ring and dial at 0, and leave the dial so."
+)
+_CLOSURE = (
+    "Set the gauge once and never touch it: at each row set the head, put the gauge against the first stop, advance "
+    "by one step, read the indicator. A larger step reads larger, in seconds of arc."
+)
+BEGIN = (
+    "Begin where the head was measured from: ring at 0 and the crank at the dial's 0, the dial not set anew. "
+    "Come up to every setting from the side from which it was measured."
+)
+
+
+def arcsec(value: float, places: int = 1) -> str:
+    """Return seconds of arc to so many decimals: 12.3"."""
+    return f'{decimal(Fraction(value), places)}"'
+
+
+def _micro(value_mm: float) -> str:
+    """Return a length in millimetres to the micrometre."""
+    return f"{decimal(Fraction(value_mm), 3)} mm"
+
+
+def wave_name(wave: Wave) -> str:
+    """Return what a wave is: worm, once per turn of the crank."""
+    of = "crank" if wave.of == "worm" else "spindle"
+    return f"{wave.of}, {_TIMES.get(wave.order, f'{wave.order} times')} per turn of the {of}"
+
+
+def plan_table(plan: MeasuringPlan) -> Table:
+    """Return headings and a row for each setting to measure."""
+    headings = ["number"] + (["step"] if plan.steps else []) + ["setting", "what the head shows"]
+    reverses = any(point.back for point in plan.points)
+    headings += ["come to it"] if reverses else []
+
+    def row(point: Point) -> list[str]:
+        cells = [str(point.number)] + ([str(point.step)] if plan.steps else [])
+        cells += [degrees_minutes_seconds(point.place), setting_text(plan.head, point.setting)]
+        return cells + (["turning back" if point.back else "going on"] if reverses else [])
+
+    return headings, [row(point) for point in plan.points]
+
+
+def plan_notes(plan: MeasuringPlan) -> list[str]:
+    """Return how the plan is carried out, and what it will tell, a sentence each."""
+    notes = [f"Needs {REFERENCES[plan.reference].needs}.", _CLOSURE if plan.steps else _ORDER]
+    if plan.steps:
+        notes.append(
+            f"{plan.rounds} rounds of {plan.steps} steps; each begins a part of a crank turn further on, so that the "
+            "worm shows."
+            if plan.rounds > 1
+            else f"One round of {plan.steps} steps."
+        )
+    notes += [
+        f"With readings good to 1 second it tells the {wave_name(one.wave)} to {arcsec(one.per_second, 2)}."
+        for one in plan.told
+    ]
+    notes += [f"It leaves open: {reason}." for reason in plan.cannot_say]
+    return notes
+
+
+def found_table(found: Sequence[Found], freedom: int) -> Table:
+    """Return headings and a row for each wave found, with the bound that 19 in 20 keep."""
+    times = t_limit(freedom)
+    return ["error", "to either side", "known to", "phase"], [
+        [
+            wave_name(one.wave),
+            arcsec(one.amplitude),
+            f"±{arcsec(one.uncertainty * times)}",
+            f"{decimal(Fraction(one.phase * 360), 0)}°",
+        ]
+        for one in found
+    ]
+
+
+def fit_notes(calibration: Calibration, band: float, height: float) -> list[str]:
+    """Return what else the readings say, a sentence each."""
+    count = len(calibration.readings.readings)
+    notes = [
+        f"{count} readings scatter {arcsec(calibration.residual)} about the fit (standard deviation).",
+        (
+            f"The head's error goes over {arcsec(height)} in all; as seen from the zero the curve is known to "
+            f"±{arcsec(band)} at worst, 19 times in 20."
+        ),
+    ]
+    if calibration.backlash is not None:
+        notes.append(
+            f"Turned back, it stands {arcsec(calibration.backlash)} further on: that is the backlash."
+        )
+    if calibration.readings.closes:
+        notes.append(
+            f"The gauge is {arcsec(-calibration.constant)} larger than one step "
+            f"(standard uncertainty {arcsec(calibration.constant_uncertainty)})."
+        )
+    notes += [
+        f"Line {one.reading.number} stands out: {arcsec(one.residual)} from the fit. It was fitted with the others; "
+        f"measure it again, or leave it out (--without {one.reading.number})."
+        for one in calibration.outliers
+    ]
+    for tried in calibration.tried:
+        if not tried.taken:
+            notes.append(
+                f"The next wave tried, {wave_name(tried.wave)}, was not taken: chance alone shows as much in "
+                f"{decimal(Fraction(tried.chance * 100), 0)} of 100 such measurements."
+            )
+    return notes + [f"It leaves open: {reason}." for reason in calibration.cannot_say]
+
+
+def centre_lines(found: OffCentre, screws: Sequence[Fraction], diameter_mm: Fraction | None) -> list[str]:
+    """Return how far off it is, which way, and what to do, a line each."""
+    sure = found.direction_uncertainty
+    lines = [
+        (
+            f"Off centre by {_micro(found.offset)} ±{_micro(found.bound)} (19 times in 20); the indicator swings "
+            f"{_micro(2 * found.offset)} in all."
+        )
+    ]
+    if not found.is_seen:
+        return [*lines, "That is no more than the readings can tell: leave it, or read finer."]
+    towards = f" ±{decimal(Fraction(sure * 720), 0)}°" if sure is not None else ""
+    lines.append(f"It stands out most at {decimal(Fraction(found.direction * 360), 0)}°{towards}.")
+    lines.append(
+        f"Move it {_micro(found.offset)} towards {decimal(Fraction((found.direction * 360 + 180) % 360), 0)}°:"
+    )
+    for screw in found.screws(screws):
+        way = "in" if screw.inward > 0 else "back"
+        where = decimal(Fraction(screw.angle * 360), 0)
+        lines.append(f"  at {where}°: {_micro(abs(screw.inward))} {way}")
+    if diameter_mm is not None:
+        lines.append(
+            f"A scale of {decimal(diameter_mm, 1)} mm reads ±{arcsec(found.scale_error(diameter_mm))} out for it, once "
+            "per turn; the mean of two opposite pointers is free of it."
+        )
+    if found.is_out_of_round and found.residual is not None:
+        lines.append(
+            f"Another {_micro(found.residual)} is not once per turn: the surface is not round, or not clean. Centring "
+            "does not cure that."
+        )
+    return lines
+
+
+def corrected_lines(scale: CorrectedScale, curve: Sequence[Compared], freedom: int) -> list[str]:
+    """Return what the correction does, and what remains, a line each."""
+    before = max(abs(one.before) for one in curve) * ARCSECONDS
+    after = max(abs(one.after) for one in curve) * ARCSECONDS
+    unsure = max(one.uncertainty for one in curve) * t_limit(freedom)
+    done = (
+        f"Corrected by the errors measured on {scale.errors.date}: the worst position was {arcsec(float(before))} "
+        f"out and is {arcsec(float(after))} out."
+    )
+    remains = (
+        f"What remains beside that: the errors are known to ±{arcsec(unsure)} (19 times in 20), and one reading "
+        f"of the measurement scattered by {arcsec(float(scale.errors.residual))}."
+    )
+    return [done, remains, BEGIN]
+
+
+_CAUSES = {
+    "off-centre": "once per turn, ±{size} µm, highest at position {at}: the work or the wheel ran off centre",
+    "slip": "a step of {size} µm after position {at} that stays: something slipped there, or a setting was lost",
+    "bad-setting": "position {at} alone is {size} µm out, and the next is right again: a bad setting or reading",
+}
+
+
+def cause_text(cause: Cause) -> str:
+    """Return what the deviations point to, in one phrase."""
+    return _CAUSES[cause.name].format(size=decimal(Fraction(cause.size), 1), at=cause.at)
