@@ -171,16 +171,16 @@ def find_corrected(head: Head, divisions: Divisions, key: str) -> ScaleWay | Non
     return next((way for way in _every_way(head, divisions, known) if way.key == key), None)
 
 
-def correction_of(way: Way) -> CorrectedScale | None:
-    """Return the scale of a corrected way, or None where a way is not corrected."""
-    scale = way.scale if isinstance(way, ScaleWay) else None
-    return scale if isinstance(scale, CorrectedScale) else None
+def correction_of(way: Way) -> CorrectedScale:
+    """Return the scale of a way that corrects."""
+    assert isinstance(way, ScaleWay)
+    assert isinstance(way.scale, CorrectedScale)
+    return way.scale
 
 
-def compared(way: ScaleWay) -> tuple[Compared, ...]:
-    """Return every position of a corrected way before and after the correction."""
+def compared(way: Way) -> tuple[Compared, ...]:
+    """Return every position of a way that corrects, before and after the correction."""
     scale = correction_of(way)
-    assert scale is not None
     plain = Scale(scale.ratio, scale.places)
     found = []
     for position, target in way.divisions.targets():

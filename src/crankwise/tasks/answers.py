@@ -62,6 +62,10 @@ def warnings_answer(head: Head, part: Part) -> list[dict[str, Any]]:
 def way_answer(way: Way, part: Part, positions: bool) -> dict[str, Any]:
     """Return one way: its summary, and its positions if asked."""
     answer = way_summary(way, part)
+    if way.corrects:
+        from crankwise.tasks.corrected import correction_answer
+
+        answer["corrected"] = correction_answer(way, positions)
     answer["positions"] = answer["closure"] = None
     if positions:
         plan = Plan(part, way)

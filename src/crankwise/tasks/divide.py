@@ -111,12 +111,18 @@ def whole_number(typed: str | None, what: str) -> int:
     return int(value)
 
 
-def divide(head: Head, part: Part, within: str | None = None) -> Division:
+def divide(head: Head, part: Part, within: str | None = None, corrected: bool = False) -> Division:
     """Return every way to divide the part on this head, the best first.
 
-    within  the tolerance as typed: an angle, or a length at the rim; None or empty when not asked
+    within     the tolerance as typed: an angle, or a length at the rim; None or empty when not asked
+    corrected  whether settings make good the head's known errors; only ways that can do so are then given
 
-    Raises BadLength when the tolerance cannot be read, or is a length and the part has no rim.
+    Raises BadLength when the tolerance cannot be read, or is a length and the part has no rim, and
+    BadDivisions when a head that was never measured should be corrected.
     """
     tolerance = read_tolerance(within).as_turns(part.rim_mm) if within else None
+    if corrected:
+        from crankwise.plan.corrected import corrected_ways
+
+        return Division(head, part, tolerance, tuple(corrected_ways(head, part.divisions, tolerance)))
     return Division(head, part, tolerance, tuple(find_ways(head, part.divisions, tolerance)))

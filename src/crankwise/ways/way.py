@@ -147,6 +147,11 @@ class Way(ABC):
         return ":".join([self.method, *(f"{name}={value}" for name, value in self.setup.items())])
 
     @property
+    def corrects(self) -> bool:
+        """Whether its settings make good the head's known errors."""
+        return False
+
+    @property
     def exact(self) -> bool:
         """Whether every position is met without error."""
         return self.worst_error == 0
@@ -187,6 +192,10 @@ class ScaleWay(Way):
     @property
     def key(self) -> str:
         return super().key + self.scale.key
+
+    @property
+    def corrects(self) -> bool:
+        return bool(self.scale.key)
 
     @property
     def burden(self) -> Burden:

@@ -160,11 +160,11 @@ def centre_lines(found: OffCentre, screws: Sequence[Fraction], diameter_mm: Frac
     return lines
 
 
-def corrected_lines(scale: CorrectedScale, curve: Sequence[Compared], freedom: int) -> list[str]:
+def corrected_lines(scale: CorrectedScale, curve: Sequence[Compared]) -> list[str]:
     """Return what the correction does, and what remains, a line each."""
     before = max(abs(one.before) for one in curve) * ARCSECONDS
     after = max(abs(one.after) for one in curve) * ARCSECONDS
-    unsure = max(one.uncertainty for one in curve) * t_limit(freedom)
+    unsure = max(one.uncertainty for one in curve) * t_limit(scale.errors.freedom)
     done = (
         f"Corrected by the errors measured on {scale.errors.date}: the worst position was {arcsec(float(before))} "
         f"out and is {arcsec(float(after))} out."
