@@ -4,13 +4,38 @@ import argparse
 
 TYPE_CHECKING = False  # as typing has it, which takes a while to load
 if TYPE_CHECKING:
+    from crankwise.files.job_toml import AskedPart
     from crankwise.head.head import Head
     from crankwise.part.part import Part
+    from crankwise.tasks.job_file import LoadedJob
 
 
-def head_argument(command: argparse.ArgumentParser) -> None:
-    """Add --head."""
-    command.add_argument("--head", required=True, metavar="FILE", help="head file (TOML): the gear you own")
+def head_argument(command: argparse.ArgumentParser, or_a_job: bool = False) -> None:
+    """Add --head; `or_a_job` where a job file may name it instead."""
+    told = "head file (TOML): the gear you own"
+    if or_a_job:
+        command.add_argument("--head", metavar="FILE", help=f"{told}; not needed when a job file names one")
+    else:
+        command.add_argument("--head", required=True, metavar="FILE", help=told)
+
+
+def job_argument(command: argparse.ArgumentParser) -> None:
+    """Add --job, the job file to read."""
+    command.add_argument(
+        "--job",
+        metavar="FILE",
+        help="job file (TOML) instead of N or angles; what else is given here goes before what it says",
+    )
+
+
+def job_out_argument(command: "argparse._ActionsContainer") -> None:
+    """Add --job, the job file to write."""
+    command.add_argument(
+        "--job",
+        metavar="FILE",
+        default="",
+        help="write a job file (TOML) too, which divide and sheet read, and the pages take in",
+    )
 
 
 def part_arguments(command: argparse.ArgumentParser) -> None:
@@ -56,9 +81,12 @@ def json_argument(command: "argparse._ActionsContainer") -> None:
 
 def asked(arguments: argparse.Namespace) -> "tuple[Head, Part]":
     """Return the head and the part that were typed. Raises Mendable."""
+    from crankwise.cli.parser import BadCommand
     from crankwise.tasks.divide import asked_part
     from crankwise.tasks.heads import load_head
 
+    if not arguments.head:
+        raise BadCommand("--head: missing; give a head file, or a job file that names one")
     part = asked_part(
         arguments.divisions,
         angles=arguments.angles,
@@ -69,3 +97,43 @@ def asked(arguments: argparse.Namespace) -> "tuple[Head, Part]":
         rim=arguments.rim,
     )
     return load_head(arguments.head), part
+
+
+_OF_THE_PART = ("divisions", "angles", "start", "first", "last", "every")
+
+
+def asked_job(arguments: argparse.Namespace) -> "LoadedJob":
+    """Return the job of the file that was named, with what was typed beside it before what it says. Raises Mendable."""
+    from dataclasses import replace
+
+    from crankwise.cli.parser import BadCommand
+    from crankwise.tasks.heads import load_head
+    from crankwise.tasks.job_file import load_job
+    from crankwise.tasks.jobs import made_part
+
+    for name in _OF_THE_PART:
+        if getattr(arguments, name):
+            told = "N" if name == "divisions" else f"--{name}"
+            raise BadCommand(f"{told}: the job file says what is divided; give one or the other")
+    loaded = load_job(arguments.job, with_head=not arguments.head)
+    head = load_head(arguments.head) if arguments.head else loaded.head
+    if head is None:
+        raise BadCommand("--head: missing; the job file names no head, so give a head file")
+    job = loaded.job
+    typed = {name: getattr(arguments, name, None) for name in ("rim", "within", "way", "work")}
+    said = {name: text for name, text in typed.items() if text}
+    if said:
+        job = replace(job, **said)
+        loaded = replace(loaded, job=job, made=made_part(job))
+    return replace(loaded, head=head)
+
+
+def keep_job(path: str, part: "AskedPart", name: str, head: str = "") -> None:
+    """Write the job file that was asked for, and say so on stderr. Raises BadFile."""
+    import sys
+
+    from crankwise.files.job_toml import Job
+    from crankwise.tasks.job_file import write_job_file
+
+    write_job_file(path, Job(part, name, head or None))
+    print(f"crankwise: job kept in {path}", file=sys.stderr)

@@ -11,6 +11,10 @@ examples:
       the arithmetic of the best way, to be checked on paper
   crankwise divide --angles "0, 12.5, 30d15m, 1/7 turn" --head bench-head.toml
       a list of angles
+  crankwise divide --job wheel.toml
+      the part that a job file describes, on the head that it names
+  crankwise divide 127 --head measured-head.toml --corrected
+      settings that make good what the head was measured to be out, and what remains
   crankwise divide 127 --head bench-head.toml --json
       for a program: exact values as text
 """
@@ -19,7 +23,7 @@ import argparse
 import json
 import sys
 
-from crankwise.cli.asking import asked, head_argument, json_argument, part_arguments
+from crankwise.cli.asking import asked, asked_job, head_argument, job_argument, json_argument, part_arguments
 
 TYPE_CHECKING = False  # as typing has it, which takes a while to load
 if TYPE_CHECKING:
@@ -31,7 +35,8 @@ MOST_POSITIONS_UNASKED = 1000
 def arguments(command: argparse.ArgumentParser) -> None:
     """Say what the command takes."""
     part_arguments(command)
-    head_argument(command)
+    head_argument(command, or_a_job=True)
+    job_argument(command)
     json_argument(command)
     command.add_argument(
         "--positions",
@@ -43,6 +48,11 @@ def arguments(command: argparse.ArgumentParser) -> None:
         action="store_true",
         help="show the working of the best way as it is done on paper (in JSON, of every way)",
     )
+    command.add_argument(
+        "--corrected",
+        action="store_true",
+        help="make good the errors that the head file knows (crankwise measure fit); the run begins at its zeros",
+    )
 
 
 def run(arguments: argparse.Namespace) -> int:
@@ -50,7 +60,7 @@ def run(arguments: argparse.Namespace) -> int:
     from crankwise.tasks.divide import divide
 
     head, part = asked(arguments)
-    division = divide(head, part, arguments.within)
+    division = divide(head, part, arguments.within, arguments.corrected)
     if arguments.json:
         from crankwise.tasks.answers import division_answer
 
@@ -66,6 +76,18 @@ def run(arguments: argparse.Namespace) -> int:
 
     print(f"crankwise: {refusal_text(division.ways, part, division.tolerance)}", file=sys.stderr)
     return 1
+
+
+def _division(arguments: argparse.Namespace) -> "Division":
+    if arguments.job:
+        from crankwise.tasks.jobs import divided
+
+        loaded = asked_job(arguments)
+        assert loaded.head is not None
+        return divided(loaded.head, loaded.made, loaded.job.within)
+    from crankwise.tasks.divide import divide
+
+    return divide(*asked(arguments), arguments.within)
 
 
 def _tell(division: "Division", positions: bool, working: bool) -> None:
@@ -86,6 +108,11 @@ def _tell(division: "Division", positions: bool, working: bool) -> None:
         print(f"\nWorking: {method_name(best)}, {setup_text(best)}")
         for step in best.working():
             print(f"  {working_text(step)}")
+    if best.corrects:
+        from crankwise.plan.corrected import compared, correction_of
+        from crankwise.wording.measure import corrected_lines
+
+        print("", *corrected_lines(correction_of(best), compared(best)), sep="\n")
     _warn(division)
 
 

@@ -13,6 +13,8 @@ examples:
       a helical gear, with the change gears for its lead and the error that they leave over the face
   crankwise gear --teeth 24 --dp 10 --bevel --mate 36 --face 3/4in
       a straight bevel gear, cut approximately with form cutters
+  crankwise gear --teeth 127 --module 1 --job wheel.toml
+      the cards, and a job file with which it can be divided, printed and done again
   crankwise gear --teeth 127 --module 1 --json
       for a program: lengths as numbers in millimetres
 """
@@ -21,7 +23,7 @@ import argparse
 import json
 from collections.abc import Iterable
 
-from crankwise.cli.asking import json_argument
+from crankwise.cli.asking import job_out_argument, json_argument, keep_job
 from crankwise.cli.parser import BadCommand
 from crankwise.exact.number import as_text
 from crankwise.tasks.asked_gear import GearTyped
@@ -94,6 +96,7 @@ def arguments(command: argparse.ArgumentParser) -> None:
             group.add_argument(
                 "--head", metavar="FILE", default="", help="head file (TOML): its ratio and change gears"
             )
+    job_out_argument(command)
     json_argument(command)
 
 
@@ -102,6 +105,8 @@ def run(arguments: argparse.Namespace) -> int:
     typed = GearTyped(**_typed(arguments, _GEAR), transverse=arguments.transverse)
     shop = ShopTyped(**_typed(arguments, _SHOP))
     answer = _bevel(arguments, typed, shop) if arguments.bevel else _gear(arguments, typed, shop)
+    if arguments.job:
+        _keep_job(arguments, answer, typed, shop)
     if arguments.json:
         from crankwise.tasks.gear_json import bevel_object, gear_object
 
@@ -116,6 +121,19 @@ def run(arguments: argparse.Namespace) -> int:
             print(infeed_text(one.what, one.read_mm, one.meant_mm, one.deeper_mm, answer.inch_first))
         _tell_helix(answer)
     return 0
+
+
+def _keep_job(
+    arguments: argparse.Namespace, answer: GearAnswer | BevelAnswer, typed: GearTyped, shop: ShopTyped
+) -> None:
+    from dataclasses import asdict
+
+    from crankwise.files.job_toml import asked_part
+
+    is_helical = isinstance(answer, GearAnswer) and answer.gear.is_helical
+    kind = "bevel" if arguments.bevel else "helical" if is_helical else "spur"
+    part = asked_part(kind, asdict(typed) | asdict(shop))
+    keep_job(arguments.job, part, answer.name, arguments.head)
 
 
 def _gear(arguments: argparse.Namespace, typed: GearTyped, shop: ShopTyped) -> GearAnswer:

@@ -15,6 +15,8 @@ examples:
       lines between calibrated points; without --values, the points alone
   crankwise graduate --thread-dial 16 --lead 4tpi --threads 4tpi,8tpi,11tpi --on ring --across 40mm
       a thread dial: its lines, and where the half nuts may be closed for each thread
+  crankwise graduate 100 --on drum --across 50mm --job dial.toml
+      all that, and a job file with which it can be divided, printed and done again
   crankwise graduate 100 --on drum --across 50mm --json
       for a program: every line, and what touches
 """
@@ -24,7 +26,7 @@ import json
 import sys
 from collections.abc import Iterable
 
-from crankwise.cli.asking import json_argument
+from crankwise.cli.asking import job_out_argument, json_argument, keep_job
 from crankwise.tasks.asked_graduate import WorkTyped
 from crankwise.tasks.asked_scale import ScaleTyped
 from crankwise.tasks.graduate import Graduation, graduate
@@ -144,6 +146,7 @@ def arguments(command: argparse.ArgumentParser) -> None:
             group.add_argument(option, action="store_true", help=told)
     command.add_argument("--list", action="store_true", help="list every line")
     command.add_argument("--inch", action="store_true", help="tell lengths in inches first")
+    job_out_argument(command)
     json_argument(command)
 
 
@@ -151,20 +154,21 @@ def run(arguments: argparse.Namespace) -> int:
     """Print the answer; 1 when something touches."""
     work = _typed(arguments, _SURFACE, _LINES, _NUMERALS, _DIRECTION)
     work["side"] = work.pop("numerals")
-    answer = graduate(
-        ScaleTyped(
-            lines=arguments.lines,
-            diameter=arguments.diameter,
-            short_last=arguments.short_last,
-            **_typed(arguments, _SCALE),
-        ),
-        WorkTyped(
-            shoulder=arguments.shoulder,
-            engraved=arguments.engraved,
-            no_numerals=arguments.no_numerals,
-            **work,
-        ),
+    scale_typed = ScaleTyped(
+        lines=arguments.lines,
+        diameter=arguments.diameter,
+        short_last=arguments.short_last,
+        **_typed(arguments, _SCALE),
     )
+    work_typed = WorkTyped(
+        shoulder=arguments.shoulder,
+        engraved=arguments.engraved,
+        no_numerals=arguments.no_numerals,
+        **work,
+    )
+    answer = graduate(scale_typed, work_typed)
+    if arguments.job:
+        _keep_job(arguments.job, scale_typed, work_typed, answer)
     if arguments.json:
         from crankwise.tasks.graduate_json import graduate_object
 
@@ -177,6 +181,18 @@ def run(arguments: argparse.Namespace) -> int:
 
     print(f"crankwise: {trouble_text(answer.collisions, answer.fixes, answer.lines)}", file=sys.stderr)
     return 1
+
+
+def _keep_job(path: str, scale: ScaleTyped, work: WorkTyped, answer: Graduation) -> None:
+    from dataclasses import asdict
+
+    from crankwise.files.job_toml import asked_part
+    from crankwise.tasks.asked_scale import with_points
+    from crankwise.tasks.part_kinds import graduated_name
+
+    typed = asdict(with_points(scale)) | asdict(work)
+    part = asked_part("graduated", typed | {"numerals": work.side})
+    keep_job(path, part, graduated_name(answer.work))
 
 
 def _typed(arguments: argparse.Namespace, *groups: Iterable[str]) -> dict[str, str]:

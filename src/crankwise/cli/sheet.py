@@ -7,6 +7,8 @@ examples:
       the sheet of one way, named by its method, or by its key when there are several of one method
   crankwise sheet 127 --head bench-head.toml --within 45arcsec --out run.csv
       a table for a spreadsheet; exit code 1, and nothing written, when no way is within the tolerance
+  crankwise sheet --job wheel.toml --out wheel.pdf
+      the sheet of a job file, with the line class and the numeral of every line where it has them
   crankwise sheet --angles "0, 12.5, 30d15m" --head bench-head.toml --out holes.html --json
       one page for a browser; what was written is told as JSON
 """
@@ -16,13 +18,18 @@ import json
 import sys
 from dataclasses import replace
 
-from crankwise.cli.asking import asked, head_argument, json_argument, part_arguments
+from crankwise.cli.asking import asked, asked_job, head_argument, job_argument, json_argument, part_arguments
+
+TYPE_CHECKING = False  # as typing has it, which takes a while to load
+if TYPE_CHECKING:
+    from crankwise.tasks.divide import Division
 
 
 def arguments(command: argparse.ArgumentParser) -> None:
     """Say what the command takes."""
     part_arguments(command)
-    head_argument(command)
+    head_argument(command, or_a_job=True)
+    job_argument(command)
     command.add_argument(
         "--out",
         required=True,
@@ -40,9 +47,9 @@ def arguments(command: argparse.ArgumentParser) -> None:
     command.add_argument("--title", metavar="TEXT", help="name of the job, for the head of the sheet")
     command.add_argument(
         "--work",
-        default="position",
         metavar="KIND",
-        help="what is made at each position: space, line, hole, flat or position (default); the cautions follow it",
+        help="what is made at each position: space, line, hole, flat or position (default; a job file says it "
+        "itself); the cautions follow it",
     )
     json_argument(command)
 
@@ -50,22 +57,20 @@ def arguments(command: argparse.ArgumentParser) -> None:
 def run(arguments: argparse.Namespace) -> int:
     """Write the sheet and say so; 1 when no way is within the tolerance."""
     from crankwise.plan.plan import Plan
-    from crankwise.tasks.divide import divide
-    from crankwise.tasks.sheet import chosen_way, form_of, read_paper, read_work, title_for, write_sheet
+    from crankwise.tasks.sheet import chosen_way, form_of, read_paper, title_for, write_sheet
 
     form_of(arguments.out)
-    paper, work = read_paper(arguments.paper), read_work(arguments.work)
-    head, part = asked(arguments)
-    part = replace(part, work=work)
-    division = divide(head, part, arguments.within)
-    way = chosen_way(division, arguments.way)
+    paper = read_paper(arguments.paper)
+    division, named, name = _division(arguments)
+    part = division.part
+    way = chosen_way(division, named)
     if way is None:
         from crankwise.wording.sheet import no_sheet_text
 
-        told = no_sheet_text(division.ways, arguments.way, part, division.tolerance)
+        told = no_sheet_text(division.ways, named, part, division.tolerance)
         print(f"crankwise: {told}", file=sys.stderr)
         return 1
-    title = arguments.title or title_for(part, head.name)
+    title = arguments.title or name or title_for(part, division.head.name)
     written = write_sheet(Plan(part, way), title, arguments.out, paper)
     if arguments.json:
         from crankwise.tasks.answers import FORMAT, way_answer
@@ -87,3 +92,23 @@ def run(arguments: argparse.Namespace) -> int:
         plan = Plan(part, way)
         print(f"{written.path}: {title}\n{way_text(plan)}\nworst error: {worst_text(plan)}")
     return 0
+
+
+def _division(arguments: argparse.Namespace) -> "tuple[Division, str | None, str]":
+    """Return the division, the way that was named, and the name of the job."""
+    from crankwise.tasks.sheet import read_work
+
+    if arguments.job:
+        from crankwise.tasks.jobs import divided
+
+        if arguments.work:
+            read_work(arguments.work)
+        loaded = asked_job(arguments)
+        assert loaded.head is not None
+        division = divided(loaded.head, loaded.made, loaded.job.within)
+        return division, loaded.job.way or None, loaded.job.name
+    from crankwise.tasks.divide import divide
+
+    work = read_work(arguments.work or "position")
+    head, part = asked(arguments)
+    return divide(head, replace(part, work=work), arguments.within), arguments.way, ""

@@ -80,7 +80,7 @@ def read_head(content: bytes | str, source: str = "") -> Head:
             [Fault("", "this cannot be read as TOML: a number or a nesting beyond belief")], source
         ) from None
     faults: list[Fault] = []
-    head = _head(raw, faults)
+    head = head_of(raw, faults)
     if head is None:
         from crankwise.files.toml_lines import line_of
 
@@ -119,7 +119,8 @@ def _exact_float(written: str) -> Fraction | str:
         return written
 
 
-def _head(raw: dict[str, Any], faults: list[Fault]) -> Head | None:
+def head_of(raw: dict[str, Any], faults: list[Fault]) -> Head | None:
+    """Return the head that a parsed table describes, or None after noting each fault with its place."""
     table = Table(raw, "", faults, _KEYS)
     if table.whole("format", FORMAT) != FORMAT:
         table.faulty.add("format")

@@ -1,7 +1,7 @@
 """Read the scale that was typed: equal lines, a dial, a vernier, a formula, a table, a thread dial."""
 
 import re
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from itertools import pairwise
 
@@ -244,6 +244,13 @@ def read_points(text: str) -> tuple[tuple[str, Fraction], ...]:
             raise BadAngle(f"points: point {number} is {shown(piece)}; write value = angle, as 10 = 12.5")
         points.append((value.strip(), _angle(angle, f"points: point {number}, {shown(value)}")))
     return tuple(points)
+
+
+def with_points(typed: ScaleTyped) -> ScaleTyped:
+    """Return the same with the points of a file written out, so that the file need not be kept. Raises BadFile."""
+    if not typed.points_file:
+        return typed
+    return replace(typed, points=_file(typed.points_file), points_file="")
 
 
 def _file(path: str) -> str:

@@ -1,0 +1,95 @@
+"""A job as it was asked becomes a part with its cards; what is wrong is told at its place in the job."""
+
+import re
+from dataclasses import replace
+
+from crankwise.errors import Fault, FaultsFound, Mendable
+from crankwise.exact.length import read_diameter, read_tolerance
+from crankwise.files.job_keys import PART_KEYS
+from crankwise.files.job_toml import Job
+from crankwise.files.toml_lines import line_of
+from crankwise.head.head import Head
+from crankwise.part.part import Part, Work
+from crankwise.tasks.divide import Division, divide
+from crankwise.tasks.part_kinds import MadePart, made_of
+
+_OWN_WORK = ("divisions", "list")
+"""The kinds that do not say by themselves what is made at a position."""
+_KEYS_BY_NAME = {
+    "thinning": ("thin",),
+    "divisions": ("count", "lines", "teeth"),
+    "angle": ("angles",),
+    "classes_width": ("classes",),
+    "classes_depth": ("classes",),
+    "formula": ("law",),
+    "dp_and_module": ("module",),
+    "module_and_dp": ("dp", "module"),
+}
+"""What a sentence calls a value, where that is not its key."""
+
+
+def made_part(job: Job, text: str = "", source: str = "") -> MadePart:
+    """Return the part that a job asks for, its rim and its work as the job says.
+
+    text, source  the job file and its name, so that a fault tells its line
+
+    Raises FaultsFound with the place of each fault.
+    """
+    try:
+        made = made_of(job.part.kind, job.part.values)
+        return replace(made, part=_as_asked(made.part, job))
+    except Mendable as error:
+        faults = [
+            replace(fault, line=line_of(text, fault.place) if text else None)
+            for fault in _placed(error, job.part.kind)
+        ]
+        raise FaultsFound(faults, source) from None
+
+
+def divided(head: Head, made: MadePart, within: str = "") -> Division:
+    """Return every way that this work leaves to divide the part on this head, the best first. Raises BadLength."""
+    division = divide(head, made.part, within or None)
+    if made.methods is None:
+        return division
+    return replace(division, ways=tuple(way for way in division.ways if way.method in made.methods))
+
+
+def _as_asked(part: Part, job: Job) -> Part:
+    if job.rim:
+        part = replace(part, rim_mm=read_diameter(job.rim, "rim"))
+    if job.work and job.work != part.work:
+        if job.part.kind not in _OWN_WORK:
+            told = f"{job.work}; this kind of part says itself what is made there: {part.work}; leave it out"
+            raise FaultsFound([Fault("work", told)])
+        work: Work = job.work  # type: ignore[assignment]  # the file's reader lets nothing else in
+        part = replace(part, work=work)
+    if job.within:
+        read_tolerance(job.within).as_turns(part.rim_mm)  # so that a bad one is told with all else
+    return part
+
+
+def _placed(error: Mendable, kind: str) -> list[Fault]:
+    """Return what is wrong with a part, each fault at the key of the job file that it is about."""
+    if isinstance(error, FaultsFound):
+        return [_at_key(fault.place, fault.message, kind) for fault in error.faults]
+    found = re.match(r"([a-z][a-z, -]*?)(?: \d+)?(?: of the list)?: (.*)", str(error), re.DOTALL)
+    if found and _place(found[1], kind):
+        return [_at_key(found[1], found[2], kind)]
+    return [_at_key("", str(error), kind)]
+
+
+def _at_key(name: str, message: str, kind: str) -> Fault:
+    # What a command calls --mate is mate in a file and on a page.
+    plain = re.sub(r"(?<![\w-])--(?=[a-z])", "", message)
+    place = _place(name, kind)
+    return Fault(place, plain) if place else Fault("part", f"{name}: {plain}" if name else plain)
+
+
+def _place(name: str, kind: str) -> str:
+    """Return the place in a job file of what a sentence calls by a name; empty where there is none."""
+    plain = re.sub(r"[^a-z]+", "_", name.lower()).strip("_")
+    keys = PART_KEYS[kind].all
+    found = next((key for key in (plain, *_KEYS_BY_NAME.get(plain, ())) if key in keys), "")
+    if found:
+        return f"part.{found}"
+    return plain if plain in ("rim", "within", "work") else ""

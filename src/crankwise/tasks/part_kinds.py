@@ -1,0 +1,158 @@
+"""Every kind of part, made from what was typed: the positions to divide, the cards, what to beware of.
+
+One function a kind; a new kind is one more, and its keys in `crankwise.files.job_keys`.
+"""
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, fields
+from typing import Any, TypeVar
+
+from crankwise.part.card import Card
+from crankwise.part.graduated import Graduated
+from crankwise.part.part import Part
+
+Typed = Mapping[str, str]
+Record = TypeVar("Record")
+
+
+@dataclass(frozen=True, slots=True)
+class MadePart:
+    """A part of some kind, worked out.
+
+    name      what it is: spur gear, 127 teeth, module 1, 20°
+    part      the positions, and what is done at each
+    cards     to prepare and to measure by; none for bare divisions
+    notes     what is to be known before the work is set up, as which way the numerals must rise
+    cautions  the usual ones, where this kind has more of them than its work; empty for those of its work
+    warnings  what to beware of, each with its code
+    value     the kind's own value, for its picture; None for bare divisions
+    methods   the methods of dividing that this work leaves; None for all
+    """
+
+    name: str
+    part: Part
+    cards: tuple[Card, ...] = ()
+    notes: tuple[str, ...] = ()
+    cautions: tuple[str, ...] = ()
+    warnings: tuple[tuple[str, str], ...] = ()
+    value: object = None
+    methods: tuple[str, ...] | None = None
+
+
+def made_of(kind: str, typed: Typed) -> MadePart:
+    """Return the part of this kind that was typed. Raises Mendable; KeyError for a kind that there is not."""
+    return MAKERS[kind](typed)
+
+
+def _record(kind: type[Record], typed: Typed) -> Record:
+    """Return the record of what was typed, each field from the key of its name; a flag is set by any text."""
+    values: dict[str, Any] = {}
+    for field in fields(kind):  # type: ignore[arg-type]
+        text = typed.get(field.name, "")
+        values[field.name] = bool(text) if field.type in (bool, "bool") else text
+    return kind(**values)
+
+
+def _divisions(typed: Typed) -> MadePart:
+    from crankwise.tasks.divide import asked_part
+
+    part = asked_part(
+        typed.get("count"),
+        angles=typed.get("angles"),
+        start=typed.get("start"),
+        first=typed.get("first"),
+        last=typed.get("last"),
+        every=typed.get("every"),
+    )
+    return MadePart("", part)
+
+
+def _gear(typed: Typed) -> MadePart:
+    from crankwise.part.gear import part_of
+    from crankwise.tasks.asked_gear import GearTyped
+    from crankwise.tasks.gear import ShopTyped, gear_answer
+    from crankwise.tasks.helix import WAYS_LEFT, HelixTyped
+    from crankwise.wording.gear import DIFFERENTIAL_EXCLUDED
+
+    answer = gear_answer(_record(GearTyped, typed), _record(ShopTyped, typed), HelixTyped())
+    gear = answer.gear
+    return MadePart(
+        answer.name,
+        part_of(gear),
+        answer.cards,
+        notes=(DIFFERENTIAL_EXCLUDED,) if gear.is_helical else (),
+        warnings=answer.warnings,
+        value=gear,
+        methods=WAYS_LEFT if gear.is_helical else None,
+    )
+
+
+def _helical(typed: Typed) -> MadePart:
+    from crankwise.errors import Fault, FaultsFound
+
+    if not typed.get("helix"):
+        raise FaultsFound([Fault("helix", "missing; a helical gear has a helix angle in degrees, as 30")])
+    return _gear(typed)
+
+
+def _bevel(typed: Typed) -> MadePart:
+    from crankwise.part.bevel import part_of_bevel
+    from crankwise.tasks.asked_gear import GearTyped
+    from crankwise.tasks.bevel import bevel_answer
+    from crankwise.tasks.gear import ShopTyped
+
+    answer = bevel_answer(_record(GearTyped, typed), _record(ShopTyped, typed))
+    return MadePart(
+        answer.name,
+        part_of_bevel(answer.gear),
+        answer.cards,
+        warnings=tuple(answer.warnings),
+        value=answer.gear,
+    )
+
+
+def _graduated(typed: Typed) -> MadePart:
+    from crankwise.tasks.asked_graduate import WorkTyped
+    from crankwise.tasks.asked_scale import ScaleTyped
+    from crankwise.tasks.graduate import graduate
+    from crankwise.wording import graduate as words
+
+    asked_work = {**typed, "side": typed.get("numerals", "")}
+    found = graduate(_record(ScaleTyped, typed), _record(WorkTyped, asked_work))
+    work, asked = found.work, found.asked
+    notes = [*words.direction_lines(asked.direction, work.surface.kind == "drum", asked.is_turned_round)]
+    notes += [words.vernier_text(asked.scale.vernier)] if asked.scale.vernier else []
+    notes += [] if work.scale.is_exact else [words.FLOATS]
+    warnings = [
+        ("touching", words.collision_text(one, found.lines)) for one in found.collisions[:MOST_TOUCHING]
+    ]
+    warnings += [("fix", f"what works: {words.fix_text(fix)}") for fix in found.fixes]
+    warnings += [(finding.code, words.finding_text(finding)) for finding in found.findings]
+    return MadePart(
+        graduated_name(work),
+        work.part(),
+        found.cards,
+        notes=tuple(notes),
+        cautions=words.graduate_cautions(work),
+        warnings=tuple(warnings),
+        value=work,
+    )
+
+
+def graduated_name(work: Graduated) -> str:
+    """Return what graduated work is, without its size: 149 equal lines on a flat ring."""
+    from crankwise.wording.graduate import work_name
+
+    return work_name(work).partition(",")[0]
+
+
+MOST_TOUCHING = 4
+"""Collisions told one by one; the rest have the same cure."""
+
+MAKERS: dict[str, Callable[[Typed], MadePart]] = {
+    "divisions": _divisions,
+    "spur": _gear,
+    "helical": _helical,
+    "bevel": _bevel,
+    "graduated": _graduated,
+}
