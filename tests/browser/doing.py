@@ -7,6 +7,9 @@ from tests.browser.serving import Server
 SETTLED_MS = 750
 """A little over the time for which the page takes no second touch."""
 
+A_MOVE_MS = 2100
+"""A little over the time within which the page asks whether the next tap was meant."""
+
 
 def begin_run(page: Page, server: Server, job: int, host: str = "127.0.0.1") -> str:
     """Begin a run of a demo job as its page asks, and return the run's address."""
@@ -24,9 +27,17 @@ def done(page: Page) -> None:
     before = page.locator("#position").inner_text()
     page.wait_for_timeout(SETTLED_MS)
     page.locator("#done").click()
+    sure(page)
     page.wait_for_function(
         "before => document.querySelector('#position')?.textContent !== before", arg=before
     )
+
+
+def sure(page: Page) -> None:
+    """Tap once more where the page finds that the tap came sooner than any work is done."""
+    if page.locator("#done", has_text="So soon?").count():
+        page.wait_for_timeout(SETTLED_MS)
+        page.locator("#done").click()
 
 
 def position(page: Page) -> str:

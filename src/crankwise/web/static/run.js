@@ -1,25 +1,44 @@
-// The run page: one tap, kept by the server, then the next position painted in place.
-// Nothing is shown as done before the server has said so. A tap keeps its name through every retry.
+// The run page. With the workshop in reach a tap is kept by the server, then the next position is painted in
+// place; out of reach it is kept on this phone, and the page goes on from the rows it has. A tap keeps its
+// name through every retry, so that it can never count twice.
+
+import { handsFree, SecondTap, SETTLE_MS } from "./run_hands.js";
+import { RunInHand } from "./run_journal.js";
+import { newName, openKeep } from "./run_keep.js";
+import { panelOf, sentenceOf } from "./run_panel.js";
 
 const panel = document.getElementById("panel");
 const said = document.getElementById("said");
 const line = document.getElementById("line");
 const address = panel.dataset.address;
 
-const SETTLE_MS = 700; // shorter than any physical move: a second touch of a trembling finger is no tap
 const LOOK_MS = 3000;
-const PATIENCE_MS = 8000;
-const RETRY_MS = [500, 1000, 2000, 4000];
+const PATIENCE_MS = 3000; // nobody waits longer at the machine: the tap is then kept here
+const AWAY_KINDS = ["done", "back", "skipped", "bad", "good", "paused", "resumed", "overshot", "note", "ring"];
+
+const hands = handsFree(panel.parentElement);
+const second = new SecondTap();
 
 let mark = panel.dataset.mark;
+let run = null; // the run as this phone has it; null until the workshop has told it once
 let waiting = false;
-let settled = 0;
+let away = false;
+let looking = false;
+let words = readWords({ rhythm: [], overshoot: "", finished: "All positions are done." });
 
 document.documentElement.classList.add("scripted");
+
+// What is shown
 
 function tellLine(sentence) {
   line.hidden = !sentence;
   if (line.textContent !== sentence) line.textContent = sentence;
+}
+
+function readWords(known) {
+  const beats = [...panel.querySelectorAll(".rhythm li")].map((beat) => beat.textContent);
+  const overshoot = panel.querySelector(".overshoot")?.textContent;
+  return { ...known, rhythm: beats.length ? beats : known.rhythm, overshoot: overshoot ?? known.overshoot };
 }
 
 function paint(html, newMark) {
@@ -27,20 +46,50 @@ function paint(html, newMark) {
   const before = panel.querySelector("#position")?.textContent;
   panel.innerHTML = html;
   mark = newMark ?? "";
+  if (mark) words = readWords(words);
   const now = panel.querySelector("#position")?.textContent;
-  const words = panel.querySelector("#say")?.textContent ?? panel.querySelector("h2")?.textContent ?? "";
-  if (said.textContent !== words) said.textContent = words;
-  if (before !== now) settle();
+  const sentence =
+    panel.querySelector("#say")?.textContent ??
+    ((away && run && sentenceOf(run)) || panel.querySelector("h2")?.textContent || "");
+  if (said.textContent !== sentence) said.textContent = sentence;
+  if (before !== now) {
+    second.came();
+    settle();
+    if (now !== undefined) hands.came(sentence, run?.row(rowShown())?.is_long === true);
+  }
   if (hadFocus) (panel.querySelector("#done") ?? panel.querySelector("button, a"))?.focus({ preventScroll: true });
 }
 
+function rowShown() {
+  const button = panel.querySelector("#done");
+  return Number(button?.dataset.row ?? button?.closest("form")?.elements.row?.value ?? NaN);
+}
+
 function settle() {
-  settled = performance.now() + SETTLE_MS;
   panel.classList.add("is-settling");
   setTimeout(() => panel.classList.remove("is-settling"), SETTLE_MS);
 }
 
-function ask(url, options) {
+function paintAway() {
+  away = true;
+  paint(panelOf(run, words), "");
+  tellAway();
+}
+
+function tellAway(more = "") {
+  const count = run?.pending.length ?? 0;
+  if (!count) return tellLine(more || "The workshop is out of reach: what is shown may be old.");
+  const where = run.keep.lasts ? "Kept on this phone" : "Held by this page only, so leave it open";
+  tellLine(`${where}, not yet with the workshop: ${count} ${count === 1 ? "tap" : "taps"}. ${more}`.trim());
+}
+
+function wordsIn(html) {
+  return new DOMParser().parseFromString(html, "text/html").body.textContent.trim().replace(/\s+/g, " ");
+}
+
+// The workshop
+
+function ask(url, options = {}) {
   return fetch(url, {
     cache: "no-store",
     credentials: "same-origin",
@@ -51,57 +100,204 @@ function ask(url, options) {
   });
 }
 
-const pause = (ms) => new Promise((resume) => setTimeout(resume, ms));
+async function askJson(url, options = {}) {
+  const answer = await ask(url, { ...options, headers: { Accept: "application/json", ...options.headers } });
+  return { ok: answer.ok, status: answer.status, told: await answer.json() };
+}
+
+/** Hear the whole run once, then only what is new in its journal; all of it again when the settings have changed. */
+async function hear() {
+  const since = run ? run.journal.length : 0;
+  const { ok, told } = await askJson(`${address}.json${run ? `?rows=no&since=${since}` : ""}`);
+  if (!ok) return;
+  if (run && JSON.stringify(told.state.anchor) === JSON.stringify(run.told.state.anchor)) {
+    run.hear([...run.journal.slice(0, since), ...told.journal]);
+    return;
+  }
+  const whole = run ? (await askJson(`${address}.json`)).told : told;
+  const keep = run?.keep ?? (await openKeep(`${whole.run} ${whole.schedule}`));
+  run = new RunInHand(whole, keep, await keep.entries());
+}
+
+async function hearQuietly() {
+  try {
+    await hear();
+  } catch {
+    // Out of reach: the next look says so.
+  }
+}
+
+/** Hand in what was kept here. Only what the workshop has, or a person has given up, is forgotten. */
+async function catchUp() {
+  const sent = [...run.pending]; // more may be tapped while these are on their way
+  const { ok, status, told } = await askJson(`${address}/taps`, {
+    method: "POST",
+    headers: { "Content-Type": "application/json" },
+    body: JSON.stringify({ taps: sent, seen: run.journal.length, schedule: run.told.schedule }),
+  });
+  if (!ok) {
+    if (status >= 500) throw new Error(told.error?.message);
+    tellAway(`The workshop does not take them: ${told.error?.message ?? status}`);
+    return;
+  }
+  const disputed = told.conflicts.flatMap((conflict) => conflict.theirs);
+  const names = new Set(disputed.map((entry) => entry.tap));
+  run.setAside(names);
+  run.hear([...run.journal, ...told.journal]);
+  await run.forget(new Set(sent.map((entry) => entry.tap).filter((tap) => !names.has(tap))));
+  if (told.conflicts.length) showConflicts(told.conflicts, names);
+  if (run.pending.length) return;
+  away = false;
+  tellLine("");
+  await paintFresh();
+}
+
+/** Conflicts are shown, not guessed: the workshop's journal stands, and this phone keeps its taps until they are given up. */
+function showConflicts(conflicts, names) {
+  document.getElementById("conflicts")?.remove();
+  const box = document.createElement("section");
+  box.id = "conflicts";
+  box.className = "conflicts";
+  box.setAttribute("role", "alert");
+  const heading = document.createElement("h2");
+  heading.textContent = "Two devices do not agree";
+  const list = document.createElement("ul");
+  for (const conflict of conflicts) {
+    const item = document.createElement("li");
+    const count = conflict.theirs.length;
+    item.textContent = `${conflict.text} Not taken: ${count} ${count === 1 ? "tap" : "taps"} of this phone.`;
+    list.append(item);
+  }
+  const told = document.createElement("p");
+  told.textContent = "Look at the work before the next cut. Below is where the run stands as the workshop has it.";
+  const button = document.createElement("button");
+  button.type = "button";
+  button.textContent = "I have looked: give up this phone's taps";
+  button.addEventListener("click", async () => {
+    await run.keep.drop(names);
+    box.remove();
+  });
+  box.append(heading, list, told, button);
+  panel.before(box);
+}
+
+async function paintFresh() {
+  const answer = await ask(address);
+  const html = await answer.text();
+  if (answer.ok && !run.pending.length) paint(html, answer.headers.get("ETag"));
+}
+
+// Taps
+
+function entryOf(form) {
+  const entry = { at: Date.now() / 1000 };
+  for (const [name, value] of new FormData(form)) {
+    if (value === "" || name === "seen" || name === "at") continue;
+    entry[name] = ["row", "since"].includes(name) ? Number(value) : value;
+  }
+  return entry;
+}
 
 async function send(form) {
   const body = new URLSearchParams(new FormData(form));
   body.set("at", String(Date.now() / 1000));
+  const entry = entryOf(form);
   waiting = true;
   panel.classList.add("is-waiting");
-  for (let attempt = 0; ; attempt += 1) {
-    try {
-      const answer = await ask(form.action, { method: "POST", body });
-      if (answer.status < 500 || answer.status === 501) {
-        const html = await answer.text();
-        if (answer.ok) {
-          paint(html, answer.headers.get("ETag"));
-          tellLine("");
-        } else {
-          tellLine(new DOMParser().parseFromString(html, "text/html").body.textContent.trim());
-        }
-        break;
-      }
-      const words = new DOMParser().parseFromString(await answer.text(), "text/html").body.textContent.trim();
-      tellLine(`This tap is not kept yet, trying again: ${words}`);
-    } catch {
-      tellLine("No answer. This tap is not kept yet; trying again.");
+  try {
+    if (run && (away || run.pending.length)) {
+      await tapAway(entry, "");
+      return;
     }
-    await pause(RETRY_MS[Math.min(attempt, RETRY_MS.length - 1)]);
+    const answer = await ask(form.action, { method: "POST", body });
+    const html = await answer.text();
+    if (answer.ok) {
+      away = false;
+      paint(html, answer.headers.get("ETag"));
+      tellLine("");
+      hands.kept();
+      hearQuietly();
+    } else if (answer.status < 500 || answer.status === 501) {
+      tellLine(wordsIn(html));
+    } else {
+      await tapAway(entry, wordsIn(html));
+    }
+  } catch {
+    await tapAway(entry, "");
+  } finally {
+    waiting = false;
+    panel.classList.remove("is-waiting");
   }
-  waiting = false;
-  panel.classList.remove("is-waiting");
 }
 
-async function look() {
-  if (waiting || document.hidden) return;
-  try {
-    const answer = await ask(address, { headers: mark ? { "If-None-Match": mark } : {} });
-    if (waiting) return;
-    if (answer.status === 200) paint(await answer.text(), answer.headers.get("ETag"));
-    if (answer.status === 200 || answer.status === 304) tellLine("");
-  } catch {
-    if (!waiting) tellLine("No connection: what is shown may be old.");
+async function tapAway(entry, why) {
+  if (!run || !AWAY_KINDS.includes(entry.kind)) {
+    tellLine(`No answer. This tap is not kept: tap again when the workshop is in reach. ${why}`.trim());
+    return;
   }
+  let counted;
+  try {
+    counted = await run.tap(entry);
+  } catch {
+    tellLine("This tap is not kept: the phone has no room left for it. It does not count. Free some room, and tap again.");
+    return;
+  }
+  paintAway();
+  if (counted) hands.kept();
+  if (why) tellAway(why);
+}
+
+function mayGo(target) {
+  if (waiting) return false;
+  const verdict = second.verdict();
+  if (!target) return verdict !== "ignore";
+  if (verdict === "ask") target.innerHTML = 'So soon? <span class="small">Tap again if the cut is made</span>';
+  return verdict === "go";
 }
 
 panel.addEventListener("submit", (event) => {
   const form = event.target.closest("form.tap");
   if (!form) return;
   event.preventDefault();
-  if (waiting || performance.now() < settled) return;
-  send(form);
+  if (mayGo(form.querySelector("#done"))) send(form);
 });
+
+panel.addEventListener("click", async (event) => {
+  const button = event.target.closest("button[data-kind]");
+  if (!button || !mayGo(button.id === "done" ? button : null)) return;
+  const entry = { kind: button.dataset.kind, tap: `away-${newName()}`, at: Date.now() / 1000 };
+  if (button.dataset.row !== undefined) entry.row = Number(button.dataset.row);
+  waiting = true;
+  await tapAway(entry, "");
+  waiting = false;
+});
+
+async function look() {
+  if (waiting || looking || document.hidden) return;
+  looking = true;
+  try {
+    if (run?.pending.length) {
+      await catchUp();
+      return;
+    }
+    const answer = await ask(address, { headers: mark ? { "If-None-Match": mark } : {} });
+    const html = answer.status === 200 ? await answer.text() : "";
+    if (waiting || run?.pending.length) return;
+    if (answer.status === 200) paint(html, answer.headers.get("ETag"));
+    if (answer.status === 200 || answer.status === 304) {
+      away = false;
+      tellLine("");
+    }
+    if (answer.status === 200 || run === null) await hear();
+  } catch {
+    away = true;
+    if (!waiting) tellAway();
+  } finally {
+    looking = false;
+  }
+}
 
 document.addEventListener("visibilitychange", look);
 window.addEventListener("pageshow", look);
 setInterval(look, LOOK_MS);
+settle();

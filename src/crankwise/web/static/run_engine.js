@@ -1,0 +1,212 @@
+// Where a run stands: a fold over its journal, by the rules of crankwise/run/journal.py. The tests fold
+// thousands of journals on both sides and compare. No screen, no clock and no storage here.
+
+const INTERVALS_KEPT = 15;
+const LEAST_ROWS = 3;
+const A_BREAK = 5;
+
+const STEPS = ["done", "back", "skipped"];
+const FACTS = ["bad", "good", "overshot", "ring", "slipped", "note"];
+const WHEREVER_IT_STANDS = ["bad", "good", "overshot", "ring", "note", "paused", "resumed"];
+
+/** The run before its first entry. */
+export function freshState(rows, gates) {
+  return {
+    rows,
+    gates,
+    began: false,
+    numbers_grow: null,
+    at_row: 0,
+    last_at: null,
+    entries: 0,
+    front: 0,
+    skipped: [],
+    paused: false,
+    trail: [],
+    facts: [],
+    begun_by: null,
+    intervals: [],
+    timed_from: null,
+  };
+}
+
+const given = (value) => value !== undefined && value !== null;
+
+/** Whether an entry changes the run as it stands; a repeat or a late one does not. */
+export function counts(state, entry) {
+  const { kind } = entry;
+  const row = given(entry.row) ? entry.row : null;
+  if (given(entry.seen) && entry.seen !== state.entries && !WHEREVER_IT_STANDS.includes(kind)) return false;
+  if (kind === "began") return !state.began;
+  if (!state.began) return false;
+  if (FACTS.includes(kind)) return isNewFact(state, entry, row);
+  if (kind === "paused") return !state.paused;
+  if (kind === "resumed") return state.paused;
+  if (kind === "undone") return given(entry.of) && canUndo(state, entry.of);
+  if (state.paused || !STEPS.includes(kind)) return false;
+  if (kind === "done") return row === state.at_row && row < state.rows;
+  if (kind === "skipped") {
+    return row === state.at_row && row === state.front && row < state.rows && !state.gates.includes(row);
+  }
+  return state.trail.length > 0 && row === state.trail.at(-1).row;
+}
+
+function isNewFact(state, entry, row) {
+  if (state.facts.some((fact) => fact.entry.tap === entry.tap)) return false;
+  if (entry.kind === "slipped" && !given(entry.angle)) return false;
+  if (entry.kind === "ring" && !given(entry.reading)) return false;
+  if (row === null) return entry.kind === "note";
+  return row >= 0 && row < state.rows;
+}
+
+function canUndo(state, tap) {
+  return (
+    (tap === state.begun_by && state.trail.length === 0) || state.facts.some((fact) => fact.entry.tap === tap)
+  );
+}
+
+/** The state after one entry; the same state when the entry does not count. */
+export function after(state, entry) {
+  if (!counts(state, entry)) return state;
+  const changed = { ...state, ...change(state, entry) };
+  changed.last_at = entry.at;
+  changed.entries = state.entries + 1;
+  changed.at_row = nextRow(changed);
+  return changed;
+}
+
+function change(state, entry) {
+  switch (entry.kind) {
+    case "began":
+      return {
+        began: true,
+        numbers_grow: entry.numbers_grow ?? null,
+        begun_by: entry.tap,
+        timed_from: entry.at,
+      };
+    case "done":
+      return done(state, entry);
+    case "skipped":
+      return { ...stepped(state, entry), skipped: [...state.skipped, state.at_row], front: state.front + 1 };
+    case "back":
+      return reopened(state);
+    case "paused":
+      return { paused: true, timed_from: null };
+    case "resumed":
+      return { paused: false, timed_from: null };
+    case "undone":
+      if (entry.of === state.begun_by && state.trail.length === 0) {
+        return { began: false, numbers_grow: null, begun_by: null, timed_from: null };
+      }
+      return { facts: state.facts.filter((fact) => fact.entry.tap !== entry.of) };
+    default: {
+      const suspect = entry.kind === "slipped" ? workedSince(state, entry.since) : [];
+      return { facts: [...state.facts, { entry, steps: state.trail.length, suspect }] };
+    }
+  }
+}
+
+function done(state, entry) {
+  let { intervals } = state;
+  if (state.timed_from !== null && entry.at > state.timed_from) {
+    intervals = [...intervals, entry.at - state.timed_from].slice(-INTERVALS_KEPT);
+  }
+  const step = stepped(state, entry);
+  if (state.at_row === state.front) return { ...step, intervals, front: state.front + 1 };
+  return { ...step, intervals, skipped: state.skipped.filter((row) => row !== state.at_row) };
+}
+
+function stepped(state, entry) {
+  const came_back = entry.kind === "done" && state.at_row !== state.front;
+  return {
+    trail: [...state.trail, { row: state.at_row, kind: entry.kind, came_back }],
+    timed_from: entry.at,
+  };
+}
+
+function reopened(state) {
+  const { row, came_back } = state.trail.at(-1);
+  return {
+    skipped: came_back
+      ? [...state.skipped, row].sort((one, other) => one - other)
+      : state.skipped.filter((other) => other !== row),
+    front: came_back ? state.front : state.front - 1,
+    trail: state.trail.slice(0, -1),
+    facts: state.facts.map((fact) =>
+      fact.suspect.includes(row)
+        ? { ...fact, suspect: fact.suspect.filter((other) => other !== row) }
+        : fact,
+    ),
+    timed_from: null,
+  };
+}
+
+function workedSince(state, since) {
+  const order = state.trail.filter((step) => step.kind === "done").map((step) => step.row);
+  const first = given(since) ? order.indexOf(since) : -1;
+  return first < 0 ? [] : order.slice(first);
+}
+
+function nextRow(state) {
+  if (state.skipped.length && (state.front === state.rows || state.gates.includes(state.front))) {
+    const bad = badRows(state);
+    return state.skipped.find((row) => !bad.has(row)) ?? state.front;
+  }
+  return state.front;
+}
+
+/** The row that comes after the one in hand; `rows` when that is the last. */
+export function following(state) {
+  const at = state.at_row;
+  if (at !== state.front) {
+    return nextRow({ ...state, skipped: state.skipped.filter((row) => row !== at) });
+  }
+  return at < state.rows ? nextRow({ ...state, front: at + 1 }) : at;
+}
+
+/** The rows whose work is bad, each with what was written about it. */
+export function badRows(state) {
+  const found = new Map();
+  for (const { entry } of state.facts) {
+    if (!given(entry.row)) continue;
+    if (entry.kind === "bad") found.set(entry.row, entry.note ?? "");
+    else if (entry.kind === "good") found.delete(entry.row);
+  }
+  return found;
+}
+
+/** The rows done after a slip and before it was found, not yet looked at nor done again. */
+export function suspectRows(state) {
+  const doubtful = new Set();
+  for (const { entry, suspect } of state.facts) {
+    suspect.forEach((row) => doubtful.add(row));
+    if (["good", "bad"].includes(entry.kind) && given(entry.row)) doubtful.delete(entry.row);
+  }
+  return [...doubtful].sort((one, other) => one - other);
+}
+
+export const isFinished = (state) => state.at_row === state.rows;
+export const doneCount = (state) => state.front - state.skipped.length;
+
+/** The row done last, where the machine was left; null before the first. */
+export function lastDone(state) {
+  return state.trail.findLast((step) => step.kind === "done")?.row ?? null;
+}
+
+/** Seconds that a row takes and that the rest will take, at the operator's own pace; null before enough are timed. */
+export function pace(state) {
+  const times = state.intervals;
+  if (times.length < LEAST_ROWS) return null;
+  const byLength = (one, other) => one - other;
+  const middle = [...times].sort(byLength)[Math.floor(times.length / 2)];
+  const unbroken = times.filter((time) => time <= A_BREAK * middle).sort(byLength);
+  const row = unbroken[Math.floor(unbroken.length / 2)];
+  const bad = badRows(state);
+  const left = state.rows - state.front + state.skipped.filter((other) => !bad.has(other)).length;
+  return { row, left: row * left };
+}
+
+/** The state that a journal comes to, from the state before it. */
+export function replayed(start, entries) {
+  return entries.reduce(after, start);
+}

@@ -1,0 +1,53 @@
+// A run in the hand: what the workshop has written, and what was tapped here since.
+
+import { counts, freshState, replayed, after } from "./run_engine.js";
+
+export class RunInHand {
+  /**
+   * told     the run as the workshop tells it: rows, gates, journal
+   * keep     where taps are kept on this device
+   * pending  taps kept here that the workshop's journal does not have
+   */
+  constructor(told, keep, pending) {
+    this.told = told;
+    this.keep = keep;
+    this.pending = [];
+    this.hear(told.journal);
+    this.pending = pending.filter((entry) => !this.known.has(entry.tap));
+    this.state = replayed(this.ofWorkshop, this.pending);
+  }
+
+  /** Take the workshop's whole journal as it now is. */
+  hear(journal) {
+    this.journal = journal;
+    this.known = new Set(journal.map((entry) => entry.tap));
+    this.ofWorkshop = replayed(freshState(this.told.row_count, this.told.gates), journal);
+    this.state = replayed(this.ofWorkshop, this.pending);
+  }
+
+  /** A whole row: what is usual, with its own words over it. */
+  row(index) {
+    return index < this.told.row_count ? { ...this.told.usual, row: index, ...this.told.rows[index] } : null;
+  }
+
+  /** Keep one tap on this device, then go on; false when it does not count. Throws when it cannot be kept. */
+  async tap(entry) {
+    if (!counts(this.state, entry)) return false;
+    await this.keep.add(this.journal.length + this.pending.length, entry);
+    this.pending.push(entry);
+    this.state = after(this.state, entry);
+    return true;
+  }
+
+  /** Take taps out of the run as shown; they stay kept until a person has given them up. */
+  setAside(taps) {
+    this.pending = this.pending.filter((entry) => !taps.has(entry.tap));
+  }
+
+  /** Forget taps that the workshop has, or that a person has given up. */
+  async forget(taps) {
+    this.pending = this.pending.filter((entry) => !taps.has(entry.tap));
+    this.state = replayed(this.ofWorkshop, this.pending);
+    await this.keep.drop(taps);
+  }
+}
