@@ -33,6 +33,7 @@ class Asked:
     rim                  diameter at which errors are told as lengths
     within               the tolerance
     work                 what is made at each position: one of `crankwise.part.part.WORKS`
+    part                 a part of some kind instead of all but the tolerance, as the text of a job file
     """
 
     count: str = ""
@@ -44,6 +45,7 @@ class Asked:
     rim: str = ""
     within: str = ""
     work: str = ""
+    part: str = ""
 
 
 @dataclass(frozen=True, slots=True)

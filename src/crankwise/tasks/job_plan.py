@@ -1,12 +1,18 @@
 """The plan of a job, from what was typed; and the name that the job goes by."""
 
+from dataclasses import asdict
+
 from crankwise.errors import BadDivisions, Fault, FaultsFound, UnknownThing
+from crankwise.files.job_toml import Job, read_job, write_job
+from crankwise.files.job_toml import asked_part as part_as_asked
 from crankwise.head.head import Head
 from crankwise.part.divisions import AngleList
 from crankwise.part.part import WORKS, Part
 from crankwise.plan.plan import Plan, planned
 from crankwise.store.kept import Asked
-from crankwise.tasks.divide import asked_part, divide
+from crankwise.tasks.divide import asked_part
+from crankwise.tasks.jobs import divided, made_part
+from crankwise.tasks.part_kinds import MadePart
 from crankwise.wording.division import refusal_text
 
 LONGEST_NAME = 200
@@ -29,6 +35,27 @@ def job_part(asked: Asked) -> Part:
     )
 
 
+def job_made(asked: Asked) -> MadePart:
+    """Return the part that was typed, with its cards where it is of some kind. Raises Mendable."""
+    return made_part(read_job(asked.part)) if asked.part else MadePart("", job_part(asked))
+
+
+def job_of(asked: Asked) -> Job:
+    """Return what was typed as a job, without its name, its head and its way."""
+    if asked.part:
+        return read_job(asked.part)
+    part = part_as_asked("divisions", asdict(asked))
+    return Job(part, rim=asked.rim, within=asked.within, work=asked.work)
+
+
+def asked_of(job: Job) -> Asked:
+    """Return a job as it is kept: bare divisions as typed, any other kind of part as the text of a job file."""
+    if job.part.kind == "divisions":
+        return Asked(**job.part.values, rim=job.rim, within=job.within, work=job.work)
+    kept = Job(job.part, rim=job.rim, within=job.within, work=job.work)
+    return Asked(rim=job.rim, within=job.within, work=job.work, part=write_job(kept))
+
+
 def job_plan(head: Head, asked: Asked, way_key: str | None = None) -> Plan:
     """Return the plan to make what was typed on this head.
 
@@ -36,23 +63,28 @@ def job_plan(head: Head, asked: Asked, way_key: str | None = None) -> Plan:
 
     Raises Mendable when what was typed cannot be read, or this head has no way, or not this one.
     """
-    part = job_part(asked)
-    division = divide(head, part, asked.within)
+    made = job_made(asked)
+    part = made.part
+    division = divided(head, made, asked.within)
     if not division.ways:
         raise BadDivisions(f"{head.name}: {refusal_text(division.ways, part, division.tolerance)}")
     if way_key is None:
         return Plan(part, division.ways[0])
-    return _with_way(head, part, way_key)
+    return _with_way(head, made, way_key)
 
 
-def other_way(plan: Plan, way_key: str) -> Plan:
-    """Return the plan of the same part, divided by another way. Raises UnknownThing."""
-    return _with_way(plan.head, plan.part, way_key)
+def other_way(plan: Plan, way_key: str, asked: Asked | None = None) -> Plan:
+    """Return the plan of the same part, divided by another way. Raises UnknownThing.
+
+    asked  what was typed, where the kind of part may leave out some ways
+    """
+    methods = job_made(asked).methods if asked else None
+    return _with_way(plan.head, MadePart("", plan.part, methods=methods), way_key)
 
 
-def _with_way(head: Head, part: Part, way_key: str) -> Plan:
-    plan = planned(head, part, way_key)
-    if plan is None:
+def _with_way(head: Head, made: MadePart, way_key: str) -> Plan:
+    plan = planned(head, made.part, way_key)
+    if plan is None or (made.methods is not None and plan.way.method not in made.methods):
         raise UnknownThing(f"way {way_key!r}: {head.name} has no such way to divide this part")
     return plan
 
@@ -65,8 +97,11 @@ def job_name(typed: str) -> str:
     return name
 
 
-def usual_job_name(plan: Plan) -> str:
-    """Return the name of a job that was given none: "127 divisions on Bench head"."""
+def usual_job_name(plan: Plan, asked: Asked | None = None) -> str:
+    """Return the name of a job that was given none: "127 divisions on Bench head", or what kind of part it is."""
+    name = job_made(asked).name if asked and asked.part else ""
+    if name:
+        return f"{name[0].upper()}{name[1:]}"[:LONGEST_NAME]
     divisions = plan.part.divisions
     count, what = (
         (len(divisions), "angle") if isinstance(divisions, AngleList) else (divisions.count, "division")

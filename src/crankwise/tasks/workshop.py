@@ -144,7 +144,7 @@ class Workshop:
         """
         head = self.head(head_id).head
         plan = job_plan(head, asked, way_key)
-        name = job_name(name) or usual_job_name(plan)
+        name = job_name(name) or usual_job_name(plan, asked)
         with self._store.writing() as connection:
             heads.one_head(connection, head_id)
             job_id = jobs.add_job(connection, name, head_id, plan, asked)
@@ -152,7 +152,8 @@ class Workshop:
 
     def choose_way(self, job_id: int, way_key: str) -> KeptJob:
         """Divide a job by another way; its runs keep theirs. Raises UnknownThing."""
-        plan = other_way(self.job(job_id).plan, way_key)
+        job = self.job(job_id)
+        plan = other_way(job.plan, way_key, job.asked)
         with self._store.writing() as connection:
             jobs.one_job(connection, job_id)
             jobs.change_plan(connection, job_id, plan)
@@ -160,7 +161,8 @@ class Workshop:
 
     def rename_job(self, job_id: int, name: str) -> KeptJob:
         """Give a job another name; an empty one brings back the usual. Raises UnknownThing, FaultsFound."""
-        name = job_name(name) or usual_job_name(self.job(job_id).plan)
+        job = self.job(job_id)
+        name = job_name(name) or usual_job_name(job.plan, job.asked)
         with self._store.writing() as connection:
             jobs.one_job(connection, job_id)
             jobs.rename_job(connection, job_id, name)
