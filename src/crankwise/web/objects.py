@@ -5,6 +5,7 @@ from typing import Any
 from crankwise.files.head_toml import write_head
 from crankwise.plan.plan import Plan
 from crankwise.plan.schedule import Row
+from crankwise.run.in_hand import in_hand
 from crankwise.tasks.answers import position_answer, way_summary
 from crankwise.tasks.workshop import KeptHead, KeptJob, KeptRun
 from crankwise.ways.way import Setting, Way
@@ -46,6 +47,7 @@ def way_object(plan: Plan, way: Way) -> dict[str, Any]:
 def run_object(kept: KeptRun) -> dict[str, Any]:
     """Return where a run stands, and what to do there."""
     guide, state = kept.guide, kept.state
+    now = in_hand(kept.plan, kept.rows, state)
     return {
         "id": kept.id,
         "job_id": kept.job_id,
@@ -58,7 +60,8 @@ def run_object(kept: KeptRun) -> dict[str, Any]:
         "entries": state.entries,
         "turn": guide.turn,
         "disagrees": guide.disagrees,
-        "row": row_object(kept.plan, guide.row) if guide.row else None,
+        "paused": state.paused,
+        "row": row_object(kept.plan, now.row) if now else None,
         "next_row": row_object(kept.plan, guide.next_row) if guide.next_row else None,
     }
 

@@ -11,6 +11,7 @@ from crankwise.wording.angle import decimal_degrees, degrees_minutes_seconds
 from crankwise.wording.division import worst_error_text
 from crankwise.wording.figures import arcseconds, at_the_rim
 from crankwise.wording.run import diameter_text
+from crankwise.wording.times import time_text
 from crankwise.wording.ways import method_name, setup_text, working_text
 
 
@@ -50,4 +51,5 @@ class Showing:
 
     method = staticmethod(method_name)
     setup = staticmethod(setup_text)
+    time = staticmethod(time_text)
     working = staticmethod(working_text)

@@ -1,6 +1,7 @@
 """One job: the ways to do it side by side, the one chosen, and its runs."""
 
-from crankwise.errors import BadDivisions
+from crankwise.errors import BadDivisions, Mendable
+from crankwise.tasks.asked_passes import ORDERS, AskedPasses
 from crankwise.tasks.divide import divide
 from crankwise.tasks.workshop import KeptJob
 from crankwise.ways.ranking import is_within
@@ -17,8 +18,11 @@ MOST_COUNTED = 20_000
 """Positions up to which the settings on a line are counted, which asks every one of every way."""
 
 
-def show(visit: Visit) -> Page:
-    """Compare the ways."""
+def show(visit: Visit, asked: AskedPasses | None = None, error: Mendable | None = None) -> Page:
+    """Compare the ways.
+
+    asked, error  the passes that were asked for, and what was wrong with them
+    """
     job = visit.workshop.job(visit.id("job_id"))
     plan = job.plan
     division = divide(plan.head, plan.part, job.asked.within)
@@ -37,12 +41,16 @@ def show(visit: Visit) -> Page:
         "refusal": "" if division.is_answered else refusal_text(division.ways, plan.part, division.tolerance),
         "runs": runs,
         "closes_at_zero": plan.part.divisions.goes_round,
+        "passes": asked or AskedPasses(),
+        "orders": ORDERS,
+        "tells_lines_apart": bool(plan.part.marks),
+        "sentences": str(error).splitlines() if error else [],
     }
     as_json = job_object(job) | {
         "ways": [way_object(plan, way) for way in division.ways],
         "first_because": division.reason,
     }
-    return Page("job.html", values, as_json)
+    return Page("job.html", values, as_json, error=error)
 
 
 def _shown(ways: tuple[Way, ...], chosen: str) -> tuple[Way, ...]:

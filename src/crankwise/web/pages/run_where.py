@@ -1,0 +1,192 @@
+"""Where am I: what can be read at the machine, every position that agrees with it, and what has slipped."""
+
+import secrets
+from collections.abc import Sequence
+from typing import Any
+
+from crankwise.errors import BadTap, Fault, FaultsFound, Mendable
+from crankwise.exact.number import as_text, read_number
+from crankwise.run.catch_up import steps_to
+from crankwise.run.evidence import Evidence, Reading
+from crankwise.run.faults import explain
+from crankwise.run.ring_readings import part_and_gear
+from crankwise.run.slips import Slip, residue_of
+from crankwise.run.where_am_i import WhereAmI, where_am_i
+from crankwise.tasks.workshop import KeptRun
+from crankwise.web.answers import Answer, GoTo, Page
+from crankwise.web.objects import run_object
+from crankwise.web.typed_tap import tapped_at, whole
+from crankwise.web.visit import Visit
+from crankwise.wording.figures import decimal
+from crankwise.wording.run_faults import fault_text
+from crankwise.wording.run_page import JOINTS, bring_text, left_at, scale_hint
+from crankwise.wording.run_where import STOP, surely_text, where_text
+
+MOST_FAULTS = 2
+
+
+def show(visit: Visit) -> Page:
+    """Ask what the scales show; with what was read, answer it."""
+    run = visit.workshop.run(visit.id("run_id"))
+    evidence = run.watch.evidence(run.state.anchor)
+    try:
+        readings = _readings(evidence, visit)
+    except Mendable as error:
+        return _page(visit, run, evidence, error=error)
+    found = where_am_i(evidence, readings, run.state) if readings else None
+    return _page(visit, run, evidence, readings, found)
+
+
+def catch_up(visit: Visit) -> Answer:
+    """Tick the positions that were done and not tapped, or reopen some, so that the run stands at a row."""
+    run = visit.workshop.run(visit.id("run_id"))
+    row, seen = whole(visit.typed("row"), "row"), whole(visit.typed("seen"), "seen")
+    if row is None or not 0 <= row < len(run.rows):
+        raise BadTap(f"row: the rows of this run are 0 to {len(run.rows) - 1}")
+    if seen == run.state.entries:
+        steps = steps_to(run.state, row, visit.typed("tap")[:80], tapped_at(visit.typed("at")))
+        if steps is None:
+            raise BadTap("row: the run cannot be brought there by ticking or reopening; it was passed over")
+        run, _ = visit.workshop.take_in(run.id, steps, seen)
+    return GoTo(f"/runs/{run.id}", run_object(run))
+
+
+def _readings(evidence: Evidence, visit: Visit) -> list[Reading]:
+    """Return what was typed; a scale left empty was not read. Raises FaultsFound with all that is wrong."""
+    readings, faults = [], []
+    for number, scale in enumerate(evidence.scales):
+        typed = visit.query.get(f"scale{number}", "").strip()
+        near = visit.query.get(f"near{number}", "").strip()
+        if not typed:
+            continue
+        try:
+            within = read_number(near, f"{scale.name} read to") / 2 if near else None
+            readings.append(evidence.reading(scale.name, read_number(typed, scale.name), within))
+        except Mendable as error:
+            faults.append(Fault("", str(error)))
+    if faults:
+        raise FaultsFound(faults)
+    return readings
+
+
+def _page(
+    visit: Visit,
+    run: KeptRun,
+    evidence: Evidence,
+    readings: Sequence[Reading] = (),
+    found: WhereAmI | None = None,
+    error: Mendable | None = None,
+) -> Page:
+    state = run.state
+    last = state.last_done
+    slip = found.slips[0] if found and found.verdict != "here" and found.slips else None
+    values: dict[str, Any] = {
+        "run": run,
+        "tap": f"web-{secrets.token_urlsafe(12)}",
+        "seen": state.entries,
+        "stop": STOP,
+        "asked": [
+            {
+                "name": scale.name,
+                "hint": scale_hint(scale),
+                "typed": visit.query.get(f"scale{number}", ""),
+                "near": visit.query.get(f"near{number}", ""),
+                "counted": not scale.within,
+                "usual": as_text(2 * scale.within),
+            }
+            for number, scale in enumerate(evidence.scales)
+        ],
+        "left": "" if last is None else f"position {_position(run, last)}: {left_at(evidence, last)}",
+        "found": found,
+        "sentences": str(error).splitlines() if error else [],
+        "said": where_text(found, run.rows, readings) if found else (),
+        "faults": _faults(run, evidence, found),
+        "bring": _bring(run, found),
+        "joints": JOINTS,
+        "slip": _slip(slip),
+        "slip_row": min(state.at_row, len(run.rows) - 1),
+        "began": state.began,
+    }
+    return Page("run_where.html", values, _object(run, found, values["said"]), error=error)
+
+
+def _faults(run: KeptRun, evidence: Evidence, found: WhereAmI | None) -> list[tuple[str, str, str]]:
+    if found is None or found.off_a_row is None or found.verdict != "off a row":
+        return []
+    named = explain((residue_of(found.off_a_row, evidence),), part_and_gear(run.plan))
+    return [fault_text(fault) for fault in named if fault.kind != "slip"][:MOST_FAULTS]
+
+
+def _bring(run: KeptRun, found: WhereAmI | None) -> dict[str, Any] | None:
+    """What brings the run to where the machine stands, when it stands surely at a row of no business now."""
+    state = run.state
+    if found is None or found.row is None or not state.began or state.paused:
+        return None
+    if state.at_row in found_rows(found):
+        return {"kind": "here", "position": _position(run, state.at_row)}
+    if state.last_done is not None and state.last_done in found_rows(found):
+        return {"kind": "last", "position": _position(run, state.last_done)}
+    steps = steps_to(state, found.row, "", 0.0)
+    if steps is None:
+        return None
+    kind = "back" if steps[0].kind == "back" else "on"
+    return {
+        "kind": kind,
+        "row": found.row,
+        "count": len(steps),
+        "text": bring_text(found.row, state.at_row, run.rows),
+        "position": _position(run, found.row),
+    }
+
+
+def found_rows(found: WhereAmI) -> tuple[int, ...]:
+    """Return every row at the place where the machine surely stands."""
+    return found.candidates[0].alike
+
+
+def _slip(slip: Slip | None) -> dict[str, Any]:
+    if slip is None:
+        return {"degrees": "", "side": "ahead", "joint": "work", "since": None}
+    return {
+        "degrees": decimal(abs(slip.angle) * 360, 2),
+        "side": "ahead" if slip.angle > 0 else "behind",
+        "joint": slip.joint,
+        "since": slip.since,
+    }
+
+
+def _object(run: KeptRun, found: WhereAmI | None, said: Sequence[str]) -> dict[str, Any]:
+    if found is None:
+        return {"run": run.id, "verdict": None}
+    return {
+        "run": run.id,
+        "verdict": found.verdict,
+        "row": found.row,
+        "candidates": [
+            {
+                "row": one.row,
+                "position": _position(run, one.row),
+                "alike": list(one.alike),
+                "surely": surely_text(one.odds),
+                "agrees": one.agrees,
+            }
+            for one in found.candidates
+        ],
+        "slips": [
+            {
+                "joint": one.joint,
+                "row": one.row,
+                "angle": as_text(one.angle),
+                "within": as_text(one.within),
+                "since": one.since,
+                "suspect": list(one.suspect),
+                "surely": surely_text(one.odds),
+            }
+            for one in found.slips
+        ],
+        "said": list(said),
+    }
+
+
+def _position(run: KeptRun, row: int) -> str:
+    return str(run.rows[row].reached.position)

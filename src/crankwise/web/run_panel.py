@@ -1,0 +1,201 @@
+"""What the run page shows, for wherever the run stands; the words are `wording`'s."""
+
+import secrets
+from typing import Any
+
+from crankwise.draw.move import hole_move, turning_arrow
+from crankwise.draw.scale_window import dial_window, ring_window
+from crankwise.exact.number import as_text
+from crankwise.plan.passes import PassName
+from crankwise.plan.schedule import Row
+from crankwise.run.check_points import CheckPoint, due
+from crankwise.run.evidence import RING
+from crankwise.run.guide import Turn, direction_test
+from crankwise.run.in_hand import in_hand
+from crankwise.run.pace import pace
+from crankwise.run.ring_readings import disagreement
+from crankwise.tasks.workshop import KeptRun
+from crankwise.ways.way import Setting
+from crankwise.wording.cautions import cautions
+from crankwise.wording.run import (
+    OVERSHOOT,
+    OVERSHOOT_BY_HAND,
+    RHYTHM,
+    TRACE_FIRST,
+    asked_text,
+    direction_question,
+    finished_text,
+    next_text,
+)
+from crankwise.wording.run import disagreement as head_disagrees
+from crankwise.wording.run_checks import check_question, pace_text, promise_text, return_text, witness_text
+from crankwise.wording.run_faults import fault_text
+from crankwise.wording.run_page import (
+    CAME_BACK,
+    FIRST_THE_CHECK,
+    NOT_LEFT,
+    OVERSHOT,
+    OVERSHOT_BY_HAND,
+    RESUME,
+    WHY_HERE,
+    entry_text,
+    left_at,
+    repeat_text,
+    shows_text,
+    worse_off,
+)
+from crankwise.wording.run_row import RowWriter
+from crankwise.wording.sheet import zero_text
+
+MOST_FAULTS = 3
+_BEFORE_THE_CUT: tuple[PassName, ...] = ("trace",)
+
+
+def panel_values(run: KeptRun, doubted: bool | None, moved_on: bool) -> dict[str, Any]:
+    """Return the values that the panel of the run page is filled with.
+
+    doubted   an answer to the direction test that goes against the head's description, asked once more
+    moved_on  whether a tap came too late to count
+    """
+    state, head = run.state, run.plan.head
+    test = direction_test(head)
+    setting, closes = run.rows[0].reached.setting, run.rows[-1].closing
+    values: dict[str, Any] = {
+        "run": run,
+        "guide": run.guide,
+        "asked": asked_text(run.plan),
+        "finished": state.began and state.finished,
+        "tap": f"web-{secrets.token_urlsafe(12)}",
+        "seen": state.entries,
+        "moved_on": moved_on,
+        "last_back": state.trail[-1].row if state.trail else -1,
+        "percent": 100 * run.guide.done // run.guide.of,
+        "test": test,
+        "question": direction_question(test),
+        "zero": zero_text(run.plan, setting),
+        "witness": witness_text(run.watch.checks.witness_marks),
+        "promise": promise_text(run.watch.checks.promise),
+        "trace": "" if run.rows[0].work.name in _BEFORE_THE_CUT else TRACE_FIRST,
+        "cautions": cautions(run.plan.part.work, len(run.plan.part.divisions)),
+        "doubted": None if doubted is None else ("yes" if doubted else "no"),
+        "disagreement": head_disagrees(test) if test.expected is not None else "",
+        "rhythm": RHYTHM,
+        "overshoot": OVERSHOOT if head.worm else OVERSHOOT_BY_HAND,
+        "finished_text": finished_text(run.plan, len(run.plan.part.divisions) + closes, closes),
+        "by": _set_on(setting),
+        "pace": pace_text(pace(state)),
+        "bad": [(_position(run, row), note) for row, note in sorted(state.bad.items())],
+        "suspect": [_position(run, row) for row in state.suspect],
+        "last_fact": _last_fact(run),
+    }
+    now = in_hand(run.plan, run.rows, state)
+    if now is not None:
+        values |= _at_a_row(run, now.row) | {"repeat": repeat_text(now)}
+    if state.paused:
+        values |= _paused(run)
+    return values
+
+
+def _at_a_row(run: KeptRun, row: Row) -> dict[str, Any]:
+    state, guide = run.state, run.guide
+    turn: Turn = guide.turn or "clockwise"
+    here = _other_way(turn) if (row.move.turns or 0) < 0 else turn
+    words = RowWriter(run.plan, run.rows).words(row)
+    checks = run.watch.checks
+    back = next((one for one in checks.returns if one.row == row.index), None)
+    overshot = OVERSHOT if run.plan.head.worm else OVERSHOT_BY_HAND
+    move = words.told.come_up_to
+    return {
+        "row": row,
+        "told": words.told,
+        "words": words,
+        "say": words.say(here),
+        "next": next_text(run.plan, guide.next_row) if guide.next_row else "",
+        "turn_here": here,
+        "arrow": turning_arrow(here),
+        "window": _window(run, row),
+        "check": _check(run, due(checks, state)),
+        "off": _off(run),
+        "first_the_check": FIRST_THE_CHECK,
+        "back_to_first": return_text(back, run.plan) if back else "",
+        "overshot": overshot.format(turn=turn, reading=move.value) if state.overshot else "",
+        "came_back": CAME_BACK if row.index != state.front else "",
+    }
+
+
+def _check(run: KeptRun, point: CheckPoint | None) -> dict[str, Any] | None:
+    if point is None:
+        return None
+    evidence = run.watch.evidence(run.state.anchor)
+    asks_ring = RING in point.asks
+    shows = evidence.shown[point.row].get(RING)
+    return {
+        "lines": check_question(point, evidence),
+        "why": WHY_HERE[point.why],
+        "ring": as_text(shows) if asks_ring and shows is not None else "",
+        "ring_told": shows_text(RING, shows) if asks_ring and shows is not None else "",
+    }
+
+
+def _off(run: KeptRun) -> dict[str, Any] | None:
+    found = disagreement(run.watch, run.state)
+    if found is None:
+        return None
+    return {
+        "off": worse_off(found.off),
+        "read": shows_text(RING, found.entry.reading or found.shows),
+        "tap": found.entry.tap,
+        "ring": as_text(found.shows),
+        "ring_told": shows_text(RING, found.shows),
+        "faults": [fault_text(fault) for fault in found.faults[:MOST_FAULTS]],
+    }
+
+
+def _paused(run: KeptRun) -> dict[str, Any]:
+    last = run.state.last_done
+    if last is None:
+        return {"resume": NOT_LEFT, "left_at": ""}
+    evidence = run.watch.evidence(run.state.anchor)
+    return {"resume": RESUME.format(position=_position(run, last)), "left_at": left_at(evidence, last)}
+
+
+def _last_fact(run: KeptRun) -> dict[str, str] | None:
+    if not run.state.facts:
+        return None
+    entry = run.state.facts[-1].entry
+    return {"of": entry.tap, "text": entry_text(entry, run.rows)}
+
+
+def _position(run: KeptRun, row: int) -> str:
+    return str(run.rows[row].reached.position)
+
+
+def _other_way(turn: Turn) -> Turn:
+    """A few ways turn back before they come up again: the arrow must say so."""
+    return "anticlockwise" if turn == "clockwise" else "clockwise"
+
+
+def _set_on(setting: Setting) -> str:
+    """The scale that is watched last, which the page lays itself out for."""
+    if setting.holes is not None:
+        return "holes"
+    if setting.reading is not None:
+        return "ring" if setting.turns is None else "dial"
+    return "notches" if setting.steps is None else "steps"
+
+
+def _window(run: KeptRun, row: Row) -> str:
+    """The picture of what is set, as it should be seen; empty where a picture would say nothing."""
+    head, setting = run.plan.head, row.reached.setting
+    turn = run.guide.turn or "clockwise"
+    if setting.holes is not None and len(setting.holes) == 1:
+        circle = run.plan.way.setup.get("circle")
+        last = run.state.last_done
+        before = (0,) if last is None else run.rows[last].reached.setting.holes
+        if isinstance(circle, int) and before is not None:
+            return hole_move(circle, before[0], setting.holes[0], turn, "holes")
+    if setting.reading is None:
+        return ""
+    if setting.turns is not None and head.dial:
+        return dial_window(head.dial, setting.reading, turn == "clockwise")
+    return ring_window(head.ring, setting.reading) if head.ring else ""

@@ -1,0 +1,69 @@
+"""One tap from the form that was sent."""
+
+import time
+from fractions import Fraction
+from typing import get_args
+
+from crankwise.errors import BadTap
+from crankwise.exact.number import read_number
+from crankwise.run.journal import KINDS, Entry, Joint
+from crankwise.web.visit import Visit
+
+_ANSWERS = {"yes": True, "no": False, "": None}
+_JOINTS: tuple[Joint, ...] = get_args(Joint)
+
+
+def typed_tap(visit: Visit) -> Entry:
+    """Return the tap that a form sends. Raises BadTap, BadNumber when it cannot be read."""
+    kind = next((one for one in KINDS if one == visit.typed("kind")), None)
+    if kind is None or visit.typed("answer") not in _ANSWERS:
+        raise BadTap("tap: it does not say what was tapped; a tap is began, done, back or the like")
+    return Entry(
+        kind,
+        visit.typed("tap"),
+        tapped_at(visit.typed("at")),
+        whole(visit.typed("row"), "row"),
+        numbers_grow=_ANSWERS[visit.typed("answer")] if kind == "began" else None,
+        seen=whole(visit.typed("seen"), "seen"),
+        reading=_number(visit.typed("reading"), "reading") if kind == "ring" else None,
+        angle=_angle(visit) if kind == "slipped" else None,
+        joint=next((one for one in _JOINTS if one == visit.typed("joint")), None)
+        if kind == "slipped"
+        else None,
+        since=whole(visit.typed("since"), "since") if kind == "slipped" else None,
+        note=" ".join(visit.typed("note").split()) or None,
+        of=visit.typed("of") or None,
+    )
+
+
+def _angle(visit: Visit) -> Fraction | None:
+    """How far it slipped: exact, in turns; or in degrees, with the side, as a person types it."""
+    if visit.typed("angle"):
+        return read_number(visit.typed("angle"), "angle")
+    degrees = _number(visit.typed("degrees"), "how far")
+    if degrees is None:
+        return None
+    return (-degrees if visit.typed("side") == "behind" else degrees) / 360
+
+
+def _number(typed: str, what: str) -> Fraction | None:
+    return read_number(typed, what) if typed else None
+
+
+def whole(typed: str, what: str) -> int | None:
+    """Return the whole number that a field holds; None when it is empty. Raises BadTap."""
+    if not typed:
+        return None
+    if not typed.isascii() or not typed.isdecimal() or len(typed) > 9:
+        raise BadTap(f"tap: {what} {typed[:20]!r} is not a whole number")
+    return int(typed)
+
+
+def tapped_at(typed: str) -> float:
+    """Return the time the device said; the server's where it says none, as without script."""
+    if not typed:
+        return time.time()
+    try:
+        return float(typed[:30])
+    except ValueError:
+        raise BadTap(f"tap: the time {typed[:30]!r} is not in seconds since 1970") from None
