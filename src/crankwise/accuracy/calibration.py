@@ -274,6 +274,11 @@ def _worm_orders(measured: Readings, only: Of | None) -> tuple[list[int], tuple[
         if measured.ratio is None and only == "worm":
             raise CannotTell("this head has no worm; measure its wheel")
         return [], ()
+    wanted = len(measured.plain_columns()) + 4 + TO_SPARE
+    if only is None and len(measured.readings) < wanted:
+        if not measured.closes:
+            raise CannotTell(_too_few(measured, wanted))
+        return [], (f"nothing of the worm: {_too_few(measured, wanted)}",)
     reason = _worm_hidden(measured)
     if reason is None:
         return can_be_told(measured.crank, MOST_WORM), ()

@@ -4,7 +4,7 @@ Both come from the regularised incomplete beta function, worked out by its conti
 to about twelve digits; far more than statistics of a few dozen readings can use.
 """
 
-from math import exp, lgamma, log, sqrt
+from math import exp, lgamma, log
 
 _TINY = 1e-300
 
@@ -71,8 +71,3 @@ def t_limit(freedom: int, chance: float = 0.05) -> float:
         middle = (low + high) / 2
         low, high = (middle, high) if t_beyond(middle, freedom) > chance else (low, middle)
     return (low + high) / 2
-
-
-def root_mean_square(values: list[float], freedom: int) -> float:
-    """Return the root of the sum of squares over the degrees of freedom, 1 or more."""
-    return sqrt(sum(value * value for value in values) / freedom)
