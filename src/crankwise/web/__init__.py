@@ -5,6 +5,7 @@ is at the same address as JSON (`?json`, or Accept: application/json). `routes.p
 
     app.py          puts the whole together
     guard.py        refuses foreign hosts and origins and bodies that are too large; the headers
+    door.py         which door a visitor came in by: this computer, or the network
     visit.py        what a visitor asked: path, form, preferences
     answers.py      what a page gives back, and how that becomes HTML, JSON or an error
     preferences.py  units, kept in a cookie

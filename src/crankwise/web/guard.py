@@ -9,11 +9,15 @@ from starlette.exceptions import HTTPException
 from starlette.requests import Request
 from starlette.types import ASGIApp, Message, Receive, Scope, Send
 
+from crankwise.tasks.joining import Joining
+from crankwise.web.door import is_at_computer
 from crankwise.web.errors import error_response
 
 LOOPBACK = ("127.0.0.1", "localhost", "[::1]")
 MOST_BYTES = 1_000_000
 _MOST_DRAINED = 8 * MOST_BYTES
+COOKIE = "crankwise_phone"
+"""What a phone that has joined carries."""
 _ASKING = ("GET", "HEAD", "OPTIONS")
 
 HEADERS = {
@@ -29,11 +33,23 @@ HEADERS = {
 TOO_LARGE = f"this is more than {MOST_BYTES:,} bytes; a head file is a page of text, and a form is less"
 
 
-class Guard:
-    """Refuse foreign hosts (421), foreign origins (403) and large bodies (413); set the headers."""
+NOT_JOINED = (
+    "this phone has not joined the workshop; on the workshop's computer open Crankwise, go to Phones, "
+    "and scan the code there"
+)
 
-    def __init__(self, app: ASGIApp, allowed_hosts: tuple[str, ...] = ()) -> None:
+
+class Guard:
+    """Refuse foreign hosts (421), foreign origins (403), large bodies (413), phones that have not joined (403).
+
+    Sets the headers of every answer.
+    """
+
+    def __init__(
+        self, app: ASGIApp, allowed_hosts: tuple[str, ...] = (), joining: Joining | None = None
+    ) -> None:
         self.app = app
+        self.joining = joining
         self.allowed_hosts = frozenset(name.lower() for name in (*LOOPBACK, *allowed_hosts))
 
     async def __call__(self, scope: Scope, receive: Receive, send: Send) -> None:
@@ -52,13 +68,23 @@ class Guard:
                 )
             await send(message)
 
-        refused = self._refused(request.method, request.headers)
+        refused = self._refused(request.method, request.headers) or self._not_joined(request)
         if refused:
             await _drain(request.headers, receive)
             status, sentence = refused
             await error_response(request, status, sentence)(scope, receive, send_with_headers)
             return
         await self.app(scope, _limited(receive), send_with_headers)
+
+    def _not_joined(self, request: Request) -> tuple[int, str] | None:
+        if self.joining is None or is_at_computer(request.scope):
+            return None
+        path = request.url.path
+        if path == "/join" or path.startswith("/static/"):
+            return None
+        if self.joining.knows(request.cookies.get(COOKIE, "")):
+            return None
+        return 403, NOT_JOINED
 
     def _refused(self, method: str, headers: Headers) -> tuple[int, str] | None:
         host = headers.get("host", "").lower()

@@ -29,6 +29,7 @@ def rendered(request: Request, template: str, values: dict[str, Any], status: in
         "lengths": LENGTHS,
         "angles": ANGLES,
         "here": request.url.path,
+        "with_phones": bool(workshop and workshop.joining),
         "has_demo": bool(workshop and workshop.workshop.has_demo),
     }
     return HTMLResponse(_environment.get_template(template).render(given | values), status)

@@ -12,6 +12,7 @@ from crankwise.web.pages import (
     head_form,
     heads,
     job,
+    join,
     new_job,
     preferences,
     run,
@@ -52,6 +53,9 @@ ROUTES: list[Route] = [
     page("/heads/{head_id}/head.toml", head_file.hand_out),
     page("/heads/{head_id}/drop", act=head.drop),
     page("/about", about.show),
+    page("/phones", join.phones),
+    page("/phones/out", act=join.shut_all_out),
+    page("/join", join.show, join.join),
     page("/preferences", act=preferences.keep),
     page("/demo/drop", act=demo.drop),
 ]

@@ -1,5 +1,6 @@
 """Listen at an address and answer with the app, until interrupted."""
 
+import contextlib
 import socket
 from collections.abc import Callable
 
@@ -16,19 +17,65 @@ class CannotListen(Mendable):
     """The address cannot be listened at."""
 
 
-def serve_app(app: Starlette, host: str, port: int, tell: Callable[[str], None]) -> None:
-    """Serve the app at an address; tell the address once it can be opened. Raises CannotListen."""
+def own_address() -> str:
+    """Return the address of this computer on the network that leads outward. Raises CannotListen."""
+    with socket.socket(socket.AF_INET, socket.SOCK_DGRAM) as probe:
+        try:
+            # Nothing is sent: the system only says which of its addresses it would send from. The one
+            # asked about is kept for documentation (RFC 5737), and is nobody's.
+            probe.connect(("192.0.2.1", 9))
+        except OSError:
+            raise CannotListen(
+                "lan: this computer is on no network that a phone could be on; join one, or name its address "
+                "with --host"
+            ) from None
+        return str(probe.getsockname()[0])
+
+
+def lan_socket(kept: tuple[str, int], host: str, port: int) -> tuple[socket.socket, str, int]:
+    """Return a socket on the shop's network, with its address and port. Raises CannotListen.
+
+    kept  address and port where phones last found the workshop: the first choice, as long as it is ours
+    host  the address to listen at; empty for the one that leads outward
+    port  0 for the kept one, or any free one
+    """
+    kept_address, kept_port = kept
+    if kept_port and host in ("", kept_address) and port in (0, kept_port):
+        with contextlib.suppress(CannotListen):
+            return _listening(kept_address, kept_port), kept_address, kept_port
+    name = host or own_address()
+    listening = _listening(name, port)
+    return listening, name, int(listening.getsockname()[1])
+
+
+def serve_app(
+    app: Starlette,
+    host: str,
+    port: int,
+    tell: Callable[[str], None],
+    lan: socket.socket | None = None,
+) -> None:
+    """Serve the app at an address; tell the address once it can be opened. Raises CannotListen.
+
+    lan  a second socket, on the shop's network, which is served beside it
+    """
     listening = _listening(host, port)
     real_port = listening.getsockname()[1]
     shown = _EVERYWHERE.get(host, f"[{host}]" if ":" in host else host)
     tell(f"http://{shown}:{real_port}")
     # The socket queues whoever comes before the first answer, so the address is good from now on.
     settings = uvicorn.Config(
-        app, log_level="warning", access_log=False, server_header=False, date_header=False, ws="none"
+        app,
+        log_level="warning",
+        access_log=False,
+        proxy_headers=False,  # who comes by which door is told by the socket alone
+        server_header=False,
+        date_header=False,
+        ws="none",
     )
     with listening:
         try:
-            uvicorn.Server(settings).run(sockets=[listening])
+            uvicorn.Server(settings).run(sockets=[listening, *([lan] if lan else [])])
         except KeyboardInterrupt:
             return
 

@@ -7,7 +7,9 @@ from starlette.datastructures import UploadFile
 from starlette.requests import Request
 
 from crankwise.errors import UnknownThing
+from crankwise.tasks.joining import Joining
 from crankwise.tasks.workshop import Workshop
+from crankwise.web.door import is_at_computer
 from crankwise.web.preferences import Preferences, read_preferences
 
 _MOST_DIGITS = 15
@@ -22,6 +24,8 @@ class Visit:
     query, form  what was asked and sent, as texts; the last of a name that comes twice
     upload       the bytes of the file that was sent with the form, and its name
     sent_json    the body, where JSON was sent in place of a form
+    joining      how phones on the network come in; None where they do not
+    is_at_computer  whether the visitor sits at the workshop's own computer
     wants_json   whether the answer is for a program
     is_fragment  whether only the changing part of the page is wanted, by our own script
     seen         the mark of the answer that the visitor has already (If-None-Match)
@@ -39,6 +43,8 @@ class Visit:
     upload: bytes | None = None
     upload_name: str = ""
     sent_json: bytes | None = None
+    joining: Joining | None = None
+    is_at_computer: bool = True
 
     def id(self, name: str) -> int:
         """Return the number of a thing named in the address."""
@@ -85,6 +91,8 @@ async def read_visit(request: Request) -> Visit:
         upload=upload,
         upload_name=upload_name,
         sent_json=sent_json,
+        joining=request.app.state.joining,
+        is_at_computer=is_at_computer(request.scope),
     )
 
 
