@@ -17,6 +17,15 @@ COMMANDS = (
     "train",
     "gear",
     "graduate",
+    "holes",
+    "flats",
+    "angles",
+    "worm-wheel",
+    "rack",
+    "ratchet",
+    "splines",
+    "sprocket",
+    "clock-wheel",
     "budget",
     "tolerance",
     "measure",
@@ -26,7 +35,7 @@ COMMANDS = (
     "demo",
     "backup",
 )
-"""Each is a module of this room, and its docstring is the command's help."""
+"""Each is a module of this room, an underscore for a hyphen, and its docstring is the command's help."""
 
 HELP = partial(argparse.RawDescriptionHelpFormatter, width=100)
 """Help of one width everywhere: the docs are made from it, and asking the terminal costs time at each start."""
@@ -86,7 +95,7 @@ def parser(only: str | None = None) -> Parser:
     top.add_argument("--version", action="version", version=f"crankwise {__version__}")
     commands = top.add_subparsers(metavar="COMMAND", required=True, prog="crankwise", parser_class=Parser)
     for name in [only] if only in COMMANDS else COMMANDS:
-        command = import_module(f"crankwise.cli.{name}")
+        command = import_module(f"crankwise.cli.{name.replace('-', '_')}")
         add_command(commands, name, command.__doc__ or "", command.arguments, getattr(command, "run", None))
     return top
 

@@ -174,8 +174,8 @@ def preparation_card(wheel: ClockWheel) -> Card:
             ),
             CardLine(
                 "blanks",
-                note="thin brass in a stack between backing plates, on an arbor close behind the rim; unsupported teeth "
-                "bend and lean",
+                note="thin brass in a stack between backing plates, on an arbor close behind the rim; unsupported "
+                "teeth bend and lean",
             ),
             CardLine("brass with lead in it", note="no dry blowing, no food, wash your hands"),
             CardLine("cutter on centre", note="and square: a tooth cut off centre leans, and it shows"),

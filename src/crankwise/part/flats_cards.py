@@ -34,7 +34,7 @@ def _preparation(flats: Flats) -> Iterator[CardLine]:
             f"depth{name}",
             flats.depth_mm(group),
             "mm",
-            note="from a touch on the top of the bar; the same each time",
+            note="from a touch on the top of the bar",
         )
         yield CardLine(
             f"width{name}", flats.width_mm(group), "mm", note="the cutter, or its passes, must cover it"
@@ -103,10 +103,11 @@ def _measuring(flats: Flats, less: Fraction) -> Iterator[CardLine]:
         yield CardLine(
             "over the flat and the round", over, "mm", over - float(less), over, using="micrometer"
         )
-    yield CardLine(
-        "widths",
-        note="all flats must come out as wide; one wide beside one narrow: the bar ran out of true, or a count is off",
-    )
+    if flats.is_regular and len(flats.flats) > 1:
+        yield CardLine(
+            "widths",
+            note="all flats must come out as wide; one wide, one narrow: the bar ran out, or a count is off",
+        )
 
 
 def _alike(flats: Flats) -> Iterator[tuple[str, Flat]]:

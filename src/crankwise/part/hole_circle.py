@@ -201,11 +201,7 @@ def part_of(circle: HoleCircle, name: str = "") -> Part:
 
     name  what to call this circle in the notes, as where a blank has several
     """
-    marks = (
-        tuple(Mark(note=f"{name}, hole {number + 1}") for number in range(len(circle.divisions)))
-        if name
-        else ()
-    )
+    marks = tuple(Mark(note=name) for _ in circle.divisions.numbers) if name else ()
     return Part(circle.divisions, circle.circle_mm, "hole", marks)
 
 

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 from fractions import Fraction
+from itertools import pairwise
 
 from crankwise.part.card import Card, CardLine
 from crankwise.part.hole_circle import HoleCircle, HolePattern
@@ -39,7 +40,7 @@ def _preparation(pattern: HolePattern) -> Iterator[CardLine]:
             note="move the table so far along one slide, and lock it",
         )
         yield CardLine(
-            f"{name}first hole at",
+            f"{name}position 0 at",
             circle.first_at,
             "turn",
             note="anticlockwise from the right, seen from the drilled side; the others follow "
@@ -76,18 +77,16 @@ def _measuring(circle: HoleCircle, name: str, out: float) -> Iterator[CardLine]:
         )
         if circle.opposite > 1:
             just = len(circle.divisions) % 2 == 0
-            yield from _distance(
-                circle,
-                f"{name}{'opposite holes' if just else f'hole to the {circle.opposite}th on'}",
-                circle.across_mm(circle.opposite),
-                out,
+            what = "opposite holes" if just else f"a hole and the one {circle.opposite} on"
+            note = (
                 "two pairs at right angles tell the diameter"
                 if just
-                else "none is just opposite: there are two so far from each",
+                else "none is just opposite: each has two so far away"
             )
+            yield from _distance(circle, f"{name}{what}", circle.across_mm(circle.opposite), out, note)
     else:
-        for number, chord in enumerate(circle.chords_mm[: len(circle.divisions) - 1], 1):
-            yield from _distance(circle, f"{name}hole {number} to {number + 1}", chord, out, "")
+        for (before, after), chord in zip(pairwise(circle.divisions.numbers), circle.chords_mm, strict=False):
+            yield from _distance(circle, f"{name}position {before} to {after}", chord, out, "")
     if circle.web_mm is not None:
         yield CardLine(f"{name}least metal between", circle.web_mm, "mm")
     yield CardLine(

@@ -14,7 +14,6 @@ from crankwise.exact.number import PI, as_text
 from crankwise.part.card import Card, CardLine
 from crankwise.part.gear import TWENTY_DEGREES
 from crankwise.part.gear_system import FULL_DEPTH, GearSystem
-from crankwise.part.suggestion import at_least, typed_mm
 
 MOST_SPACES = 10_000
 BLANK_TOLERANCE_MM = Fraction(1, 50)
@@ -88,19 +87,9 @@ class Rack:
         return self.pitch_mm * (self.teeth - 1)
 
 
-def travel_faults(rack: Rack, travel_mm: Fraction) -> tuple[Fault, ...]:
-    """Return the fault of a rack that is longer than the slide travels, with what could be done."""
-    if rack.cut_length_mm <= travel_mm:
-        return ()
-    fits = floor(travel_mm / rack.pitch_mm) + 1
-    return (
-        Fault(
-            "travel",
-            f"{typed_mm(travel_mm)} are not enough: from the first space to the last it is "
-            f"{at_least(rack.cut_length_mm)}; cut {fits} spaces, then move the rack along, pick up the last space with "
-            "the cutter, and go on",
-        ),
-    )
+def spaces_in(rack: Rack, travel_mm: Fraction) -> int:
+    """Return how many of the spaces a slide reaches that travels so far, in mm, above 0."""
+    return min(rack.teeth, floor(travel_mm / rack.pitch_mm) + 1)
 
 
 def preparation_card(rack: Rack) -> Card:

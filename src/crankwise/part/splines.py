@@ -16,12 +16,12 @@ from crankwise.part.divisions import EqualDivisions
 from crankwise.part.part import Part
 from crankwise.part.suggestion import at_most, typed_mm
 
-LIGHT = {
+LIGHT: dict[tuple[int, int, int], int | Fraction] = {
     (6, 23, 26): 6, (6, 26, 30): 6, (6, 28, 32): 7, (8, 32, 36): 6, (8, 36, 40): 7, (8, 42, 46): 8, (8, 46, 50): 9,
     (8, 52, 58): 10, (8, 56, 62): 10, (8, 62, 68): 12, (10, 72, 78): 12, (10, 82, 88): 12, (10, 92, 98): 14,
     (10, 102, 108): 16, (10, 112, 120): 18,
 }  # fmt: skip
-MEDIUM = {
+MEDIUM: dict[tuple[int, int, int], int | Fraction] = {
     (6, 11, 14): Fraction(3), (6, 13, 16): Fraction(7, 2), (6, 16, 20): 4, (6, 18, 22): 5, (6, 21, 25): 5,
     (6, 23, 28): 6, (6, 26, 32): 6, (6, 28, 34): 7, (8, 32, 38): 6, (8, 36, 42): 7, (8, 42, 48): 8, (8, 46, 54): 9,
     (8, 52, 60): 10, (8, 56, 65): 10, (8, 62, 72): 12, (10, 72, 82): 12, (10, 82, 92): 12, (10, 92, 102): 14,
@@ -177,7 +177,7 @@ def standard_key(keys: int, minor_mm: Fraction, major_mm: Fraction) -> Fraction 
         return None
     size = (keys, int(minor_mm), int(major_mm))
     found = LIGHT.get(size) or MEDIUM.get(size)
-    return None if found is None else found * Fraction(1)
+    return None if found is None else Fraction(found)
 
 
 def parts_of(splines: Splines) -> tuple[Part, Part]:

@@ -10,7 +10,7 @@ from crankwise.part.card import Card, CardLine
 from crankwise.part.divisions import EqualDivisions
 from crankwise.part.part import Part
 from crankwise.part.polar import cosine, sine
-from crankwise.part.suggestion import at_most, typed_mm
+from crankwise.part.suggestion import at_least, at_most, typed_mm
 
 LEAST_TEETH, MOST_TEETH = 6, 200
 
@@ -215,7 +215,7 @@ def _preparation(sprocket: Sprocket) -> Iterator[CardLine]:
         "mm",
         seat,
         wide_seat,
-        using=f"drill or end mill of {at_most(2 * wide_seat)}, no smaller than twice the radius",
+        using=f"drill or end mill of {at_least(2 * seat)} to {at_most(2 * wide_seat)}",
         note="drilled on the pitch circle before the blank is turned to size, or plunged at the depth below",
     )
     yield CardLine("angle of the seats", (narrow + broad) / 2, "turn", narrow, broad)

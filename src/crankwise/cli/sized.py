@@ -1,0 +1,58 @@
+"""What the commands share that size a part: their options, and the answer as cards or as JSON."""
+
+import argparse
+import json
+from collections.abc import Iterable, Mapping
+
+from crankwise.cli.asking import json_argument
+
+TYPE_CHECKING = False  # as typing has it, which takes a while to load
+if TYPE_CHECKING:
+    from crankwise.tasks.sized_part import SizedPart
+
+Options = Mapping[str, tuple[str, str]]
+"""By the option: how its value is shown, and what it takes."""
+
+LEADSCREW = {
+    "--leadscrew": ("LENGTH", "lead of the slide's screw, as 5mm or 1/10in: tells what its dial must show"),
+    "--marks": ("N", "with --leadscrew: lines of its dial, all round, as 100"),
+    "--read-to": ("PART", "with --leadscrew: the smallest part of a mark that you read, as 1/2 (default 1)"),
+}
+
+
+def take(command: argparse.ArgumentParser, *groups: Options) -> None:
+    """Add these options, and --json."""
+    for options in groups:
+        for option, (metavar, told) in options.items():
+            command.add_argument(option, metavar=metavar, default="", help=told)
+    json_argument(command)
+
+
+def typed(arguments: argparse.Namespace, options: Iterable[str]) -> dict[str, str]:
+    """Return what was typed for these options, by the name of each."""
+    names = [option.lstrip("-").replace("-", "_") for option in options]
+    return {name: getattr(arguments, name) for name in names}
+
+
+def tell(answer: "SizedPart", as_json: bool) -> int:
+    """Print the answer, and return the exit code."""
+    if as_json:
+        from crankwise.tasks.sized_part import sized_object
+
+        print(json.dumps(sized_object(answer), ensure_ascii=False))
+        return 0
+    from crankwise.cli.tables import printed
+    from crankwise.wording.part_text import part_text
+
+    print(
+        part_text(
+            answer.name,
+            answer.cards,
+            tables=[f"{title}\n{printed(headings, rows)}" for title, headings, rows in answer.tables],
+            warnings=answer.warnings,
+            work=answer.parts[0].work if answer.parts else "space",
+            positions=sum(len(part.divisions) for part in answer.parts),
+            inch_first=answer.inch_first,
+        )
+    )
+    return 0

@@ -1,0 +1,69 @@
+"""The answer about a part that is sized by its own geometry: what it is, its cards, and what JSON tells."""
+
+from dataclasses import dataclass, field
+from fractions import Fraction
+from typing import Any
+
+from crankwise.exact.length import read_diameter
+from crankwise.part.card import Card, Quantity
+from crankwise.part.part import Part
+from crankwise.tasks.gear_json import FORMAT, card_object
+
+Table = tuple[str, list[str], list[list[str]]]
+"""A table's title, its headings, and its rows of figures."""
+
+_INCHES = ("in", "inch", "inches", "thou")
+
+
+@dataclass(frozen=True, slots=True)
+class SizedPart:
+    """All that is known of one part.
+
+    kind        what kind of part: "holes", "flats" ...
+    name        what it is, in words
+    value       the kind's own value, for a picture
+    parts       what is divided: a run each, the first one first
+    cards       to prepare and to measure by
+    told        the kind's own keys of the JSON answer
+    inch_first  whether it was asked in inches
+    warnings    what to beware of, each with its code
+    tables      what stands beside the cards: coordinates, settings
+    """
+
+    kind: str
+    name: str
+    value: object
+    parts: tuple[Part, ...]
+    cards: tuple[Card, ...]
+    told: dict[str, Any]
+    inch_first: bool = False
+    warnings: tuple[tuple[str, str], ...] = ()
+    tables: tuple[Table, ...] = field(default=())
+
+
+def sized_object(answer: SizedPart) -> dict[str, Any]:
+    """Return the answer as a plain object, ready for JSON; the keys are promised, more may be added."""
+    return {
+        "format": FORMAT,
+        "kind": answer.kind,
+        "name": answer.name,
+        **answer.told,
+        "cards": [card_object(card) for card in answer.cards],
+        "warnings": [{"code": code, "text": text} for code, text in answer.warnings],
+    }
+
+
+def number(value: Quantity | None) -> float | None:
+    """Return a value as JSON has it, None where there is none."""
+    return None if value is None else float(value)
+
+
+def is_in_inches(*typed: str) -> bool:
+    """Return whether the first length that was typed is in inches."""
+    first = next((text.strip().lower() for text in typed if text.strip()), "")
+    return first.endswith(_INCHES)
+
+
+def optional_length(typed: str, what: str) -> Fraction | None:
+    """Return a length above 0 in mm, or None where nothing was typed. Raises BadLength."""
+    return read_diameter(typed, what) if typed.strip() else None
