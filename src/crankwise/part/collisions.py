@@ -46,10 +46,15 @@ class Collision:
 
 def collisions(work: Graduated) -> Iterator[Collision]:
     """Yield all that touches on this work, in the order of the positions; lines that run together first."""
-    lines = work.lines()
-    yield from _crowded_lines(work, lines)
+    yield from crowded_lines(work)
+    yield from numeral_collisions(work)
+
+
+def numeral_collisions(work: Graduated) -> Iterator[Collision]:
+    """Yield all that numerals and stamps touch, in the order of the positions."""
     if work.numerals is None:
         return
+    lines = work.lines()
     angles = [float(line.angle) % 1 for line in lines]
     in_turn = sorted(range(len(lines)), key=angles.__getitem__)
     sorted_angles = [angles[place] for place in in_turn]
@@ -63,13 +68,18 @@ def collisions(work: Graduated) -> Iterator[Collision]:
         yield from _from_the_face(work, line, box)
 
 
-def _crowded_lines(work: Graduated, lines: Sequence[Line]) -> Iterator[Collision]:
-    """The two neighbours that stand closest, where they run into each other at their nearest ends."""
+def crowded_lines(work: Graduated) -> Iterator[Collision]:
+    """Yield the two neighbours that stand closest, where they run into each other at their nearest ends."""
+    lines = work.lines()
     tightest: Collision | None = None
+    circles = {
+        one.length_mm: min(work.surface.circle_mm(), work.surface.circle_mm(float(one.length_mm)))
+        for one in work.classes.classes
+    }
     for before, after, turns in zip(lines, [*lines[1:], lines[0]], work.scale.gaps(), strict=False):
-        shorter = min(before.line_class.length_mm, after.line_class.length_mm)
-        circle = min(work.surface.circle_mm(), work.surface.circle_mm(float(shorter)))
-        apart = float(turns) * circle - float(before.line_class.width_mm + after.line_class.width_mm) / 2
+        circle = circles[min(before.line_class.length_mm, after.line_class.length_mm)]
+        wide = float(before.line_class.width_mm) / 2 + float(after.line_class.width_mm) / 2
+        apart = float(turns) * circle - wide
         if before is not after and apart <= NEGLIGIBLE_MM and (tightest is None or apart < tightest.gap_mm):
             tightest = Collision("line", before.position, "", "line", after.position, apart, 0.0)
     if tightest:

@@ -79,7 +79,7 @@ def _not_whole(a_turn: Fraction, a_line: Fraction, unit: Unit, lines: Fraction) 
     )
     return (
         f"dial: a line worth {_told(a_line, unit)} does not go whole into a turn worth {_told(a_turn, unit)}: "
-        f"{as_text(lines)} lines; {right} let the last space be short"
+        f"{as_text(lines)} lines; {right} let the last space be short (short-last)"
     )
 
 

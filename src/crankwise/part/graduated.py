@@ -1,8 +1,9 @@
 """Graduated work: a scale on a ring, a drum or a cone, with its classes of lines and its numerals."""
 
-from dataclasses import dataclass
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, field
 from fractions import Fraction
-from math import hypot
+from math import hypot, tau
 
 from crankwise.errors import BadLength
 from crankwise.exact.number import as_text
@@ -46,8 +47,15 @@ class Graduated:
     surface: Surface
     classes: LineClasses
     numerals: Numerals | None = None
+    _lines: tuple[Line, ...] = field(init=False, repr=False, compare=False)
+    _widths_mm: Mapping[str, float] = field(init=False, repr=False, compare=False)
+    _middle_mm: float = field(init=False, repr=False, compare=False)
 
     def __post_init__(self) -> None:
+        # Worked out once: the check of thousands of lines asks for them again and again.
+        object.__setattr__(self, "_lines", tuple(self._made_lines()))
+        object.__setattr__(self, "_widths_mm", self._text_widths_mm())
+        object.__setattr__(self, "_middle_mm", self._placed_mm())
         longest, face = self.classes.longest.length_mm, self.surface.face_mm
         if face is not None and longest > face:
             raise BadLength(
@@ -83,33 +91,48 @@ class Graduated:
 
     def lines(self) -> tuple[Line, ...]:
         """Return every line in the order of the positions."""
+        return self._lines
+
+    def _made_lines(self) -> Iterator[Line]:
         numerals = self.numerals.on(self.scale) if self.numerals else [""] * len(self.scale.counts)
-        return tuple(
-            Line(number, angle, self.classes.class_of(count), count, numeral)
-            for (number, angle), count, numeral in zip(
-                self.scale.divisions.targets(), self.scale.counts, numerals, strict=True
-            )
-        )
+        for (number, angle), count, numeral in zip(
+            self.scale.divisions.targets(), self.scale.counts, numerals, strict=True
+        ):
+            yield Line(number, angle, self.classes.class_of(count), count, numeral)
 
     def part(self) -> Part:
         """Return the part that is divided, with the class and the numeral of every line."""
-        marks = tuple(Mark(line.line_class.name, line.numeral) for line in self.lines())
+        is_one = len(self.classes.classes) == 1
+        marks = tuple(Mark("" if is_one else line.line_class.name, line.numeral) for line in self.lines())
         return Part(self.scale.divisions, self.surface.diameter_mm, "line", marks)
 
     @property
     def least_spacing_mm(self) -> float:
-        """Least distance of two neighbouring lines, round the reading edge."""
-        return min(map(float, self.scale.gaps()), default=1.0) * self.surface.circle_mm()
+        """Least distance from a line to the next, round the reading edge; a short last space is not counted."""
+        return float(min(self.scale.spaces, default=Fraction(1))) * self.surface.circle_mm()
 
     @property
     def numeral_along_mm(self) -> float:
         """How much room the numerals take the way the lines run, their burr included."""
         if self.numerals is None:
             return 0.0
+        wide, tall = self._widest_mm
+        return {"upright": tall, "radial": wide, "level": hypot(wide, tall)}[self.numerals.stand]
+
+    def _text_widths_mm(self) -> dict[str, float]:
+        if self.numerals is None:
+            return {}
+        texts = {line.numeral for line in self._lines if line.numeral}
+        return {text: float(self.numerals.lettering.text_width(text)) for text in texts}
+
+    @property
+    def _widest_mm(self) -> tuple[float, float]:
+        """The widest numeral and the height of all, burr included."""
+        if self.numerals is None:
+            return 0.0, 0.0
         lettering, burr = self.numerals.lettering, 2 * float(self.numerals.lettering.burr_mm)
-        tall = float(lettering.height_mm) + burr
-        widest = max(float(lettering.text_width(text)) for text in self.numerals.on(self.scale)) + burr
-        return {"upright": tall, "radial": widest, "level": hypot(widest, tall)}[self.numerals.stand]
+        widest = max(self._widths_mm.values(), default=0.0)
+        return widest + burr, float(lettering.height_mm) + burr
 
     @property
     def middle_mm(self) -> float:
@@ -118,18 +141,34 @@ class Graduated:
         Where it is not told, they stand as near to the longest lines as is clear, but never over the free
         rim of the face: then they are pushed back, and the check says what they touch.
         """
+        return self._middle_mm
+
+    def _placed_mm(self) -> float:
         if self.numerals is None:
             return 0.0
         half, clear = self.numeral_along_mm / 2, float(CLEAR_OF_LINES_MM)
         if self.numerals.behind:
             asked = self.numerals.middle_mm
-            return -(float(asked) if asked else clear + half)
+            return -(float(asked) if asked else clear + half + self._sagging_mm(clear))
         if self.numerals.middle_mm:
             return float(self.numerals.middle_mm)
-        middle = float(self.classes.longest.length_mm) + clear + half
+        foot = float(self.classes.longest.length_mm) + clear
+        middle = foot + half + self._sagging_mm(foot)
         if self.surface.face_mm is not None:
             middle = min(middle, float(self.surface.face_mm - RIM_LEFT_MM) - half)
         return middle
+
+    def _sagging_mm(self, foot_mm: float) -> float:
+        """How much nearer to the lines the corners of a numeral's straight foot are than its middle.
+
+        Only towards the axis, where the circle of the lines' ends curves round the numeral.
+        """
+        inward = (self.surface.lines_run == "in") != (self.numerals is not None and self.numerals.behind)
+        if not inward or not self.surface.slant or self.numerals is None or self.numerals.stand == "level":
+            return 0.0
+        across = self._widest_mm[1 if self.numerals.stand == "radial" else 0]
+        radius = float(self.surface.diameter_mm) / 2 / self.surface.slant - foot_mm
+        return radius - (radius**2 - across**2 / 4) ** 0.5 if radius > across / 2 else 0.0
 
     def line_box(self, line: Line, turns: float) -> Box:
         """Return a line in the flat, at so many turns from the line that stands upright."""
@@ -143,12 +182,12 @@ class Graduated:
             raise ValueError("there are no numerals")
         lettering, stand = self.numerals.lettering, self.numerals.stand
         burr = 2 * float(lettering.burr_mm)
-        wide, tall = float(lettering.text_width(line.numeral)) + burr, float(lettering.height_mm) + burr
+        wide, tall = self._widths_mm[line.numeral] + burr, float(lettering.height_mm) + burr
         x, y, lean = self.surface.spot(turns, self.middle_mm)
         if stand == "radial":
             wide, tall = tall, wide
         if stand == "level":
             # Square to the page: turned back by the angle of the upright line, which is this line less `turns`.
             upright = float(line.angle) - turns
-            lean = (1 if self.surface.lines_run == "in" else -1) * 6.283185307179586 * upright
+            lean = (1 if self.surface.lines_run == "in" else -1) * tau * upright
         return Box(x, y, wide, tall, lean)

@@ -39,7 +39,7 @@ def findings(work: Graduated) -> Iterator[ScaleFinding]:
     spacing = work.least_spacing_mm
     if spacing < HARD_MM:
         yield ScaleFinding("spacing-hard-to-read", spacing)
-    elif spacing > WASTEFUL_MM:
+    elif spacing > WASTEFUL_MM and not any(work.scale.texts):
         yield ScaleFinding("spacing-wide", spacing)
     share = float(work.classes.classes[0].width_mm) / spacing
     if share > WIDTH_SHARES[1]:

@@ -16,14 +16,14 @@ MOST_LENGTHS = 3
 """More lengths than these are not told apart at a glance. Common practice."""
 V_TOOL = Fraction(1, 6)
 """Included angle of the usual V tool, 60 degrees, in turns."""
-_NAMES = {1: ("short",), 2: ("short", "long"), 3: ("short", "middle", "long")}
+_NAMES = {1: ("single",), 2: ("short", "long"), 3: ("short", "middle", "long")}
 
 
 @dataclass(frozen=True, slots=True)
 class LineClass:
     """One class of lines.
 
-    name       what it is called on the sheet: short, middle, long
+    name       what it is called on the sheet: short, middle, long; single where all are alike
     every      stands at counts that are a multiple of this; above 0. The finest class takes all that is left
     length_mm  length of a line, above 0
     width_mm   width at the surface, above 0
@@ -75,7 +75,7 @@ class LineClasses:
         ['long', 'short', 'middle', 'long']
         """
         for one in reversed(self.classes):
-            if (count / one.every).denominator == 1:
+            if not count.numerator * one.every.denominator % (one.every.numerator * count.denominator):
                 return one
         return self.classes[0]
 

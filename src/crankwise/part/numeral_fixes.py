@@ -9,7 +9,8 @@ from fractions import Fraction
 from typing import Literal
 
 from crankwise.errors import Mendable
-from crankwise.part.collisions import collisions
+from crankwise.exact.number import as_text
+from crankwise.part.collisions import crowded_lines, numeral_collisions
 from crankwise.part.graduated import Graduated
 from crankwise.part.line_classes import LineClasses
 from crankwise.part.numerals import STAMPS_MM
@@ -35,8 +36,8 @@ class Fix:
 
 
 def is_clear(work: Graduated) -> bool:
-    """Return whether nothing touches."""
-    return next(collisions(work), None) is None
+    """Return whether the numerals and their stamps touch nothing."""
+    return next(numeral_collisions(work), None) is None
 
 
 def largest_height_mm(work: Graduated) -> Fraction | None:
@@ -47,10 +48,10 @@ def largest_height_mm(work: Graduated) -> Fraction | None:
     if work.numerals is None:
         return None
 
-    def of_height(hundredths: int) -> Graduated:
-        return _with_height(work, Fraction(hundredths, 100))
+    def fits(hundredths: int) -> bool:
+        return _is_clear(lambda: _with_height(work, Fraction(hundredths, 100)))
 
-    found = _largest(of_height, int(LEAST_HEIGHT_MM * 100), int(MOST_HEIGHT_MM * 100))
+    found = _largest(fits, int(LEAST_HEIGHT_MM * 100), int(MOST_HEIGHT_MM * 100))
     return None if found is None else Fraction(found, 100)
 
 
@@ -64,27 +65,38 @@ def largest_stamp(work: Graduated) -> tuple[str, Fraction] | None:
     return fits[-1] if fits else None
 
 
-def fixes(work: Graduated) -> Iterator[Fix]:
-    """Yield the changes that cure this work, each alone; nothing when it is clear as it is."""
-    if is_clear(work):
-        return
+def fixes(work: Graduated, height_mm: Fraction | None, stamp: tuple[str, Fraction] | None) -> Iterator[Fix]:
+    """Yield the changes that cure this work, each alone; nothing when it is clear as it is.
+
+    height_mm, stamp  the largest height and the largest usual stamp that fit, as found for this work
+    """
     width = _narrower(work)
     if width is not None:
         yield Fix("narrower-lines", width)
-    if work.numerals is None:
+    if is_clear(work):
         return
-    height, stamp = largest_height_mm(work), largest_stamp(work)
-    if height is not None:
+    if height_mm is not None:
         note = f"of the usual stamps, {stamp[0]}" if stamp else "no usual stamp is so small: engrave them"
-        yield Fix("smaller-numerals", height, note)
+        yield Fix("smaller-numerals", height_mm, note)
     length = _shorter(work)
     if length is not None:
         yield Fix("shorter-lines", length, "all classes in proportion")
-    for times in (2, 5, 10):
-        every = work.numerals.every * times
-        fewer = replace(work.numerals, every=every, texts=())
-        if not any(work.scale.texts) and _is_clear(lambda: replace(work, numerals=fewer)):  # noqa: B023
-            yield Fix("fewer-numerals", every)
+    yield from _fewer(work, has_other=height_mm is not None or length is not None)
+
+
+def _fewer(work: Graduated, has_other: bool) -> Iterator[Fix]:
+    """The fewest steps up that clear; where nothing else works either, together with a smaller height."""
+    if work.numerals is None or any(work.scale.texts):
+        return
+    steps = [replace(work.numerals, every=work.numerals.every * times, texts=()) for times in (2, 5, 10)]
+    for fewer in steps:
+        if _is_clear(lambda: replace(work, numerals=fewer)):  # noqa: B023
+            yield Fix("fewer-numerals", fewer.every)
+            return
+    for fewer in () if has_other else steps:
+        height = largest_height_mm(replace(work, numerals=fewer))
+        if height is not None:
+            yield Fix("fewer-numerals", fewer.every, f"{as_text(height)} mm high or less")
             return
 
 
@@ -99,40 +111,36 @@ def _with_height(work: Graduated, height_mm: Fraction) -> Graduated:
 def _shorter(work: Graduated) -> Fraction | None:
     longest = work.classes.longest.length_mm
 
-    def shortened(hundredths: int) -> Graduated:
+    def clears(hundredths: int) -> bool:
         share = Fraction(hundredths, 100) / longest
         classes = tuple(replace(one, length_mm=one.length_mm * share) for one in work.classes.classes)
-        return replace(work, classes=LineClasses(classes))
+        return _is_clear(lambda: replace(work, classes=LineClasses(classes)))
 
     least = int(_SHORTEST_LINE_MM / work.classes.classes[0].length_mm * longest * 100) + 1
-    found = _largest(shortened, least, int(longest * 100))
+    found = _largest(clears, least, int(longest * 100))
     return None if found is None else Fraction(found, 100)
 
 
 def _narrower(work: Graduated) -> Fraction | None:
     """Return a width that keeps the lines apart; None where they do not run into each other."""
-    if not any(found.thing == "line" for found in collisions(work)):
+    if next(crowded_lines(work), None) is None:
         return None
 
-    def narrowed(hundredths: int) -> Graduated:
-        width = Fraction(hundredths, 100)
-        return replace(
-            work,
-            numerals=None,
-            classes=LineClasses(tuple(replace(c, width_mm=width) for c in work.classes.classes)),
-        )
+    def is_apart(hundredths: int) -> bool:
+        classes = tuple(replace(one, width_mm=Fraction(hundredths, 100)) for one in work.classes.classes)
+        return next(crowded_lines(replace(work, numerals=None, classes=LineClasses(classes))), None) is None
 
-    found = _largest(narrowed, 5, int(work.classes.longest.width_mm * 100))
+    found = _largest(is_apart, 5, int(work.classes.longest.width_mm * 100))
     return None if found is None else Fraction(found, 100)
 
 
-def _largest(make: Callable[[int], Graduated], least: int, most: int) -> int | None:
-    """Return the largest whole number for which the work is clear; all below it are taken to be clear too."""
-    if least > most or not _is_clear(lambda: make(least)):
+def _largest(holds: Callable[[int], bool], least: int, most: int) -> int | None:
+    """Return the largest whole number from `least` to `most` for which it holds; below it, it is taken to hold."""
+    if least > most or not holds(least):
         return None
     while least < most:
         middle = (least + most + 1) // 2
-        if _is_clear(lambda: make(middle)):  # noqa: B023
+        if holds(middle):
             least = middle
         else:
             most = middle - 1

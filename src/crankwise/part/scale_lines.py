@@ -5,7 +5,7 @@ a scale from a formula or a table. Classes of lines and numerals go by it.
 """
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from itertools import pairwise
 
@@ -35,24 +35,35 @@ class Scale:
     texts: tuple[str, ...] = ()
     is_exact: bool = True
     note: str = ""
+    _angles: tuple[Fraction, ...] = field(init=False, repr=False, compare=False)
+    _spaces: tuple[Fraction, ...] = field(init=False, repr=False, compare=False)
+
+    def __post_init__(self) -> None:
+        # Worked out once: the check of thousands of lines asks for them again and again.
+        angles = tuple(angle for _, angle in self.divisions.targets())
+        object.__setattr__(self, "_angles", angles)
+        object.__setattr__(self, "_spaces", tuple(after - before for before, after in pairwise(angles)))
 
     def angles(self) -> tuple[Fraction, ...]:
         """Return the angle of each line, in turns."""
-        return tuple(angle for _, angle in self.divisions.targets())
+        return self._angles
+
+    @property
+    def spaces(self) -> tuple[Fraction, ...]:
+        """The angle from each line to the next, in turns; the way from the last to the first is not one of them."""
+        return self._spaces
 
     def gaps(self) -> Iterator[Fraction]:
         """Yield the angle from each line to the next, in turns; the last one to the first where it comes round."""
-        angles = self.angles()
-        yield from (after - before for before, after in pairwise(angles))
+        yield from self._spaces
         if self.comes_round:
-            yield angles[0] + 1 - angles[-1]
+            yield self._angles[0] + 1 - self._angles[-1]
 
     @property
     def comes_round(self) -> bool:
         """Whether the lines fill the circle, so that the last one stands beside the first."""
-        angles = self.angles()
-        widest = max((after - before for before, after in pairwise(angles)), default=1)
-        return self.divisions.goes_round or angles[0] + 1 - angles[-1] <= widest
+        closing = self._angles[0] + 1 - self._angles[-1]
+        return self.divisions.goes_round or closing <= max(self._spaces, default=Fraction(1))
 
     def the_other_way(self) -> "Scale":
         """Return the same scale with its positions met in the other order, for work that turns the other way."""

@@ -56,13 +56,14 @@ def graduate(scale: ScaleTyped, work: WorkTyped) -> Graduation:
     """Return all that is known of the graduated work that was typed. Raises Mendable."""
     asked = asked_work(scale, work)
     made = asked.work
+    height, stamp = largest_height_mm(made), largest_stamp(made)
     return Graduation(
         asked,
         made.lines(),
         tuple(collisions(made)),
-        tuple(fixes(made)),
-        largest_height_mm(made),
-        largest_stamp(made),
+        tuple(fixes(made, height, stamp)),
+        height,
+        stamp,
         orders_of_work(made),
         stop_pieces(made.classes),
         tuple(findings(made)),

@@ -8,7 +8,7 @@ from crankwise.part.card import Card
 from crankwise.part.collisions import Collision
 from crankwise.part.graduated import Graduated, Line
 from crankwise.part.legibility import ScaleFinding, read_to
-from crankwise.part.numeral_fixes import Fix
+from crankwise.part.numeral_fixes import MOST_HEIGHT_MM, Fix
 from crankwise.part.scale_direction import ScaleDirection
 from crankwise.part.vernier_scale import Vernier
 from crankwise.wording.angle import decimal_degrees, degrees_minutes_seconds
@@ -42,6 +42,8 @@ def spacing_text(work: Graduated, inch_first: bool = False) -> str:
 def largest_text(height_mm: Fraction, stamp: tuple[str, Fraction] | None) -> str:
     """Return the largest numeral that fits, and the largest usual stamp."""
     usual = f"the largest usual stamp is {stamp[0]}" if stamp else "no usual stamp is so small"
+    if height_mm >= MOST_HEIGHT_MM:
+        return f"there is room for numerals of any usual size, {usual}"
     return f"numerals up to {decimal(height_mm, 2)} mm fit, {usual}"
 
 
@@ -73,7 +75,7 @@ def fix_text(fix: Fix) -> str:
         return f"lines of which the longest is {decimal(fix.value, 2)} mm or less{note}"
     if fix.kind == "narrower-lines":
         return f"lines of {as_text(fix.value)} mm or less in width"
-    return f"numerals at every {as_text(fix.value)} only"
+    return f"numerals at every {as_text(fix.value)} only{note}"
 
 
 def trouble_text(found: Sequence[Collision], fixes: Sequence[Fix], lines: Sequence[Line]) -> str:
