@@ -104,7 +104,7 @@ def parts_at_once(count: int) -> int | None:
     taken whose smaller distance is the largest; ties go to fewer circuits. Source: derived; judgement.
 
     >>> parts_at_once(60), parts_at_once(6)
-    (7, None)
+    (11, None)
     """
     best, best_spread = None, 1
     for parts in range(2, min(MOST_CIRCUITS, (count - 1) // 2) + 1):

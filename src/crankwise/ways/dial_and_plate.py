@@ -103,7 +103,7 @@ def split(place: int, circle: int, marks: int) -> tuple[int, int]:
     The marks are 0 or more and fewer than one turn; the holes count from the start, and may be negative.
 
     >>> split(1, 19, 100)
-    (-5, 27)
+    (-15, 79)
     """
     common = gcd(circle, marks)
     hole, mark = marks // common, circle // common
