@@ -19,6 +19,9 @@ GROSS_DEG = Fraction(1)
 MANY = 20
 """Times the usual spread of the others, from where a reading may be called gross."""
 
+LIKELY_TURNS = (1, 2, 3)
+"""Turns of the crank that are lost by miscounting; more of them are rather another unit."""
+
 _UNITS: Sequence[tuple[Fraction, str]] = (
     (Fraction(60), "minutes of arc"),
     (Fraction(3600), "seconds of arc"),
@@ -128,12 +131,14 @@ def _gross(rows: Sequence[Place], ratio: Fraction | None) -> list[Fault]:
         away, expected = out - middle, row.setting + offset
         shown = f"set {as_text(row.setting)}, measured {as_text(row.measured)}"
         turns = round((row.measured - expected) / 360)
-        if ratio and (of_crank := _crank_turns(away, ratio, usual)):
+        of_crank = _crank_turns(away, ratio, usual) if ratio else 0
+        unit = None if abs(of_crank) in LIKELY_TURNS else _unit_of(row.measured, expected)
+        if of_crank and not unit:
             faults.append(_one_turn(row, shown, of_crank, "the crank"))
         elif abs(away) <= max(GROSS_DEG, MANY * usual):
             if turns and not _begins_again(expected, row.measured, signed):
                 faults.append(_one_turn(row, shown, turns, "the spindle"))
-        elif unit := _unit_of(row.measured, expected):
+        elif unit:
             faults.append(Fault("measured_deg", f"{shown}; this looks like {unit}; write degrees", row.line))
         else:
             degrees = f"{float(abs(away)):.3g} degrees {'more' if away > 0 else 'less'} than the others"
