@@ -12,10 +12,12 @@ class PartKeys:
 
     texts  keys whose value is what would be typed: a text in quotes, a number, or a list of them
     flags  keys whose value is true or false
+    joint  what stands between the items of a list when it is typed
     """
 
     texts: tuple[str, ...]
     flags: tuple[str, ...] = ()
+    joint: str = ", "
 
     @property
     def all(self) -> tuple[str, ...]:
@@ -47,4 +49,18 @@ PART_KEYS: dict[str, PartKeys] = {
         ),
         ("diameter", "short_last", "shoulder", "engraved", "no_numerals"),
     ),
+    "holes": PartKeys(
+        (
+            *("count", "angles", "first", "last", "every", "circle", "hole", "first_at", "centre"),
+            *("also", "which", "blank", "tolerance", "leadscrew", "marks", "read_to"),
+        ),
+        ("clockwise",),
+    ),
+    "flats": PartKeys(
+        (
+            *("count", "across_flats", "across_corners", "side", "height", "depth"),
+            *("bar", "unequal", "tolerance"),
+        )
+    ),
+    "list": PartKeys(("angles",), joint="; "),
 }

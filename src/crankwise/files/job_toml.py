@@ -139,7 +139,7 @@ def _part(raw: object, faults: list[Fault]) -> AskedPart | None:
         return None
     keys = PART_KEYS[kind]
     table = Table(raw, "part", faults, ("kind", *keys.all))
-    values: dict[str, object] = {key: _text(table, key) for key in keys.texts}
+    values: dict[str, object] = {key: _text(table, key, keys.joint) for key in keys.texts}
     values |= {flag: table.yes_or_no(flag, False) for flag in keys.flags}
     return asked_part(kind, values)
 
@@ -152,8 +152,8 @@ def _unknown_kind(kind: object) -> str:
     return f"{str(kind)[:40]!r}; this kind of part is not known; {hint}"
 
 
-def _text(table: Table, key: str) -> str:
-    """Return what would be typed: a text, a number as its text, a list with commas."""
+def _text(table: Table, key: str, joint: str = ", ") -> str:
+    """Return what would be typed: a text, a number as its text, a list with what stands between its items."""
     value = table.raw.get(key, "")
     items = value if isinstance(value, list) else [value]
     texts = []
@@ -163,7 +163,7 @@ def _text(table: Table, key: str) -> str:
             table.note(key, f'{found}; this is a text in quotes, as "1.5mm", or a number; or a list of them')
             return ""
         texts.append(item if isinstance(item, str) else as_text(item))
-    text = ", ".join(texts)
+    text = joint.join(texts)
     if len(text) > LONGEST_TEXT:
         table.note(key, f"{len(text):,} characters; {LONGEST_TEXT:,} at most")
     return text

@@ -1,6 +1,7 @@
 """The plan of a job, from what was typed; and the name that the job goes by."""
 
 from dataclasses import asdict
+from functools import lru_cache
 
 from crankwise.errors import BadDivisions, Fault, FaultsFound, UnknownThing
 from crankwise.files.job_toml import Job, read_job, write_job
@@ -35,6 +36,7 @@ def job_part(asked: Asked) -> Part:
     )
 
 
+@lru_cache(32)
 def job_made(asked: Asked) -> MadePart:
     """Return the part that was typed, with its cards where it is of some kind. Raises Mendable."""
     return made_part(read_job(asked.part)) if asked.part else MadePart("", job_part(asked))

@@ -4,15 +4,19 @@ One function a kind; a new kind is one more, and its keys in `crankwise.files.jo
 """
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, fields
-from typing import Any, TypeVar
+from dataclasses import dataclass, fields, replace
+from typing import TYPE_CHECKING, Any, TypeVar
 
 from crankwise.part.card import Card
 from crankwise.part.graduated import Graduated
 from crankwise.part.part import Part
 
+if TYPE_CHECKING:
+    from crankwise.tasks.sized_part import SizedPart
+
 Typed = Mapping[str, str]
 Record = TypeVar("Record")
+Table = tuple[str, list[str], list[list[str]]]
 
 
 @dataclass(frozen=True, slots=True)
@@ -22,6 +26,7 @@ class MadePart:
     name      what it is: spur gear, 127 teeth, module 1, 20°
     part      the positions, and what is done at each
     cards     to prepare and to measure by; none for bare divisions
+    tables    what stands beside them: a title, headings and rows of figures
     notes     what is to be known before the work is set up, as which way the numerals must rise
     cautions  the usual ones, where this kind has more of them than its work; empty for those of its work
     warnings  what to beware of, each with its code
@@ -32,6 +37,7 @@ class MadePart:
     name: str
     part: Part
     cards: tuple[Card, ...] = ()
+    tables: tuple[Table, ...] = ()
     notes: tuple[str, ...] = ()
     cautions: tuple[str, ...] = ()
     warnings: tuple[tuple[str, str], ...] = ()
@@ -139,6 +145,47 @@ def _graduated(typed: Typed) -> MadePart:
     )
 
 
+def _sized(answer: "SizedPart", which: int = 1) -> MadePart:
+    """Return a part whose command sizes it; `which` of its runs, where one blank needs several."""
+    return MadePart(
+        answer.name,
+        answer.parts[which - 1],
+        answer.cards,
+        answer.tables,
+        warnings=answer.warnings,
+        value=answer.value,
+    )
+
+
+def _holes(typed: Typed) -> MadePart:
+    from crankwise.errors import BadDivisions
+    from crankwise.tasks.divide import whole_number
+    from crankwise.tasks.holes import HolesTyped, holes_answer
+
+    answer = holes_answer(_record(HolesTyped, typed))
+    circles = len(answer.parts)
+    which = whole_number(typed["which"], "which") if typed.get("which") else 1
+    if not 1 <= which <= circles:
+        raise BadDivisions(f"which: circle {which}; there are {circles}, the first one is 1")
+    made = _sized(answer, which)
+    if circles == 1:
+        return made
+    told = f"Each circle is a job of its own, from the same zero: this one is circle {which} of {circles} (which)."
+    return replace(made, name=f"{made.name}, circle {which}", notes=(told,))
+
+
+def _flats(typed: Typed) -> MadePart:
+    from crankwise.tasks.flats import FlatsTyped, flats_answer
+
+    return _sized(flats_answer(_record(FlatsTyped, typed)))
+
+
+def _list(typed: Typed) -> MadePart:
+    from crankwise.tasks.own_list import ListTyped, list_answer
+
+    return _sized(list_answer(ListTyped(typed.get("angles", ""))))
+
+
 def graduated_name(work: Graduated) -> str:
     """Return what graduated work is, without its size: 149 equal lines on a flat ring."""
     from crankwise.wording.graduate import work_name
@@ -155,4 +202,7 @@ MAKERS: dict[str, Callable[[Typed], MadePart]] = {
     "helical": _helical,
     "bevel": _bevel,
     "graduated": _graduated,
+    "holes": _holes,
+    "flats": _flats,
+    "list": _list,
 }

@@ -31,7 +31,18 @@ def job_object(kept: KeptJob) -> dict[str, Any]:
         "head": kept.plan.head.name,
         "asked": {
             name: getattr(kept.asked, name)
-            for name in ("count", "angles", "start", "first", "last", "every", "rim", "within", "work")
+            for name in (
+                "count",
+                "angles",
+                "start",
+                "first",
+                "last",
+                "every",
+                "rim",
+                "within",
+                "work",
+                "part",
+            )
         },
         "way": way_object(kept.plan, kept.plan.way),
         "is_demo": kept.is_demo,

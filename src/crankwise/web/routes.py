@@ -12,8 +12,10 @@ from crankwise.web.pages import (
     head_form,
     heads,
     job,
+    job_file,
     join,
     new_job,
+    new_part,
     preferences,
     run,
     run_journal,
@@ -23,12 +25,16 @@ from crankwise.web.pages import (
     sheet_file,
     workbench,
 )
+from crankwise.web.part_forms import PART_FORMS
 
 ROUTES: list[Route] = [
     page("/", workbench.show),
     page("/jobs", workbench.show),
     page("/jobs/new", new_job.show, new_job.keep),
+    *(page(f"/jobs/new/{kind}", new_part.show, new_part.keep) for kind in PART_FORMS),
+    page("/jobs/import", job_file.show, job_file.take_in),
     page("/jobs/{job_id}", job.show),
+    page("/jobs/{job_id}/job.toml", job_file.hand_out),
     page("/jobs/{job_id}/way", act=job.choose_way),
     page("/jobs/{job_id}/name", act=job.rename),
     page("/jobs/{job_id}/drop", act=job.drop),

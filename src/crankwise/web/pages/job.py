@@ -1,12 +1,16 @@
 """One job: the ways to do it side by side, the one chosen, and its runs."""
 
+from dataclasses import replace
+
 from crankwise.errors import BadDivisions, Mendable
 from crankwise.tasks.asked_passes import ORDERS, AskedPasses
-from crankwise.tasks.divide import divide
+from crankwise.tasks.job_plan import job_made
+from crankwise.tasks.jobs import divided
 from crankwise.tasks.workshop import KeptJob
 from crankwise.ways.ranking import is_within
 from crankwise.ways.way import Way
 from crankwise.web.answers import GoTo, Page
+from crankwise.web.job_part import part_object, part_values
 from crankwise.web.objects import job_object, way_object
 from crankwise.web.visit import Visit
 from crankwise.wording.division import refusal_text
@@ -25,7 +29,7 @@ def show(visit: Visit, asked: AskedPasses | None = None, error: Mendable | None 
     """
     job = visit.workshop.job(visit.id("job_id"))
     plan = job.plan
-    division = divide(plan.head, plan.part, job.asked.within)
+    division = divided(plan.head, replace(job_made(job.asked), part=plan.part), job.asked.within)
     runs = [visit.workshop.run(run_id) for run_id in reversed(job.run_ids)]
     counted = len(plan.part.divisions) <= MOST_COUNTED
     values = {
@@ -45,8 +49,10 @@ def show(visit: Visit, asked: AskedPasses | None = None, error: Mendable | None 
         "orders": ORDERS,
         "tells_lines_apart": bool(plan.part.marks),
         "sentences": str(error).splitlines() if error else [],
+        **part_values(job, visit.preferences.inch_first),
     }
     as_json = job_object(job) | {
+        "part": part_object(job),
         "ways": [way_object(plan, way) for way in division.ways],
         "first_because": division.reason,
     }

@@ -8,7 +8,14 @@ from crankwise.web.visit import Visit
 from crankwise.wording.cautions import cautions
 from crankwise.wording.run import asked_text
 from crankwise.wording.sheet import backlash_text, before_the_first_cut, ending_text, turn_text, zero_text
-from crankwise.wording.sheet_cells import position_label, ring_check_text, ring_unit, set_heading, set_here
+from crankwise.wording.sheet_cells import (
+    beyond_the_cut,
+    position_label,
+    ring_check_text,
+    ring_unit,
+    set_heading,
+    set_here,
+)
 
 ROWS_ON_A_PAGE = 200
 MOST_ROWS = 20_000
@@ -31,6 +38,7 @@ def show(visit: Visit) -> Page:
     setting = rows[0].reached.setting
     first = plan.part.divisions.numbers[0]
     columns = list(set_here(setting))
+    beyond = beyond_the_cut(plan.part)
     values = {
         "job": job,
         "asked": asked_text(plan),
@@ -40,12 +48,14 @@ def show(visit: Visit) -> Page:
                 position_label(row, first),
                 set_here(row.reached.setting).values(),
                 ring_check_text(plan.head, row.ring_check),
+                "" if row.closing else beyond.get(row.reached.position, ""),
             )
             for row in shown
         ],
         "columns": [
             " ".join(set_heading(name, plan.way, setting, ring_unit(plan.head))).strip() for name in columns
         ],
+        "has_marks": any(beyond.values()),
         "has_ring": plan.head.ring is not None and "ring" not in columns,
         "number": number,
         "pages": pages,

@@ -1,0 +1,72 @@
+"""What a job's page shows of a part of some kind: its cards, what to beware of, its figures, its cautions."""
+
+from dataclasses import dataclass
+from typing import Any
+
+from crankwise.part.card import Card
+from crankwise.tasks.gear_json import card_object
+from crankwise.tasks.job_plan import job_made
+from crankwise.tasks.workshop import KeptJob
+from crankwise.wording.card import limits_text, value_text
+from crankwise.wording.cautions import cautions
+
+
+@dataclass(frozen=True, slots=True)
+class CardRow:
+    """One line of a card as it is shown; an empty text where there is nothing to say.
+
+    what    what it is
+    value   in both systems of units
+    limits  of the value
+    rest    what it is made or measured with, and why
+    """
+
+    what: str
+    value: str
+    limits: str
+    rest: str
+
+
+def part_values(job: KeptJob, inch_first: bool) -> dict[str, Any]:
+    """Return what the job's page is filled with, beside its ways and its runs.
+
+    inch_first  whether the visitor reads inches before millimetres
+    """
+    made = job_made(job.asked)
+    part = job.plan.part
+    return {
+        "made": made,
+        "cards": [(card.title, card_rows(card, inch_first)) for card in made.cards],
+        "picture": "",
+        "cautions": made.cautions or cautions(part.work, len(part.divisions)),
+    }
+
+
+def card_rows(card: Card, inch_first: bool) -> list[CardRow]:
+    """Return the lines of a card in words."""
+    return [
+        CardRow(
+            line.what,
+            value_text(line, inch_first),
+            limits_text(line, inch_first),
+            "; ".join(filter(None, (line.using, line.note))),
+        )
+        for line in card.lines
+    ]
+
+
+def part_object(job: KeptJob) -> dict[str, Any] | None:
+    """Return the same for a program; None for bare divisions."""
+    if not job.asked.part:
+        return None
+    made = job_made(job.asked)
+    return {
+        "name": made.name,
+        "cards": [card_object(card) for card in made.cards],
+        "warnings": [{"code": code, "text": text} for code, text in made.warnings],
+        "notes": list(made.notes),
+        "marks": [
+            {"line_class": mark.line_class, "numeral": mark.numeral, "note": mark.note}
+            for mark in job.plan.part.marks
+        ],
+    }

@@ -1,0 +1,69 @@
+"""Take a job in from a file, and hand one out."""
+
+import re
+from dataclasses import replace
+
+from crankwise.errors import BadDivisions, Mendable
+from crankwise.files.head_toml import write_head
+from crankwise.files.job_toml import write_job
+from crankwise.tasks.job_file import LoadedJob, take_job
+from crankwise.tasks.job_plan import asked_of, job_of
+from crankwise.tasks.jobs import divided
+from crankwise.tasks.sheet import chosen_way
+from crankwise.tasks.workshop import KeptJob
+from crankwise.web.answers import Answer, Download, GoTo, Page
+from crankwise.web.objects import job_object
+from crankwise.web.pages.new_job import head_chosen
+from crankwise.web.part_forms import PART_FORMS
+from crankwise.web.visit import Visit
+
+
+def show(visit: Visit) -> Page:
+    """Show where to choose a file or paste one."""
+    return _page(visit, "", visit.query.get("head", ""))
+
+
+def take_in(visit: Visit) -> Answer:
+    """Keep the job that a file or a pasted text describes, on its own head or on the one chosen."""
+    pasted, head = visit.form.get("toml", ""), visit.typed("head")
+    try:
+        loaded = take_job(visit.upload or pasted, visit.upload_name if visit.upload else "")
+        kept = _keep(visit, loaded, head)
+    except Mendable as error:
+        return _page(visit, pasted, head, error)
+    return GoTo(f"/jobs/{kept.id}", job_object(kept))
+
+
+def _keep(visit: Visit, loaded: LoadedJob, chosen: str) -> KeptJob:
+    job, head = loaded.job, loaded.head
+    if chosen:
+        head_id = head_chosen(chosen)
+        head = visit.workshop.head(head_id).head
+    elif head is None:
+        raise BadDivisions("head: the file brings none; choose the head to divide on")
+    else:
+        head_id = next((kept.id for kept in visit.workshop.heads() if kept.head == head), 0)
+    division = divided(head, loaded.made, job.within)
+    way = chosen_way(replace(division, tolerance=None), job.way) if job.way else None
+    # The head is kept only when nothing else is wrong with the job.
+    head_id = head_id or visit.workshop.keep_head(write_head(head)).id
+    return visit.workshop.new_job(head_id, asked_of(job), job.name, way.key if way else None)
+
+
+def hand_out(visit: Visit) -> Download:
+    """Hand out a job as a file, with its head and its way."""
+    kept = visit.workshop.job(visit.id("job_id"))
+    job = replace(job_of(kept.asked), name=kept.name, head=kept.plan.head, way=kept.plan.way.key)
+    plain = re.sub(r"[^a-z0-9]+", "-", kept.name.lower()).strip("-")
+    return Download(write_job(job).encode(), "application/toml", f"{plain or 'job'}.toml")
+
+
+def _page(visit: Visit, pasted: str, head: str, error: Mendable | None = None) -> Page:
+    values = {
+        "toml": pasted,
+        "head": head,
+        "heads": visit.workshop.heads(),
+        "forms": PART_FORMS.values(),
+        "sentences": str(error).splitlines() if error else [],
+    }
+    return Page("job_file.html", values, {"toml": pasted}, error=error)

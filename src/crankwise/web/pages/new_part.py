@@ -1,0 +1,79 @@
+"""A new job of some kind of part: what that kind asks, and the head it is divided on."""
+
+from crankwise.errors import FaultsFound, Mendable
+from crankwise.files.job_toml import Job, asked_part
+from crankwise.tasks.job_plan import asked_of
+from crankwise.web.answers import Answer, GoTo, Page
+from crankwise.web.objects import job_object
+from crankwise.web.pages.new_job import head_chosen
+from crankwise.web.part_forms import PART_FORMS, Field, PartForm
+from crankwise.web.visit import Visit
+
+_OF_THE_JOB = ("head", "within", "rim", "name")
+
+
+def show(visit: Visit) -> Page:
+    """Show the empty form of one kind; `?head=` chooses the head."""
+    return _page(visit, dict(visit.query))
+
+
+def keep(visit: Visit) -> Answer:
+    """Keep the job, divided the best way there is."""
+    form = _form(visit)
+    typed = {name: visit.typed(name) for name in (*(field.name for field in _fields(form)), *_OF_THE_JOB)}
+    try:
+        head_id = head_chosen(typed["head"])
+        values = {
+            field.name: bool(typed[field.name]) if field.is_tick else typed[field.name]
+            for field in _fields(form)
+        }
+        job = Job(asked_part(form.kind, values), rim=typed["rim"], within=typed["within"])
+        kept = visit.workshop.new_job(head_id, asked_of(job), typed["name"])
+    except Mendable as error:
+        return _page(visit, typed, error)
+    return GoTo(f"/jobs/{kept.id}", job_object(kept))
+
+
+def _form(visit: Visit) -> PartForm:
+    return PART_FORMS[visit.address.rpartition("/")[2]]
+
+
+def _fields(form: PartForm) -> list[Field]:
+    return [*form.front, *(field for _, fields in form.folded for field in fields)]
+
+
+def _page(visit: Visit, typed: dict[str, str], error: Mendable | None = None) -> Page:
+    form, heads = _form(visit), visit.workshop.heads()
+    filled = {name: typed.get(name, "") for name in (*(field.name for field in _fields(form)), *_OF_THE_JOB)}
+    wrong = _by_field(error, filled)
+    values = {
+        "form": form,
+        "forms": PART_FORMS.values(),
+        "heads": heads,
+        "filled": filled,
+        "wrong": wrong,
+        "unfolded": [any(filled[field.name] for field in fields) for _, fields in form.folded],
+        "job_unfolded": any(filled[name] for name in ("within", "rim", "name")),
+        "sentences": _sentences(error),
+    }
+    as_json = {"kind": form.kind, "heads": [kept.head.name for kept in heads]}
+    return Page("new_part.html", values, as_json, error=error)
+
+
+def _by_field(error: Mendable | None, filled: dict[str, str]) -> dict[str, str]:
+    """Return what is wrong with each field, by its name."""
+    if not isinstance(error, FaultsFound):
+        return {}
+    found = ((fault.place.removeprefix("part."), fault.message) for fault in error.faults)
+    return {name: message for name, message in found if name in filled}
+
+
+def _sentences(error: Mendable | None) -> list[str]:
+    """Return every sentence, a field called by its name as on the page and not as in a file."""
+    if not isinstance(error, FaultsFound):
+        return str(error).splitlines() if error else []
+    told = []
+    for fault in error.faults:
+        place = fault.place.removeprefix("part").removeprefix(".").replace("_", " ")
+        told.append(f"{place}: {fault.message}" if place else fault.message)
+    return told
