@@ -107,6 +107,7 @@ def _at_a_row(run: KeptRun, row: Row) -> dict[str, Any]:
     move = words.told.come_up_to
     return {
         "row": row,
+        "has_marks": bool(run.plan.part.marks),
         "told": words.told,
         "words": words,
         "say": words.say(here),
