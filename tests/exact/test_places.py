@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from crankwise.exact.places import nearest_place, worst_rounding
+from crankwise.exact.places import nearest_place, nearest_places, worst_rounding
 
 small = st.fractions(-50, 50, max_denominator=200)
 
@@ -68,3 +68,9 @@ def test_a_million_parts_take_no_counting() -> None:
 def test_a_place_that_is_not_reached_does_not_count(count: int, worst: str) -> None:
     # 3/4, 1, 5/4, 3/2: only the fourth lies half-way
     assert worst_rounding(Fraction(3, 4), Fraction(1, 4), count) == Fraction(worst)
+
+
+@given(small, small, st.integers(1, 60))
+def test_a_row_of_places_is_the_places_one_by_one(first: Fraction, step: Fraction, count: int) -> None:
+    one_by_one = [nearest_place(first + index * step, Fraction(1)) for index in range(count)]
+    assert list(nearest_places(first, step, count)) == one_by_one

@@ -56,3 +56,12 @@ def test_the_worst_error_of_a_list_is_that_of_its_worst_angle() -> None:
     assert scale.worst_error(angles) == Fraction(4, 100)
     assert scale.nearest(Fraction(56, 100)) == 6
     assert scale.achieved(6) == Fraction(6, 10)
+
+
+@pytest.mark.parametrize(
+    "divisions",
+    [EqualDivisions(127), EqualDivisions(60, Fraction(1, 7), every=7), AngleList(read_angles("0, 71d30m, 144"))],
+)
+def test_all_the_places_of_a_run_are_the_nearest_one_by_one(divisions: EqualDivisions | AngleList) -> None:
+    scale = Scale(Fraction(45, 2), 16)
+    assert list(scale.all_nearest(divisions)) == [scale.nearest(target) for _, target in divisions.targets()]

@@ -4,6 +4,7 @@ A scale has so many places in a turn of the spindle. A target that lies between 
 to the nearer one. Positions count from the start, so each is rounded once and no error is handed on.
 """
 
+from collections.abc import Iterator
 from fractions import Fraction
 from math import gcd
 
@@ -22,6 +23,26 @@ def nearest_place(target: Fraction, places: Fraction) -> int:
     15
     """
     return round(target * places)
+
+
+def nearest_places(first: Fraction, step: Fraction, count: int) -> Iterator[int]:
+    """Yield the whole number nearest to first, first + step, ..., `count` of them; halves go to the even one.
+
+    first, step  in places, any fractions
+    count        how many, 1 or more
+
+    The same as `nearest_place` one by one, in whole numbers over the common denominator: a million
+    positions take a moment.
+
+    >>> list(nearest_places(Fraction(1, 2), Fraction(2, 3), 4))
+    [0, 1, 2, 2]
+    """
+    bottom = first.denominator * step.denominator // gcd(first.denominator, step.denominator)
+    top = first.numerator * (bottom // first.denominator)
+    stride = step.numerator * (bottom // step.denominator)
+    for value in range(top, top + stride * count, stride) if stride else [top] * count:
+        place, over = divmod(value, bottom)
+        yield place + (2 * over > bottom or (2 * over == bottom and place % 2))
 
 
 def worst_rounding(first: Fraction, step: Fraction, count: int) -> Fraction:

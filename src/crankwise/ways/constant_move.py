@@ -63,6 +63,9 @@ class ConstantMove(Way):
     def worst_error(self) -> Fraction:
         return abs(self.drift) * (len(self.divisions) - 1)
 
+    def settings_on_lines(self) -> int:
+        return len(self.divisions)
+
     @property
     def visiting_order(self) -> tuple[int, ...]:
         """The positions in the order in which the moves visit them."""

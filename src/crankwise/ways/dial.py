@@ -44,8 +44,9 @@ class OnDial(ScaleWay):
         turns, part = divmod(place, self.scale.places)
         return Setting(turns=turns, reading=Fraction(part, self.dial.places_per_mark))
 
-    def is_on_line(self, place: int) -> bool:
-        return place % self.dial.places_per_mark == 0
+    @property
+    def places_per_line(self) -> int:
+        return self.dial.places_per_mark
 
     def working(self) -> tuple[Step, ...]:
         return working_from_the_start(

@@ -42,8 +42,9 @@ class ByRing(ScaleWay):
     def move(self, before: Reached | None, after: Reached) -> Setting:
         return ring_move(self.ring, before, after)
 
-    def is_on_line(self, place: int) -> bool:
-        return place % self.ring.read_to.denominator == 0
+    @property
+    def places_per_line(self) -> int:
+        return self.ring.read_to.denominator
 
     def working(self) -> tuple[Step, ...]:
         return working_from_the_start(

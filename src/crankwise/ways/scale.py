@@ -4,11 +4,12 @@ The dial, a hole circle, a notched wheel and the ring are all scales to the arit
 only in what the operator reads, which each method says in its own file.
 """
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import cached_property
 
-from crankwise.exact.places import nearest_place, worst_rounding
+from crankwise.exact.places import nearest_place, nearest_places, worst_rounding
 from crankwise.part.divisions import Divisions, EqualDivisions
 
 
@@ -54,6 +55,15 @@ class Scale:
     def nearest(self, target: Fraction) -> int:
         """Return the place to set, counted from the start, for a target in turns."""
         return nearest_place(target, self.all_round)
+
+    def all_nearest(self, divisions: Divisions) -> Iterator[int]:
+        """Yield the place to set for each position, in order."""
+        if isinstance(divisions, EqualDivisions) and not self.key:
+            all_round = self.all_round
+            first, step = divisions.first_target * all_round, divisions.step * all_round
+            yield from nearest_places(first, step, len(divisions))
+        else:
+            yield from (self.nearest(target) for _, target in divisions.targets())
 
     def achieved(self, place: int) -> Fraction:
         """Return where a place really puts the work, in turns from the start."""

@@ -205,9 +205,20 @@ class ScaleWay(Way):
     def setting(self, place: int) -> Setting:
         """Return what the operator sets for a place counted from the start."""
 
+    @property
+    def places_per_line(self) -> int:
+        """Places from one mark, hole or notch to the next; 1 unless places lie between lines."""
+        return 1
+
     def is_on_line(self, place: int) -> bool:
-        """Return whether a place is a mark, hole or notch; true unless places lie between lines."""
-        return True
+        """Return whether a place is a mark, hole or notch."""
+        return place % self.places_per_line == 0
+
+    def settings_on_lines(self) -> int:
+        per_line = self.places_per_line
+        if per_line == 1:
+            return len(self.divisions)
+        return sum(place % per_line == 0 for place in self.scale.all_nearest(self.divisions))
 
     @cached_property
     def worst_error(self) -> Fraction:
