@@ -177,6 +177,18 @@ def ratchet_for_cutter(
     along = -(x * dx + y * dy) + sqrt((x * dx + y * dy) ** 2 - (x * x + y * y - sharp.radius_mm**2))
     edge = atan2(x + along * dx, y + along * dy)
     land = (asin(sharp.tip[0] / sharp.radius_mm) + 2 * pi / teeth - edge) * sharp.radius_mm
+    pitch = 2 * pi * sharp.radius_mm / teeth
+    if land >= pitch / 2:
+        raise FaultsFound(
+            [
+                Fault(
+                    "cutter",
+                    f"{as_text(cutter * 360)} degrees; at {typed_mm(depth_mm)} it leaves more land than tooth, "
+                    f"{at_most(land)} of {at_most(pitch)}: cut deeper, or take a wider angle, up to "
+                    f"{as_text(Fraction(int(sharp.cutter_angle * 3600), 10))} degrees",
+                )
+            ]
+        )
     return Ratchet(
         teeth, outside_mm, depth_mm, Fraction(max(land, 0.0)).limit_denominator(10**9), undercut, free
     )

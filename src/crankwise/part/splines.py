@@ -120,15 +120,16 @@ class Splines:
 
     @property
     def widest_side_cutter_mm(self) -> float | None:
-        """Widest cutter that cuts a flank without touching the next key, in mm; None where none does.
+        """Widest cutter that cuts a flank without touching the next key, in mm; None where any width may be used.
 
-        Source: derived. With the key's flank at x = B/2 and the cutter's bottom at height y, its far corner
-        lies x sin-wise from the next key's axis, a = 360/N on: x cos a - y sin a <= -B/2 there.
+        Source: derived. The next key's near flank lies at x cos a - y sin a = -B/2, with a = 360/N between the
+        keys, out to its corner on the major diameter. A cutter whose bottom is above that corner passes
+        over it; else its far side must stay short of the flank at the height of the bottom.
         """
-        turn = 2 * pi / self.keys
-        if cos(turn) <= 1e-12:
+        turn, half = 2 * pi / self.keys, float(self.key_mm) / 2
+        corner = sqrt(float(self.major_mm) ** 2 / 4 - half * half) * cos(turn) + half * sin(turn)
+        if corner <= self.side_height_mm:
             return None
-        half = float(self.key_mm) / 2
         return (self.side_height_mm * sin(turn) - half) / cos(turn) - half
 
     @property
