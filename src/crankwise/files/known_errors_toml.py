@@ -46,6 +46,7 @@ def _harmonics(table: Table, faults: list[Fault]) -> tuple[Harmonic, ...]:
             "harmonics",
             'this is a list, as [{ of = "worm", order = 1, cosine_arcsec = 12, sine_arcsec = -5 }]',
         )
+        table.faulty |= {"covariance", ""}
         return ()
     found = []
     for index, item in enumerate(value):
@@ -72,17 +73,21 @@ def _rows(table: Table, key: str, length: int | None) -> tuple[tuple[Fraction, .
     if not isinstance(rows, list) or not all(isinstance(row, list) for row in rows):
         table.note(key, f"this is a list of {shape}")
         return ()
-    found = []
+    found: list[tuple[Fraction, ...]] = []
     for index, row in enumerate(rows):
         if length and len(row) != length:
-            table.note(f"{key}[{index}]", f"{len(row)} numbers; this is a list of {shape}")
-            return ()
+            return _noted(table, key, index, f"{len(row)} numbers; this is a list of {shape}")
         try:
             found.append(tuple(_number(value) for value in row))
         except BadNumber:
-            table.note(f"{key}[{index}]", 'these are numbers, as 2, 0.5 or "1/2"')
-            return ()
+            return _noted(table, key, index, 'these are numbers, as 2, 0.5 or "1/2"')
     return tuple(found)
+
+
+def _noted(table: Table, key: str, index: int, message: str) -> tuple[()]:
+    table.note(f"{key}[{index}]", message)
+    table.faulty |= {key, ""}
+    return ()
 
 
 def _number(value: object) -> Fraction:

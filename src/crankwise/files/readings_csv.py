@@ -44,7 +44,7 @@ def read_sheet(content: bytes | str, source: str = "") -> Sheet:
     """
     if len(content) > MOST_BYTES:
         raise FaultsFound([Fault("", f"{len(content):,} bytes; at most {MOST_BYTES:,} are read")], source)
-    text = content if isinstance(content, str) else _decoded(content, source)
+    text = content.removeprefix("\ufeff") if isinstance(content, str) else _decoded(content, source)
     numbered = [(number, line) for number, line in enumerate(text.splitlines(), 1) if _says_something(line)]
     if len(numbered) < 2:
         found = "only the names of columns" if numbered else "nothing"

@@ -1,0 +1,103 @@
+import json
+import re
+import tomllib
+from fractions import Fraction
+
+import jsonschema
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from crankwise.errors import FaultsFound
+from crankwise.files.head_toml import read_head, write_head
+from crankwise.head.head import Head
+from crankwise.head.known_errors import Harmonic, KnownErrors, Measured, TablePoint
+from crankwise.head.ring import Ring
+from crankwise.head.worm import worm_from_teeth
+from tests.gear import BENCH_HEAD
+from tests.house.tracked import HOUSE
+
+SCHEMA = json.loads((HOUSE / "docs/schema/head-1.schema.json").read_text(encoding="utf-8"))
+SECONDS = st.fractions(-20, 20, max_denominator=10_000)
+ANGLES = st.fractions(0, 359, max_denominator=100)
+
+
+@st.composite
+def calibrations(draw: st.DrawFn) -> KnownErrors:
+    waves = draw(
+        st.lists(
+            st.tuples(st.sampled_from(["wheel", "worm"]), st.integers(1, 6)),
+            min_size=1,
+            max_size=6,
+            unique=True,
+        )
+    )
+    harmonics = tuple(Harmonic(of, order, draw(SECONDS), draw(SECONDS)) for of, order in waves)  # type: ignore[arg-type]
+    covariance = tuple(
+        (*(draw(SECONDS) for _ in range(row)), abs(draw(SECONDS))) for row in range(2 * len(waves))
+    )
+    places = sorted(draw(st.lists(st.integers(0, 359), min_size=2, max_size=6, unique=True)))
+    table = tuple(TablePoint(Fraction(place, 360), draw(SECONDS) / 20) for place in places)
+    return KnownErrors(
+        draw(st.dates()).isoformat(),
+        harmonics,
+        covariance,
+        draw(st.integers(1, 500)),
+        abs(draw(SECONDS)),
+        draw(st.sampled_from([table, ()])),
+        draw(st.none() | SECONDS),
+        draw(st.sampled_from(["reference", "closure"])),
+        tuple(Measured(draw(ANGLES), draw(SECONDS)) for _ in range(draw(st.integers(0, 3)))),
+    )
+
+
+@given(found=st.lists(calibrations(), max_size=2).map(tuple))
+def test_what_is_written_is_read_again_and_fits_the_schema(found: tuple[KnownErrors, ...]) -> None:
+    head = Head("Measured", worm_from_teeth(72), ring=Ring(360), calibrations=found)
+    text = write_head(head)
+    assert read_head(text) == head
+    jsonschema.validate(tomllib.loads(text), SCHEMA)
+
+
+GOOD = """
+[[calibrations]]
+date = "2026-03-14"
+harmonics = [{ of = "worm", order = 1, cosine_arcsec = 12, sine_arcsec = "1/3" }]
+covariance = [[1], [0, 1]]
+table = [[0, 1], [90, "5.5"]]
+"""
+
+
+def test_what_is_left_out_is_as_usual() -> None:
+    known = read_head(BENCH_HEAD + GOOD).calibrations[0]
+    assert (known.method, known.freedom) == ("reference", 1)
+    assert known.residual == 0
+    assert known.backlash is None
+    assert known.harmonics == (Harmonic("worm", 1, Fraction(12), Fraction(1, 3)),)
+    assert known.table == (TablePoint(Fraction(0), Fraction(1)), TablePoint(Fraction(1, 4), Fraction(11, 2)))
+
+
+@pytest.mark.parametrize(
+    ("right", "wrong", "messages"),
+    [
+        (
+            "order = 1",
+            "ordr = 1",
+            ["calibrations[0].harmonics[0].ordr", "calibrations[0].harmonics[0].order"],
+        ),
+        ('"worm"', '"wrom"', ["calibrations[0].harmonics[0].of"]),
+        ("harmonics = [{", "harmonics = 3 #", ["calibrations[0].harmonics"]),
+        ("[[1], [0, 1]]", "[[1], 2]", ["calibrations[0].covariance"]),
+        ("[[1], [0, 1]]", '[[1], [0, "x"]]', ["calibrations[0].covariance[1]"]),
+        ("[[1], [0, 1]]", "[[1], [0]]", ["calibrations[0].covariance"]),
+        ('[90, "5.5"]', "[90]", ["calibrations[0].table[1]"]),
+        ('[90, "5.5"]', "[360, 1]", ["calibrations[0].table"]),
+        ('date = "2026-03-14"', "", ["calibrations[0].date"]),
+        ("[[calibrations]]", "[calibrations]", ["calibrations"]),
+    ],
+)
+def test_every_fault_is_told_at_its_place(right: str, wrong: str, messages: list[str]) -> None:
+    with pytest.raises(FaultsFound, match=re.escape(messages[0])) as told:
+        read_head(BENCH_HEAD + GOOD.replace(right, wrong), "my-head.toml")
+    assert [fault.place for fault in told.value.faults] == messages
+    assert all(fault.line for fault in told.value.faults)
