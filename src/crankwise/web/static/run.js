@@ -5,7 +5,7 @@
 import { handsFree, SecondTap, SETTLE_MS } from "./run_hands.js";
 import { RunInHand } from "./run_journal.js";
 import { newName, openKeep } from "./run_keep.js";
-import { panelOf, sentenceOf } from "./run_panel.js";
+import { entryOfButton, panelOf, sentenceOf } from "./run_panel.js";
 
 const panel = document.getElementById("panel");
 const said = document.getElementById("said");
@@ -15,6 +15,8 @@ const address = panel.dataset.address;
 const LOOK_MS = 3000;
 const PATIENCE_MS = 3000; // nobody waits longer at the machine: the tap is then kept here
 const AWAY_KINDS = ["done", "back", "skipped", "bad", "good", "paused", "resumed", "overshot", "note", "ring"];
+
+const EXACT = /^\d{1,9}(\.\d{1,9}|\/\d{1,9})?$/;
 
 const hands = handsFree(panel.parentElement);
 const second = new SecondTap();
@@ -195,6 +197,7 @@ function entryOf(form) {
     if (value === "" || name === "seen" || name === "at") continue;
     entry[name] = ["row", "since"].includes(name) ? Number(value) : value;
   }
+  if (entry.reading) entry.reading = entry.reading.trim().replace(",", ".");
   return entry;
 }
 
@@ -231,7 +234,8 @@ async function send(form) {
 }
 
 async function tapAway(entry, why) {
-  if (!run || !AWAY_KINDS.includes(entry.kind)) {
+  const isReadable = entry.kind !== "ring" || EXACT.test(entry.reading);
+  if (!run || !AWAY_KINDS.includes(entry.kind) || !isReadable) {
     tellLine(`No answer. This tap is not kept: tap again when the workshop is in reach. ${why}`.trim());
     return;
   }
@@ -265,11 +269,10 @@ panel.addEventListener("submit", (event) => {
 panel.addEventListener("click", async (event) => {
   const button = event.target.closest("button[data-kind]");
   if (!button || !mayGo(button.id === "done" ? button : null)) return;
-  const entry = { kind: button.dataset.kind, tap: `away-${newName()}`, at: Date.now() / 1000 };
-  if (button.dataset.row !== undefined) entry.row = Number(button.dataset.row);
   waiting = true;
-  await tapAway(entry, "");
+  await tapAway(entryOfButton(button, `away-${newName()}`), "");
   waiting = false;
+  look();
 });
 
 async function look() {

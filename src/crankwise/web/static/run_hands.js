@@ -59,10 +59,11 @@ export function handsFree(place) {
 
   document.addEventListener("keydown", (event) => {
     if (!on.keys || event.repeat || event.ctrlKey || event.altKey || event.metaKey) return;
-    if (event.target.closest?.("input, textarea, select, summary, a, dialog")) return;
     const chosen = DONE_KEYS.includes(event.key) ? "done" : BACK_KEYS.includes(event.key) ? "back" : "";
-    // Enter on another button means that button.
-    if (!chosen || (event.key !== "PageDown" && event.target.closest?.("button:not(#done)"))) return;
+    // Where something is typed a key is a letter; on another button or link Enter and Space mean that one.
+    const isPageKey = event.key.startsWith("Page");
+    const own = isPageKey ? "input:not([type=checkbox]), textarea, select" : "input, textarea, select, summary, a, button:not(#done)";
+    if (!chosen || event.target.closest?.(own)) return;
     const button = document.querySelector(chosen === "done" ? "#done" : ".back-button");
     if (!button) return;
     event.preventDefault();

@@ -27,6 +27,18 @@ export function sentenceOf(run) {
     .join(". ");
 }
 
+/** What a button of the panel taps. */
+export function entryOfButton(button, tap) {
+  const { kind, row, reading, answer } = button.dataset;
+  const note = button.closest(".line")?.querySelector("input").value.trim();
+  const entry = { kind, tap, at: Math.round(Date.now() / 100) / 10 };
+  if (row !== undefined) entry.row = Number(row);
+  if (reading !== undefined) entry.reading = reading;
+  if (note) entry.note = note;
+  if (kind === "began") entry.numbers_grow = { yes: true, no: false }[answer] ?? null;
+  return entry;
+}
+
 const moveOf = (row) => (row.turns ? `${row.turns} ${row.turns_unit},` : "");
 const button = (kind, row, inner, style = "", more = "") =>
   `<button type="button" class="${style}" data-kind="${kind}"${row === null ? "" : ` data-row="${row}"`}${more}>${inner}</button>`;
@@ -57,9 +69,10 @@ function doubting(words, doubted) {
 }
 
 function resting(run) {
-  const row = run.row(run.state.at_row);
-  return `<section class="finished"><h2>Resting</h2><p>Position ${safe(row ? row.position : "")} is next.</p>
-<div class="answers">${button("resumed", null, "Go on", "big strong")}</div></section>`;
+  const last = lastDone(run.state);
+  const stands = last === null ? "at the zero" : `at position ${run.row(last).position}: ${run.row(last).since_zero}`;
+  return `<section class="begin paused"><h2>Paused</h2><p class="question">Before going on: see that the machine still stands where it was left.</p>
+<p class="left-at">${safe(stands)}</p><div class="answers">${button("resumed", null, "It agrees: go on", "big strong")}</div></section>`;
 }
 
 function finished(run, words) {
@@ -84,33 +97,66 @@ function position(run, words) {
   const row = run.row(state.at_row);
   const next = run.row(following(state));
   const inOrder = isInOrder(state);
-  const turn = turnOf(state, inOrder && row.turns_back);
   const last = state.trail.at(-1);
-  const overshot = state.facts.at(-1)?.entry;
-  const gone = overshot?.kind === "overshot" && overshot.row === state.at_row;
-  return `<section class="position${row.closing ? " closing" : ""}${row.ring ? "" : " no-ring"}" aria-label="Position ${safe(row.position)}">
-<div class="where"><p class="which"><span class="small">position</span> <b id="position">${safe(row.position)}</b></p>
+  const asking = row.check_ring !== "" && ringRead(state, row) === undefined;
+  const names = ["position", row.closing && "closing", !row.ring && "no-ring", row.is_long && "is-long"];
+  return `<section class="${names.filter(Boolean).join(" ")}" aria-label="Position ${safe(row.position)}">
+<div class="where"><p class="which"><span class="small">position</span> <b id="position">${safe(row.position)}</b>${row.pass_text ? ` <span class="pass">${safe(row.pass_text)}</span>` : ""}</p>
 <p class="done"><b>${doneCount(state)}</b> of ${state.rows} done${timeLeft(state)}</p>
 <progress max="${state.rows}" value="${doneCount(state)}" aria-label="rows done"></progress></div>
-<div class="move">${inOrder ? stepwise(row, turn) : fromZero(row, turn)}</div>
-<div class="beside"><p class="between">${safe(row.between)}</p>
+<div class="move">${(inOrder ? stepwise : fromZero)(row, turnOf(state, inOrder && row.turns_back))}</div>
+<div class="beside${asking ? " is-asking" : ""}">${stopPiece(row)}${asking ? ringAsked(row) : attend(state, row, words)}
+<p class="between">${safe(row.between)}</p>
 <dl class="facts">${row.ring ? fact("ring shows", row.ring) : ""}${fact("since zero", row.since_zero)}${fact("target", row.target)}</dl>
-<p class="work">${safe(row.work)}</p>${beyond(row)}
-${row.check.length ? `<ul class="check">${row.check.map((line) => `<li>${safe(line)}</li>`).join("")}</ul>` : ""}
-${row.return_to_first ? `<p class="check">${safe(row.return_to_first)}</p>` : ""}
+<p class="work">${safe(row.work)}</p>
 <p class="next">${next ? `<span class="small">next</span> ${safe(next.short)}` : '<span class="small">this is the last</span>'}</p>
-<p class="overshoot${gone ? " now" : ""}">${safe(words.overshoot)}</p>
+<p class="overshoot">${safe(words.overshoot)}</p>
 <ol class="rhythm" aria-label="The rhythm of each position">${words.rhythm.map((beat) => `<li>${safe(beat)}</li>`).join("")}</ol></div>
-<div class="more-taps">${button("skipped", row.row, "Skip", "", state.at_row === state.front && !state.gates.includes(row.row) ? "" : " disabled")}${last ? button("bad", last.row, `${safe(run.row(last.row).position)} is bad`) : ""}${button("overshot", row.row, "Gone past")}${button("paused", null, "Rest")}</div>${notes(run)}
-<div class="buttons">${last ? button("back", last.row, "Back", "back-button", ' aria-label="Back: reopen the row before"') : "<span></span>"}${button("done", row.row, "Done", "done-button", ' id="done"')}</div></section>`;
+<div class="buttons with-more">${last ? button("back", last.row, "Back", "back-button", ' aria-label="Back: reopen the row before"') : "<span></span>"}
+${asking ? '<p class="first-check">First the check</p>' : button("done", row.row, "Done", "done-button", ' id="done"')}${more(run, row)}</div></section>`;
+}
+
+const line = (kind, row, label, words) =>
+  `<div class="tap line"><label class="unseen" for="${kind}-words">${words}</label><input id="${kind}-words" maxlength="500" autocomplete="off" placeholder="${words}">${button(kind, row, label)}</div>`;
+
+function more(run, row) {
+  const { state } = run;
+  const canSkip = state.at_row === state.front && !state.gates.includes(row.row);
+  return `<details class="more-menu"><summary>More</summary><div class="more-sheet"><div class="more-grid">
+${button("skipped", row.row, "Skip, come back", "", canSkip ? "" : " disabled")}${button("overshot", row.row, "Overshot")}${button("paused", null, "Pause")}</div>
+${line("bad", row.row, "Bad, note", "what is wrong here")}${line("note", row.row, "Note", "worth knowing later")}${notes(run)}</div></details>`;
+}
+
+/** The ring reading written down since the last step, if there is one. */
+function ringRead(state, row) {
+  return state.facts.find(
+    ({ entry, steps }) => entry.kind === "ring" && entry.row === row.row && steps === state.trail.length,
+  );
+}
+
+function ringAsked(row) {
+  return `<section class="attend" aria-label="Check">${row.check.map((told) => `<p class="large">${safe(told)}</p>`).join("")}
+<div class="ask">${button("ring", row.row, `Yes, ${safe(row.ring)}`, "yes", ` data-reading="${safe(row.check_ring)}"`)}</div>
+<details><summary>It shows something else</summary><p><strong>Do not cut.</strong> Back off, come up to the setting once more, and read again. If it still differs, write down what dial and ring show; “Where am I?” on the workshop's page tells what happened.</p></details></section>`;
+}
+
+function attend(state, row, words) {
+  const last = state.facts.at(-1)?.entry;
+  const told = [];
+  if (last?.kind === "overshot" && last.row === row.row) told.push(["attend large", words.overshoot]);
+  if (row.row !== state.front) told.push(["attend", "This one was passed over."]);
+  if (row.return_to_first) told.push(["attend", `Before this one: ${row.return_to_first}`]);
+  if (row.check.length && row.check_ring === "") row.check.forEach((check) => told.push(["attend", check]));
+  return told.map(([name, text]) => `<p class="${name}">${safe(text)}</p>`).join("");
+}
+
+function stopPiece(row) {
+  if (!row.mark && !row.numeral) return "";
+  const numeral = row.numeral ? ` <span>stamp <b><bdi>${safe(row.numeral)}</bdi></b></span>` : "";
+  return `<p class="stop-piece">${row.mark ? `<b>${safe(row.mark)}</b>` : ""}${numeral}</p>`;
 }
 
 const fact = (name, value) => `<div><dt>${name}</dt><dd>${safe(value)}</dd></div>`;
-
-function beyond(row) {
-  const told = [row.pass_text, row.mark, row.numeral && `numeral ${row.numeral}`].filter(Boolean);
-  return told.length ? `<p class="mark">${safe(told.join(" · "))}</p>` : "";
-}
 
 function turnOf(state, back) {
   const clockwise = state.numbers_grow !== false;
@@ -135,7 +181,7 @@ function timeLeft(state) {
   const own = pace(state);
   if (own === null) return "";
   const minutes = Math.max(1, Math.round(own.left / 60));
-  return `, about ${minutes < 90 ? `${minutes} min` : `${Math.round(minutes / 6) / 10} h`} left`;
+  return ` <span class="pace">about ${minutes < 90 ? `${minutes} min` : `${Math.round(minutes / 6) / 10} h`} left</span>`;
 }
 
 /** The same arrow as in crankwise/draw/move.py. */
