@@ -60,7 +60,11 @@ def test_the_worst_error_of_a_list_is_that_of_its_worst_angle() -> None:
 
 @pytest.mark.parametrize(
     "divisions",
-    [EqualDivisions(127), EqualDivisions(60, Fraction(1, 7), every=7), AngleList(read_angles("0, 71d30m, 144"))],
+    [
+        EqualDivisions(127),
+        EqualDivisions(60, Fraction(1, 7), every=7),
+        AngleList(read_angles("0, 71d30m, 144")),
+    ],
 )
 def test_all_the_places_of_a_run_are_the_nearest_one_by_one(divisions: EqualDivisions | AngleList) -> None:
     scale = Scale(Fraction(45, 2), 16)
