@@ -34,6 +34,9 @@ def keys(answer: object) -> Iterator[str]:
         ["divide", "12", "--head", "examples/bull-wheel.toml", "--positions"],
         ["chart", "--head", "examples/plate-head.toml", "--from", "2", "--to", "60"],
         ["head", "check", "examples/plate-head.toml"],
+        ["graduate", "720", "--across", "50mm"],
+        ["graduate", "--vernier", "12", "--main-part", "1deg", "--across", "120mm"],
+        ["graduate", "--thread-dial", "16", "--lead", "4tpi", "--threads", "8tpi", "--across", "40mm"],
     ],
     ids=" ".join,
 )
