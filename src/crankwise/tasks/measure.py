@@ -3,7 +3,6 @@
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from math import sqrt
-from pathlib import Path
 from typing import Any
 
 from crankwise.accuracy.calibration import Calibration, calibrate
@@ -11,7 +10,7 @@ from crankwise.accuracy.chances import t_limit
 from crankwise.accuracy.closure import Closed
 from crankwise.accuracy.harmonics import LEVEL
 from crankwise.accuracy.measuring_plan import REFERENCES, MeasuringPlan, measuring_plan
-from crankwise.errors import BadNumber, FaultsFound, UnknownThing
+from crankwise.errors import BadNumber, UnknownThing
 from crankwise.exact.number import as_text, read_number
 from crankwise.files.head_toml import write_head
 from crankwise.head.error_sizes import MOST, ErrorSizes, Size
@@ -140,11 +139,8 @@ def fit(
     """
     read = head_readings(open_readings(path), head.ratio, _lines(without), gaps_are_meant)
     calibration = calibrate(read.readings, head.ratio, _only(only))
-    try:
-        known = calibration.known_errors(date)
-        after = replace(head, calibrations=(*head.calibrations, known), error_sizes=_sizes(head, calibration))
-    except FaultsFound as told:
-        raise FaultsFound(told.faults, Path(path).name) from None
+    known = calibration.known_errors(date)
+    after = replace(head, calibrations=(*head.calibrations, known), error_sizes=_sizes(head, calibration))
     return Fit(head, after, read, calibration)
 
 

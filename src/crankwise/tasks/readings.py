@@ -152,13 +152,13 @@ def _is_back(line: Line, faults: list[Fault]) -> bool:
 
 def _with_the_way_back(rows: list[Place]) -> list[Place]:
     """Rows that rise to the last setting and then fall were measured there and back."""
-    top = max(range(len(rows)), key=lambda index: (rows[index].setting, index))
-    there, back = rows[: top + 1], rows[top:]
+    top = max(range(len(rows)), key=lambda index: (rows[index].setting, -index))
+    there, back = rows[: top + 1], rows[top + 1 :]
     rises = all(before.setting <= after.setting for before, after in pairwise(there))
     falls = all(before.setting >= after.setting for before, after in pairwise(back))
-    if not (rises and falls and len(there) >= 3 and len(back) >= 4):
+    if not (rises and falls and len(there) >= 3 and len(back) >= 3):
         return rows
-    return [*there, *(row._replace(back=True) for row in back[1:])]
+    return [*there, *(row._replace(back=True) for row in back)]
 
 
 def _closure(
