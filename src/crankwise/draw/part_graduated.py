@@ -1,0 +1,202 @@
+"""Graduated work to scale: every line as long and as wide as it is cut, every numeral in its real size.
+
+A ring is drawn looking straight at its face, angle 0 at the top. A drum is unrolled: a strip as long as it is
+round, with the end that is looked at below, and its numerals upright to the one who looks. A cone is unrolled
+into the sector that wraps it.
+"""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from itertools import pairwise
+from math import atan2, pi
+
+from crankwise.draw.part_drawing import Circle, PartDrawing, Path, Point, Tool, at, cross, moved
+from crankwise.draw.part_figures import STROKE_SHARE, figure_strokes
+from crankwise.exact.number import as_text
+from crankwise.part.graduated import Graduated, Line
+from crankwise.part.scale_direction import Sense
+from crankwise.part.surface import Surface
+
+_SECTOR_STEP = 0.5 / 360
+"""Pieces of a cone's rim, in turns: half a degree bulges by 0.001 of a per cent of the radius."""
+STRIP_MM = 2.0
+"""Room on a drum's strip past what stands on it, where its face is not told."""
+
+
+def graduated_drawing(work: Graduated, advances: Sense, position: int | None = None) -> PartDrawing:
+    """Return the work.
+
+    advances  which way the positions follow one another, looking straight at the face; at a drum, at its end
+    position  the line that is under the tool; None for no tool
+    """
+    lines = work.lines()
+    layout = _Layout(work, 1 if advances == "clockwise" else -1, _cut(work, lines))
+    paths, circles = _blank(layout)
+    for line in lines:
+        spot = layout.spot(float(line.angle))
+        paths.append(_line(line, spot))
+        paths += _numeral(work, line, spot)
+    tool, told = None, ""
+    under = next((line for line in lines if line.position == position), None)
+    if under:
+        spot = layout.spot(float(under.angle))
+        tool = Tool(spot.edge, (-spot.along[0], -spot.along[1]))
+        told = f"; line {position} is under the tool"
+    kind = {"ring": "ring", "drum": "drum, unrolled", "cone": "cone, unrolled"}[work.surface.kind]
+    across = f"{as_text(round(work.surface.diameter_mm, 3))} mm"
+    name = f"{kind}, {work.scale.name}, {across} across"
+    label = f"{kind[0].upper()}{kind[1:]}: {work.scale.name}, {across} across; positions run {advances}{told}"
+    return PartDrawing(name, label, tuple(paths), tuple(circles), tool, tuple(_notes(work)))
+
+
+@dataclass(frozen=True, slots=True)
+class _Spot:
+    """Where a line begins on the reading edge, and the direction that it runs in, a length of 1."""
+
+    edge: Point
+    along: Point
+
+    def out(self, along_mm: float) -> Point:
+        return self.edge[0] + self.along[0] * along_mm, self.edge[1] + self.along[1] * along_mm
+
+
+@dataclass(frozen=True, slots=True)
+class _Layout:
+    """How the surface lies on the drawing; sense is 1 where angles grow clockwise, looking at the face.
+
+    cut  where a strip or a sector begins and ends, in turns
+    """
+
+    work: Graduated
+    sense: int
+    cut: float
+
+    @property
+    def is_strip(self) -> bool:
+        return not self.work.surface.slant
+
+    @property
+    def edge_is_below(self) -> bool:
+        """Whether the reading edge of a strip is at the end that is looked at: where numerals stand upright so."""
+        numerals = self.work.numerals
+        return numerals is None or numerals.feet_out == numerals.behind
+
+    def spot(self, turns: float) -> _Spot:
+        surface = self.work.surface
+        if self.is_strip:
+            # Seen from its end below, what runs clockwise round the end runs to the right on the strip.
+            return _Spot(
+                (self.sense * ((turns - self.cut) % 1) * surface.circle_mm(), 0.0),
+                (0.0, 1.0 if self.edge_is_below else -1.0),
+            )
+        radius = float(surface.diameter_mm) / 2 / surface.slant
+        sign = -1 if surface.lines_run == "in" else 1
+        place = self.place(turns)
+        x, y = at(place, 1.0)
+        return _Spot(at(place, radius), (sign * x, sign * y))
+
+    def place(self, turns: float) -> float:
+        """Where an angle of the work lies on a ring or a sector, in turns clockwise from the top."""
+        slant = self.work.surface.slant
+        return self.sense * turns if slant == 1 else self.across((turns - self.cut) % 1)
+
+    def across(self, share: float) -> float:
+        """Where a share of a sector lies, in turns clockwise from the top, which is its middle."""
+        return self.sense * (share - 0.5) * self.work.surface.slant
+
+
+def _cut(work: Graduated, lines: Sequence[Line]) -> float:
+    """Return where to cut what is unrolled: amid two lines, clear of numerals, as near before angle 0 as it can."""
+    angles = sorted({float(line.angle) % 1 for line in lines})
+    circle = min(work.surface.circle_mm(), work.surface.circle_mm(work.middle_mm)) if work.numerals else 1.0
+    numbered = [
+        (float(line.angle) % 1, float(work.numerals.lettering.text_width(line.numeral)) / 2 / circle)
+        for line in lines
+        if line.numeral and work.numerals
+    ]
+    best, room = 0.0, -1.0
+    for before, after in pairwise([*angles, angles[0] + 1]):
+        middle = (before + after) / 2
+        free = [abs((middle - angle + 0.5) % 1 - 0.5) - half for angle, half in numbered]
+        here = round(min((after - before) / 2, *free, 1.0), 9)
+        if here >= room:
+            best, room = middle, here
+    return best
+
+
+def _line(line: Line, spot: _Spot) -> Path:
+    ends = spot.edge, spot.out(float(line.line_class.length_mm))
+    return Path(ends, "cut", width_mm=float(line.line_class.width_mm), position=line.position)
+
+
+def _numeral(work: Graduated, line: Line, spot: _Spot) -> Iterator[Path]:
+    numerals = work.numerals
+    if numerals is None or not line.numeral:
+        return
+    x, y = spot.along
+    if numerals.stand == "level":
+        lean = 0.0
+    elif numerals.stand == "radial":
+        lean = atan2(-y, x)  # it reads away from the reading edge, so its head is a quarter to the left
+        if numerals.feet_out:
+            lean += pi
+    else:
+        head = 1 if numerals.feet_out == numerals.behind else -1
+        lean = atan2(head * x, head * y)
+    middle = spot.out(work.middle_mm)
+    width = float(numerals.lettering.height_mm) * STROKE_SHARE
+    for stroke in figure_strokes(line.numeral, numerals.lettering):
+        yield Path(moved(stroke, middle, lean), "numeral", width_mm=width, position=line.position)
+
+
+def _blank(layout: _Layout) -> tuple[list[Path], list[Circle]]:
+    surface = layout.work.surface
+    if layout.is_strip:
+        return _strip(layout), []
+    radius = float(surface.diameter_mm) / 2 / surface.slant
+    sign = -1 if surface.lines_run == "in" else 1
+    far = None if surface.face_mm is None else radius + sign * float(surface.face_mm)
+    radii = [radius] if far is None or far <= 0 else [radius, far]
+    if surface.slant == 1:
+        return [*cross((0.0, 0.0), min(10.0, radius / 4))], [
+            Circle((0.0, 0.0), each, "body") for each in radii
+        ]
+    return _sector(layout, radii), []
+
+
+def _strip(layout: _Layout) -> list[Path]:
+    work, surface = layout.work, layout.work.surface
+    length, up = layout.sense * surface.circle_mm(), 1 if layout.edge_is_below else -1
+    half = work.numeral_along_mm / 2
+    deepest = max(float(work.classes.longest.length_mm), work.middle_mm + half) + STRIP_MM
+    far = up * (deepest if surface.face_mm is None else float(surface.face_mm))
+    near = up * min(0.0, work.middle_mm - half - STRIP_MM if work.numerals else 0.0)
+    corners = ((0.0, near), (length, near), (length, far), (0.0, far))
+    # The strip is cut and joined on these two.
+    ends = [Path(((x, near), (x, near - up * 3.0)), "reference") for x in (0.0, length)]
+    return [Path(corners, "body", is_closed=True), *ends]
+
+
+def _sector(layout: _Layout, radii: list[float]) -> list[Path]:
+    """The outline that wraps a cone: its two rims and the cut that is joined."""
+    pieces = max(8, round(layout.work.surface.slant / _SECTOR_STEP))
+    outer, inner = max(radii), min(radii)
+    if len(radii) == 1:
+        inner = max(
+            0.0, outer - 2 * float(layout.work.classes.longest.length_mm) - layout.work.numeral_along_mm
+        )
+    rim = [layout.across(piece / pieces) for piece in range(pieces + 1)]
+    points = [at(place, outer) for place in rim] + [at(place, inner) for place in reversed(rim)]
+    edge = [at(place, radii[0]) for place in rim]
+    return [Path(tuple(points), "body", is_closed=True), Path(tuple(edge), "reference")]
+
+
+def _notes(work: Graduated) -> Iterator[str]:
+    surface: Surface = work.surface
+    if surface.kind == "drum":
+        yield (
+            f"Unrolled at the surface: {surface.circle_mm():.3f} mm round; paper 0.1 mm thick that is glued round it "
+            f"comes {0.1 * pi:.2f} mm short. The end that is looked at is below."
+        )
+    elif surface.kind == "cone":
+        yield "Unrolled: cut along the outline and wrap it round the cone, the two straight sides together."

@@ -1,0 +1,121 @@
+"""A part's drawing as a picture on a page: one small `<svg>`, to scale, with the tool where it stands.
+
+The picture is brought to one size in its own units, so that a pinion of a clock and a gear of 400 teeth are as
+finely drawn. Widths of lines on the work are to scale; colours, and lines without a width, are the page's.
+"""
+
+from collections import defaultdict
+from collections.abc import Iterable
+from itertools import pairwise
+
+from crankwise.draw.part_drawing import PartDrawing, Path, Point
+from crankwise.draw.svg import element, number, picture
+
+SIZE = 400.0
+"""Of the longer side of a picture, in its own units."""
+_EDGE, _TOOL = 22.0, 18.0
+PIECES = 4000
+"""A curve may bulge by this part of the picture's size: a tenth of what a screen shows."""
+
+
+def picture_chord_mm(size_mm: float) -> float:
+    """Return how far curves may bulge out of straight pieces on a picture of a part so large."""
+    return size_mm / PIECES
+
+
+def part_picture(drawing: PartDrawing) -> str:
+    """Return the picture."""
+    left, _, _, top = drawing.box()
+    scale = SIZE / drawing.size_mm
+    frame = _Frame(left, top, scale)
+    body = [
+        *_bodies(drawing, frame),
+        *_lines(drawing, frame),
+        *_numerals(drawing, frame),
+        *_tool(drawing, frame),
+    ]
+    _, bottom, right, _ = drawing.box()
+    box = (-_EDGE, -_EDGE, (right - left) * scale + 2 * _EDGE, (top - bottom) * scale + 2 * _EDGE)
+    return picture(drawing.label, box, body, "part")
+
+
+class _Frame:
+    """From the drawing's millimetres, y up, to the picture's units, y down."""
+
+    def __init__(self, left: float, top: float, scale: float) -> None:
+        self.left, self.top, self.scale = left, top, scale
+
+    def spot(self, point: Point) -> str:
+        return f"{number((point[0] - self.left) * self.scale)} {number((self.top - point[1]) * self.scale)}"
+
+    def stroke(self, path: Path) -> str:
+        """A path in steps from point to point, in whole hundredths of a unit, so that rounding never adds up."""
+        spots = [
+            (round((x - self.left) * self.scale * 100), round((self.top - y) * self.scale * 100))
+            for x, y in path.points
+        ]
+        steps = "".join(f"l{_hundredths(c - a)} {_hundredths(d - b)}" for (a, b), (c, d) in pairwise(spots))
+        first = f"M{_hundredths(spots[0][0])} {_hundredths(spots[0][1])}"
+        return first + steps.replace(" -", "-") + ("Z" if path.is_closed else "")
+
+    def circle(self, middle: Point, radius_mm: float) -> str:
+        size = number(radius_mm * self.scale)
+        over = number(2 * radius_mm * self.scale)
+        start = self.spot((middle[0] - radius_mm, middle[1]))
+        return f"M{start}a{size} {size} 0 1 0 {over} 0a{size} {size} 0 1 0 -{over} 0Z"
+
+
+def _hundredths(whole: int) -> str:
+    sign, (units, rest) = "-" if whole < 0 else "", divmod(abs(whole), 100)
+    if not rest:
+        return f"{sign}{units}"
+    return f"{sign}{units or ''}.{rest:02d}".rstrip("0")
+
+
+def _bodies(drawing: PartDrawing, frame: _Frame) -> Iterable[str]:
+    """The outline in one piece, so that a bore or the inside of a ring is a hole in it."""
+    outlines = [frame.stroke(path) for path in drawing.paths if path.layer == "body"]
+    outlines += [
+        frame.circle(circle.middle, circle.radius_mm) for circle in drawing.circles if circle.layer == "body"
+    ]
+    if outlines:
+        yield element("path", d="".join(outlines), class_="body", fill_rule="evenodd")
+
+
+def _lines(drawing: PartDrawing, frame: _Frame) -> Iterable[str]:
+    """Everything but the body and the numerals, one element for each layer and width."""
+    strokes: dict[tuple[str, float], list[str]] = defaultdict(list)
+    for path in drawing.paths:
+        if path.layer in ("cut", "reference"):
+            strokes[path.layer, path.width_mm].append(frame.stroke(path))
+    for circle in drawing.circles:
+        if circle.layer in ("cut", "reference"):
+            strokes[circle.layer, 0.0].append(frame.circle(circle.middle, circle.radius_mm))
+    for (layer, width_mm), drawn in strokes.items():
+        if width_mm:
+            yield element("path", d="".join(drawn), class_=layer, stroke_width=width_mm * frame.scale)
+        else:
+            yield element("path", d="".join(drawn), class_=layer)
+
+
+def _numerals(drawing: PartDrawing, frame: _Frame) -> Iterable[str]:
+    """One element for each position's numeral."""
+    numerals: dict[int | None, list[Path]] = defaultdict(list)
+    for path in drawing.paths:
+        if path.layer == "numeral":
+            numerals[path.position].append(path)
+    for strokes in numerals.values():
+        drawn = "".join(map(frame.stroke, strokes))
+        yield element("path", d=drawn, class_="numeral", stroke_width=strokes[0].width_mm * frame.scale)
+
+
+def _tool(drawing: PartDrawing, frame: _Frame) -> Iterable[str]:
+    if drawing.tool is None:
+        return
+    (x, y), (across, up) = drawing.tool.tip, drawing.tool.comes_from
+    length = _TOOL / frame.scale
+    back = x + across * length, y + up * length
+    wide = length * 0.35
+    corners = ((back[0] - up * wide, back[1] + across * wide), (back[0] + up * wide, back[1] - across * wide))
+    outline = Path(((x, y), *corners), "reference", is_closed=True)
+    yield element("path", d=frame.stroke(outline), class_="tool")
