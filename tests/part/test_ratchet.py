@@ -36,7 +36,7 @@ def test_the_land_that_a_cutter_leaves_asks_for_that_cutter() -> None:
 
 def test_the_part_is_its_spaces() -> None:
     part = part_of(Ratchet(59, Fraction(80), Fraction(2)))
-    assert (len(part.divisions), part.rim_mm, part.work) == (59, 80, "space")
+    assert [len(part.divisions), part.rim_mm, part.work] == [59, 80, "space"]
 
 
 @pytest.mark.parametrize(

@@ -7,7 +7,7 @@ lost, not the positions, so each pass is a circuit of its own.
 from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
-from math import acos, asin, atan, ceil, cos, pi, sin, sqrt
+from math import acos, asin, atan, ceil, cos, pi, sin, sqrt, tan
 
 from crankwise.errors import Fault, FaultsFound
 from crankwise.exact.number import as_text
@@ -134,8 +134,12 @@ class Splines:
 
     @property
     def floor_width_mm(self) -> float:
-        """Between two neighbouring flanks at the floor, straight across, in mm: no floor cutter is wider."""
-        return float(self.minor_mm) * sin(pi / self.keys - asin(float(self.key_mm / self.minor_mm)))
+        """Between two neighbouring flanks where the middle of the floor is, in mm: no floor cutter is wider.
+
+        Source: derived; a flank lies B/2 beside its key's axis, which is 180/N from the floor's.
+        """
+        turn = pi / self.keys
+        return float(self.minor_mm) * tan(turn) - float(self.key_mm) / cos(turn)
 
     def floor_settings(self, cutter_mm: Fraction, high_mm: Fraction = HIGH_MM) -> tuple[float, ...]:
         """Return where the floor is cut, in turns to either side of the middle between two keys, rising.
@@ -156,7 +160,7 @@ class Splines:
                     Fault(
                         "floor cutter",
                         f"{typed_mm(cutter_mm)}; the floor between two keys is {at_most(self.floor_width_mm)} wide: a "
-                        f"cutter of {at_most(self.floor_width_mm * 0.98)} or so at most",
+                        f"cutter of {at_most(self.floor_width_mm)} at most",
                     )
                 ]
             )
