@@ -39,7 +39,7 @@ def test_the_version_is_told(typed: Typed) -> None:
             "--foo: this is not known here; see crankwise divide --help",
         ),
         (["divide", "127", "128", "--head", "x"], "128: this is not known here; see crankwise divide --help"),
-        (["divide", "127", "--hea", "x"], "--head: missing; see crankwise divide --help"),
+        (["divide", "127", "--hea", "x"], "--hea x: this is not known here; see crankwise divide --help"),
         (
             ["divide", "127", "--head", "x", "--json=yes"],
             "--json: it takes no value, and 'yes' was given; see crankwise divide --help",

@@ -44,4 +44,5 @@ def run(arguments: argparse.Namespace) -> int:
             f"LIST and --file: {given}; give the list itself, as '0: open; 90: close', or its file"
         )
     told = list_file(arguments.file) if arguments.file else arguments.angles
-    return tell(list_answer(ListTyped(told, typed(arguments, ["--rim"])["rim"])), arguments.json)
+    asked = ListTyped(told, typed(arguments, ["--rim"])["rim"])
+    return tell(list_answer(asked), arguments, asked)

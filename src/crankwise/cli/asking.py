@@ -15,6 +15,7 @@ def head_argument(command: argparse.ArgumentParser, or_a_job: bool = False) -> N
     told = "head file (TOML): the gear you own"
     if or_a_job:
         command.add_argument("--head", metavar="FILE", help=f"{told}; not needed when a job file names one")
+        command.set_defaults(told_by=command.prog)
     else:
         command.add_argument("--head", required=True, metavar="FILE", help=told)
 
@@ -86,7 +87,7 @@ def asked(arguments: argparse.Namespace) -> "tuple[Head, Part]":
     from crankwise.tasks.heads import load_head
 
     if not arguments.head:
-        raise BadCommand("--head: missing; give a head file, or a job file that names one")
+        raise BadCommand(f"--head: missing; see {arguments.told_by} --help")
     part = asked_part(
         arguments.divisions,
         angles=arguments.angles,
@@ -128,12 +129,12 @@ def asked_job(arguments: argparse.Namespace) -> "LoadedJob":
     return replace(loaded, head=head)
 
 
-def keep_job(path: str, part: "AskedPart", name: str, head: str = "") -> None:
+def keep_job(path: str, part: "AskedPart", name: str, head: str = "", rim: str = "") -> None:
     """Write the job file that was asked for, and say so on stderr. Raises BadFile."""
     import sys
 
     from crankwise.files.job_toml import Job
     from crankwise.tasks.job_file import write_job_file
 
-    write_job_file(path, Job(part, name, head or None))
+    write_job_file(path, Job(part, name, head or None, rim=rim))
     print(f"crankwise: job kept in {path}", file=sys.stderr)

@@ -31,6 +31,5 @@ def run(arguments: argparse.Namespace) -> int:
     """Print the cards, or the answer as JSON."""
     from crankwise.tasks.clock_wheel import ClockWheelTyped, clock_wheel_answer
 
-    return tell(
-        clock_wheel_answer(ClockWheelTyped(arguments.teeth, **typed(arguments, _WHEEL))), arguments.json
-    )
+    asked = ClockWheelTyped(arguments.teeth, **typed(arguments, _WHEEL))
+    return tell(clock_wheel_answer(asked), arguments, asked)

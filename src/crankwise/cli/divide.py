@@ -57,10 +57,8 @@ def arguments(command: argparse.ArgumentParser) -> None:
 
 def run(arguments: argparse.Namespace) -> int:
     """Print the answer; 1 when no way is within the tolerance."""
-    from crankwise.tasks.divide import divide
-
-    head, part = asked(arguments)
-    division = divide(head, part, arguments.within, arguments.corrected)
+    division = _division(arguments)
+    head, part = division.head, division.part
     if arguments.json:
         from crankwise.tasks.answers import division_answer
 
@@ -84,10 +82,10 @@ def _division(arguments: argparse.Namespace) -> "Division":
 
         loaded = asked_job(arguments)
         assert loaded.head is not None
-        return divided(loaded.head, loaded.made, loaded.job.within)
+        return divided(loaded.head, loaded.made, loaded.job.within, arguments.corrected)
     from crankwise.tasks.divide import divide
 
-    return divide(*asked(arguments), arguments.within)
+    return divide(*asked(arguments), arguments.within, arguments.corrected)
 
 
 def _tell(division: "Division", positions: bool, working: bool) -> None:

@@ -47,4 +47,5 @@ def run(arguments: argparse.Namespace) -> int:
     """Print the cards, or the answer as JSON."""
     from crankwise.tasks.flats import FlatsTyped, flats_answer
 
-    return tell(flats_answer(FlatsTyped(arguments.count, **typed(arguments, _FLATS))), arguments.json)
+    asked = FlatsTyped(arguments.count, **typed(arguments, _FLATS))
+    return tell(flats_answer(asked), arguments, asked)

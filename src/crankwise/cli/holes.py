@@ -58,4 +58,4 @@ def run(arguments: argparse.Namespace) -> int:
     asked = HolesTyped(
         arguments.count, clockwise=arguments.clockwise, **typed(arguments, (*_HOLES, *LEADSCREW))
     )
-    return tell(holes_answer(asked), arguments.json)
+    return tell(holes_answer(asked), arguments, asked)

@@ -27,13 +27,12 @@ _RACK = {
 def arguments(command: argparse.ArgumentParser) -> None:
     """Say what the command takes."""
     command.add_argument("teeth", nargs="?", metavar="N", default="", help="spaces to cut, 1 to 10,000")
-    take(command, _RACK, LEADSCREW)
+    take(command, _RACK, LEADSCREW, is_divided=False)
 
 
 def run(arguments: argparse.Namespace) -> int:
     """Print the cards, or the answer as JSON."""
     from crankwise.tasks.rack import RackTyped, rack_answer
 
-    return tell(
-        rack_answer(RackTyped(arguments.teeth, **typed(arguments, (*_RACK, *LEADSCREW)))), arguments.json
-    )
+    asked = RackTyped(arguments.teeth, **typed(arguments, (*_RACK, *LEADSCREW)))
+    return tell(rack_answer(asked), arguments, asked)

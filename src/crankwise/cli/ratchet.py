@@ -35,4 +35,5 @@ def run(arguments: argparse.Namespace) -> int:
     """Print the cards, or the answer as JSON."""
     from crankwise.tasks.ratchet import RatchetTyped, ratchet_answer
 
-    return tell(ratchet_answer(RatchetTyped(arguments.teeth, **typed(arguments, _RATCHET))), arguments.json)
+    asked = RatchetTyped(arguments.teeth, **typed(arguments, _RATCHET))
+    return tell(ratchet_answer(asked), arguments, asked)

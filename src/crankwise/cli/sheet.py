@@ -99,13 +99,13 @@ def _division(arguments: argparse.Namespace) -> "tuple[Division, str | None, str
     from crankwise.tasks.sheet import read_work
 
     if arguments.job:
-        from crankwise.tasks.jobs import divided
+        from crankwise.tasks.jobs import ways_for
 
         if arguments.work:
             read_work(arguments.work)
         loaded = asked_job(arguments)
         assert loaded.head is not None
-        division = divided(loaded.head, loaded.made, loaded.job.within)
+        division = ways_for(loaded.job, loaded.head, loaded.made)
         return division, loaded.job.way or None, loaded.job.name
     from crankwise.tasks.divide import divide
 

@@ -4,10 +4,12 @@ import argparse
 import json
 from collections.abc import Iterable, Mapping
 
-from crankwise.cli.asking import json_argument
+from crankwise.cli.asking import job_out_argument, json_argument, keep_job
 
 TYPE_CHECKING = False  # as typing has it, which takes a while to load
 if TYPE_CHECKING:
+    from _typeshed import DataclassInstance
+
     from crankwise.tasks.sized_part import SizedPart
 
 Options = Mapping[str, tuple[str, str]]
@@ -20,11 +22,13 @@ LEADSCREW = {
 }
 
 
-def take(command: argparse.ArgumentParser, *groups: Options) -> None:
-    """Add these options, and --json."""
+def take(command: argparse.ArgumentParser, *groups: Options, is_divided: bool = True) -> None:
+    """Add these options, --json, and --job for a part that is divided on a head."""
     for options in groups:
         for option, (metavar, told) in options.items():
             command.add_argument(option, metavar=metavar, default="", help=told)
+    if is_divided:
+        job_out_argument(command)
     json_argument(command)
 
 
@@ -34,9 +38,20 @@ def typed(arguments: argparse.Namespace, options: Iterable[str]) -> dict[str, st
     return {name: getattr(arguments, name) for name in names}
 
 
-def tell(answer: "SizedPart", as_json: bool) -> int:
-    """Print the answer, and return the exit code."""
-    if as_json:
+def tell(answer: "SizedPart", arguments: argparse.Namespace, asked: "DataclassInstance") -> int:
+    """Print the answer, write the job file where one was asked for, and return the exit code.
+
+    asked  what was typed, as the kind of part takes it
+    """
+    if getattr(arguments, "job", ""):
+        from dataclasses import asdict
+
+        from crankwise.files.job_toml import asked_part
+
+        typed_there = asdict(asked)
+        part = asked_part(answer.kind, typed_there)
+        keep_job(arguments.job, part, answer.name, rim=typed_there.get("rim", ""))
+    if arguments.json:
         from crankwise.tasks.sized_part import sized_object
 
         print(json.dumps(sized_object(answer), ensure_ascii=False))

@@ -37,4 +37,5 @@ def run(arguments: argparse.Namespace) -> int:
     """Print the cards, or the answer as JSON."""
     from crankwise.tasks.splines import SplinesTyped, splines_answer
 
-    return tell(splines_answer(SplinesTyped(arguments.size, **typed(arguments, _SPLINES))), arguments.json)
+    asked = SplinesTyped(arguments.size, **typed(arguments, _SPLINES))
+    return tell(splines_answer(asked), arguments, asked)

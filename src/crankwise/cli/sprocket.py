@@ -34,6 +34,5 @@ def run(arguments: argparse.Namespace) -> int:
     """Print the cards, or the answer as JSON."""
     from crankwise.tasks.sprocket import SprocketTyped, sprocket_answer
 
-    return tell(
-        sprocket_answer(SprocketTyped(arguments.teeth, **typed(arguments, _SPROCKET))), arguments.json
-    )
+    asked = SprocketTyped(arguments.teeth, **typed(arguments, _SPROCKET))
+    return tell(sprocket_answer(asked), arguments, asked)

@@ -34,6 +34,5 @@ def run(arguments: argparse.Namespace) -> int:
     """Print the cards, or the answer as JSON."""
     from crankwise.tasks.worm_wheel import WormWheelTyped, worm_wheel_answer
 
-    return tell(
-        worm_wheel_answer(WormWheelTyped(arguments.teeth, **typed(arguments, _WHEEL))), arguments.json
-    )
+    asked = WormWheelTyped(arguments.teeth, **typed(arguments, _WHEEL))
+    return tell(worm_wheel_answer(asked), arguments, asked)

@@ -63,4 +63,12 @@ PART_KEYS: dict[str, PartKeys] = {
         )
     ),
     "list": PartKeys(("angles",), joint="; "),
+    "worm-wheel": PartKeys(
+        ("teeth", "module", "dp", "pitch", "worm", "starts", "hand", "pressure_angle"),
+    ),
+    "ratchet": PartKeys(("teeth", "outside", "depth", "land", "cutter", "undercut", "free")),
+    "splines": PartKeys(("size", "floor_cutter", "which")),
+    "sprocket": PartKeys(("teeth", "chain", "pitch", "roller", "inner_width")),
+    "clock-wheel": PartKeys(("teeth", "pinion", "module", "dp", "tip_share", "which")),
 }
+"""A `which` says which run this job is, where one part takes several: circles of holes, keys and floors."""

@@ -50,12 +50,20 @@ def made_part(job: Job, text: str = "", source: str = "") -> MadePart:
         raise FaultsFound(faults, source) from None
 
 
-def divided(head: Head, made: MadePart, within: str = "") -> Division:
-    """Return every way that this work leaves to divide the part on this head, the best first. Raises BadLength."""
-    division = divide(head, made.part, within or None)
+def divided(head: Head, made: MadePart, within: str = "", corrected: bool = False) -> Division:
+    """Return every way that this work leaves to divide the part on this head, the best first. Raises Mendable.
+
+    corrected  whether settings are corrected for the head's known errors
+    """
+    division = divide(head, made.part, within or None, corrected)
     if made.methods is None:
         return division
     return replace(division, ways=tuple(way for way in division.ways if way.method in made.methods))
+
+
+def ways_for(job: Job, head: Head, made: MadePart) -> Division:
+    """Return the ways that a job chooses among: corrected ones where it names one of those. Raises Mendable."""
+    return divided(head, made, job.within, corrected=":corrected=" in job.way)
 
 
 def _as_asked(part: Part, job: Job) -> Part:

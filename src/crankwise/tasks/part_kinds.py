@@ -145,33 +145,41 @@ def _graduated(typed: Typed) -> MadePart:
     )
 
 
-def _sized(answer: "SizedPart", which: int = 1) -> MadePart:
-    """Return a part whose command sizes it; `which` of its runs, where one blank needs several."""
-    return MadePart(
+def _sized(answer: "SizedPart", which: str = "", runs: tuple[str, ...] = ()) -> MadePart:
+    """Return a part that its command sizes.
+
+    which  the run that this job is, from 1, as typed, where the part takes several
+    runs   what they are called
+    """
+    from crankwise.errors import BadDivisions
+    from crankwise.tasks.divide import whole_number
+
+    count = len(answer.parts)
+    number = whole_number(which, "which") if which else 1
+    if not 1 <= number <= count:
+        raise BadDivisions(f"which: {number}; this part takes {count} runs, and the first one is 1")
+    made = MadePart(
         answer.name,
-        answer.parts[which - 1],
+        answer.parts[number - 1],
         answer.cards,
         answer.tables,
         warnings=answer.warnings,
         value=answer.value,
     )
+    if count == 1:
+        return made
+    names = runs or tuple(f"circle {one}" for one in range(1, count + 1))
+    told = (
+        f"This part takes {count} runs from the same zero, each a job of its own: {', '.join(names)}. "
+        f"This job is {names[number - 1]}; which = {number}."
+    )
+    return replace(made, name=f"{made.name}, {names[number - 1]}", notes=(told,))
 
 
 def _holes(typed: Typed) -> MadePart:
-    from crankwise.errors import BadDivisions
-    from crankwise.tasks.divide import whole_number
     from crankwise.tasks.holes import HolesTyped, holes_answer
 
-    answer = holes_answer(_record(HolesTyped, typed))
-    circles = len(answer.parts)
-    which = whole_number(typed["which"], "which") if typed.get("which") else 1
-    if not 1 <= which <= circles:
-        raise BadDivisions(f"which: circle {which}; there are {circles}, the first one is 1")
-    made = _sized(answer, which)
-    if circles == 1:
-        return made
-    told = f"Each circle is a job of its own, from the same zero: this one is circle {which} of {circles} (which)."
-    return replace(made, name=f"{made.name}, circle {which}", notes=(told,))
+    return _sized(holes_answer(_record(HolesTyped, typed)), typed.get("which", ""))
 
 
 def _flats(typed: Typed) -> MadePart:
@@ -184,6 +192,37 @@ def _list(typed: Typed) -> MadePart:
     from crankwise.tasks.own_list import ListTyped, list_answer
 
     return _sized(list_answer(ListTyped(typed.get("angles", ""))))
+
+
+def _worm_wheel(typed: Typed) -> MadePart:
+    from crankwise.tasks.worm_wheel import WormWheelTyped, worm_wheel_answer
+
+    return _sized(worm_wheel_answer(_record(WormWheelTyped, typed)))
+
+
+def _ratchet(typed: Typed) -> MadePart:
+    from crankwise.tasks.ratchet import RatchetTyped, ratchet_answer
+
+    return _sized(ratchet_answer(_record(RatchetTyped, typed)))
+
+
+def _splines(typed: Typed) -> MadePart:
+    from crankwise.tasks.splines import SplinesTyped, splines_answer
+
+    return _sized(splines_answer(_record(SplinesTyped, typed)), typed.get("which", ""), ("keys", "floors"))
+
+
+def _sprocket(typed: Typed) -> MadePart:
+    from crankwise.tasks.sprocket import SprocketTyped, sprocket_answer
+
+    return _sized(sprocket_answer(_record(SprocketTyped, typed)))
+
+
+def _clock_wheel(typed: Typed) -> MadePart:
+    from crankwise.tasks.clock_wheel import ClockWheelTyped, clock_wheel_answer
+
+    answer = clock_wheel_answer(_record(ClockWheelTyped, typed))
+    return _sized(answer, typed.get("which", ""), ("the wheel", "the pinion"))
 
 
 def graduated_name(work: Graduated) -> str:
@@ -205,4 +244,9 @@ MAKERS: dict[str, Callable[[Typed], MadePart]] = {
     "holes": _holes,
     "flats": _flats,
     "list": _list,
+    "worm-wheel": _worm_wheel,
+    "ratchet": _ratchet,
+    "splines": _splines,
+    "sprocket": _sprocket,
+    "clock-wheel": _clock_wheel,
 }

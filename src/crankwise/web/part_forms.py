@@ -7,6 +7,8 @@ from dataclasses import dataclass
 
 Choices = tuple[tuple[str, str], ...]
 
+_USUAL = ("spur", "graduated", "holes", "flats")
+
 
 @dataclass(frozen=True, slots=True)
 class Field:
@@ -19,6 +21,7 @@ class Field:
     choices  what can be chosen, each with its words; empty for a field to type in
     is_tick  whether it is a box to tick
     is_count whether a whole number is typed
+    is_wide  whether it stands on a line of its own
     """
 
     name: str
@@ -28,6 +31,7 @@ class Field:
     choices: Choices = ()
     is_tick: bool = False
     is_count: bool = False
+    is_wide: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,6 +50,11 @@ class PartForm:
     front: tuple[Field, ...]
     folded: tuple[tuple[str, tuple[Field, ...]], ...] = ()
     note: str = ""
+
+    @property
+    def is_usual(self) -> bool:
+        """Whether it is among the kinds that are offered first."""
+        return self.kind in _USUAL
 
 
 def _same(text: str) -> tuple[str, str]:
@@ -253,6 +262,7 @@ PART_FORMS: dict[str, PartForm] = {
                     "Classes of lines",
                     "Every = length, or 1, 5, 10 in usual lengths.",
                     ("1=3mm, 5=4.5mm, 10=6mm", "1=1/8in, 5=3/16in, 10=1/4in"),
+                    is_wide=True,
                 ),
             ),
             (
@@ -342,6 +352,89 @@ PART_FORMS: dict[str, PartForm] = {
                     _same("0: open; 12d30m: close"),
                 ),
             ),
+        ),
+        PartForm(
+            "worm-wheel",
+            "Worm wheel",
+            (
+                _TEETH,
+                *_SIZE,
+                Field("pitch", "or from tooth to tooth", place=("3mm", "1/8in")),
+                Field("worm", "Pitch diameter of the worm", place=("20mm", "5/8in")),
+                Field("starts", "Starts of the worm", is_count=True, place=_same("1")),
+            ),
+            (
+                (
+                    "Hand, pressure angle",
+                    (
+                        Field("hand", "Hand of the worm", choices=(("", "right"), ("left", "left"))),
+                        _TOOTH[0],
+                    ),
+                ),
+            ),
+        ),
+        PartForm(
+            "ratchet",
+            "Ratchet",
+            (
+                Field("teeth", "Teeth", place=_same("24"), is_count=True),
+                Field("outside", "Outside diameter", place=("50mm", "2in")),
+                Field("depth", "Depth along the face", place=("3mm", "1/8in")),
+                Field(
+                    "free",
+                    "Turns freely",
+                    "Seen from the front.",
+                    choices=(("", "anticlockwise"), ("clockwise", "clockwise")),
+                ),
+            ),
+            (
+                (
+                    "Land, cutter, lean of the faces",
+                    (
+                        Field("land", "Land on top", "Sharp where left empty.", ("0.5mm", "0.02in")),
+                        Field("cutter", "or angle of the cutter", "Degrees.", _same("60")),
+                        Field("undercut", "Faces lean over", "Degrees, 0 to 20.", _same("0")),
+                    ),
+                ),
+            ),
+        ),
+        PartForm(
+            "splines",
+            "Straight splines",
+            (
+                Field("size", "Size", "Keys x floors x over keys, and x key.", _same("6x23x26")),
+                Field("which", "This job cuts", choices=(("", "the keys' sides"), ("2", "the floors"))),
+                Field("floor_cutter", "Cutter for the floors", place=("4mm", "5/32in")),
+            ),
+        ),
+        PartForm(
+            "sprocket",
+            "Chain sprocket",
+            (
+                Field("teeth", "Teeth", place=_same("17"), is_count=True),
+                Field("chain", "Chain", "Its number in ISO 606.", _same("08B")),
+            ),
+            (
+                (
+                    "A chain without a number",
+                    (
+                        Field("pitch", "Roller to roller", place=("12.7mm", "1/2in")),
+                        Field("roller", "Diameter of a roller", place=("8.51mm", "0.335in")),
+                        Field("inner_width", "Between the inner plates", place=("7.75mm", "5/16in")),
+                    ),
+                ),
+            ),
+        ),
+        PartForm(
+            "clock-wheel",
+            "Clock wheel, pinion",
+            (
+                Field("teeth", "Teeth of the wheel", place=_same("64"), is_count=True),
+                Field("pinion", "Leaves of the pinion", place=_same("8"), is_count=True),
+                *_SIZE,
+                Field("which", "This job cuts", choices=(("", "the wheel"), ("2", "the pinion"))),
+            ),
+            (("Tips", (Field("tip_share", "Height of the tips kept", "0.8 to 1.", _same("0.95")),)),),
         ),
     )
 }

@@ -8,7 +8,7 @@ from crankwise.files.head_toml import write_head
 from crankwise.files.job_toml import write_job
 from crankwise.tasks.job_file import LoadedJob, take_job
 from crankwise.tasks.job_plan import asked_of, job_of
-from crankwise.tasks.jobs import divided
+from crankwise.tasks.jobs import ways_for
 from crankwise.tasks.sheet import chosen_way
 from crankwise.tasks.workshop import KeptJob
 from crankwise.web.answers import Answer, Download, GoTo, Page
@@ -43,7 +43,7 @@ def _keep(visit: Visit, loaded: LoadedJob, chosen: str) -> KeptJob:
         raise BadDivisions("head: the file brings none; choose the head to divide on")
     else:
         head_id = next((kept.id for kept in visit.workshop.heads() if kept.head == head), 0)
-    division = divided(head, loaded.made, job.within)
+    division = ways_for(job, head, loaded.made)
     way = chosen_way(replace(division, tolerance=None), job.way) if job.way else None
     # The head is kept only when nothing else is wrong with the job.
     head_id = head_id or visit.workshop.keep_head(write_head(head)).id
