@@ -109,8 +109,9 @@ def fit_notes(calibration: Calibration, band: float, height: float) -> list[str]
             f"Turned back, it stands {arcsec(calibration.backlash)} further on: that is the backlash."
         )
     if calibration.readings.closes:
+        larger = "larger" if calibration.constant <= 0 else "smaller"
         notes.append(
-            f"The gauge is {arcsec(-calibration.constant)} larger than one step "
+            f"The gauge is {arcsec(abs(calibration.constant))} {larger} than one step "
             f"(standard uncertainty {arcsec(calibration.constant_uncertainty)})."
         )
     notes += [
@@ -125,6 +126,15 @@ def fit_notes(calibration: Calibration, band: float, height: float) -> list[str]
                 f"{decimal(Fraction(tried.chance * 100), 0)} of 100 such measurements."
             )
     return notes + [f"It leaves open: {reason}." for reason in calibration.cannot_say]
+
+
+def _backlash_text(backlash: float) -> str:
+    if backlash < 0:
+        return (
+            f"Turned back, it stands {arcsec(-backlash)} less far on; play would leave it further on, so look at which "
+            "rows were turned back."
+        )
+    return f"Turned back, it stands {arcsec(backlash)} further on: that is the backlash."
 
 
 def centre_lines(found: OffCentre, screws: Sequence[Fraction], diameter_mm: Fraction | None) -> list[str]:
