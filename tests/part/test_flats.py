@@ -107,3 +107,16 @@ def test_a_flat_that_its_neighbours_cut_away_is_refused() -> None:
 def test_flats_are_given_in_order() -> None:
     with pytest.raises(BadDivisions, match="angles must rise"):
         Flats((Flat(Fraction(1, 2), Fraction(5)), Flat(Fraction(1, 4), Fraction(5))), Fraction(22))
+
+
+def test_a_flat_as_low_as_told_is_left_by_its_neighbours() -> None:
+    def three(middle: Fraction) -> Flats:
+        sides = Fraction(5)
+        return Flats(
+            (Flat(Fraction(0), sides), Flat(Fraction(1, 8), middle), Flat(Fraction(1, 4), sides)),
+            Fraction(22),
+        )
+
+    with pytest.raises(FaultsFound, match="make it lower than 7.071 mm"):  # the corner of a square of 10
+        three(Fraction("7.08"))
+    assert three(Fraction("7.07")).width_mm(Flat(Fraction(1, 8), Fraction("7.07"))) > 0

@@ -66,9 +66,19 @@ class Flats:
                 if self.width_mm(flat) <= 0:
                     yield Fault(
                         f"flat {number}",
-                        f"nothing of it is left by its neighbours; make it lower than {typed_mm(flat.height_mm)}, or "
-                        "leave it out",
+                        f"nothing of it is left by its neighbours; {self._cure(flat)}",
                     )
+
+    def _cure(self, flat: Flat) -> str:
+        """Say how low a flat must be for its neighbours to leave something of it, found by halving."""
+        low, high = 0.0, float(flat.height_mm)
+        for _ in range(60):
+            middle = (low + high) / 2
+            if self.width_mm(Flat(flat.angle, middle)) > 0:
+                low = middle
+            else:
+                high = middle
+        return f"make it lower than {at_most(low)}, or leave it out" if low > 1e-3 else "leave it out"
 
     def depth_mm(self, flat: Flat) -> Quantity:
         """Return how deep a flat is cut from the bar, in mm. Source: half the bar less the height."""

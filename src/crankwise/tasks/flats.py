@@ -108,7 +108,7 @@ def _unequal(typed: str) -> tuple[Flat, ...]:
 
 
 def _option(name: str) -> str:
-    return name.replace("_", "-")
+    return "N" if name == "count" else name.replace("_", "-")
 
 
 def flats_answer(typed: FlatsTyped) -> SizedPart:
