@@ -5,6 +5,7 @@ from fractions import Fraction
 
 from crankwise.plan.plan import Plan
 from crankwise.plan.schedule import Row, ring_check
+from crankwise.run.journal import Entry, after, counts
 from crankwise.run.state import NO_SLIP, Anchor, RunState
 from crankwise.ways.constant_move import ConstantMove
 from crankwise.ways.way import Reached, ScaleWay, Way
@@ -37,6 +38,12 @@ def in_hand(plan: Plan, rows: tuple[Row, ...], state: RunState) -> InHand | None
         return InHand(row)
     stands = None if last is None else _set_for(plan.way, rows[last].reached, before_slip)
     return _from(plan, stands, row, anchor)
+
+
+def next_in_hand(plan: Plan, rows: tuple[Row, ...], state: RunState) -> InHand | None:
+    """Return the row that comes after the one in hand, as it will have to be set; None when there is none."""
+    done = Entry("done", "next", state.last_at or 0.0, state.at_row)
+    return in_hand(plan, rows, after(state, done)) if counts(state, done) else None
 
 
 def as_set(plan: Plan, rows: tuple[Row, ...], anchor: Anchor) -> tuple[Row, ...]:

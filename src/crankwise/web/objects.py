@@ -5,7 +5,7 @@ from typing import Any
 from crankwise.files.head_toml import write_head
 from crankwise.plan.plan import Plan
 from crankwise.plan.schedule import Row
-from crankwise.run.in_hand import in_hand
+from crankwise.run.in_hand import in_hand, next_in_hand
 from crankwise.tasks.answers import position_answer, way_summary
 from crankwise.tasks.workshop import KeptHead, KeptJob, KeptRun
 from crankwise.ways.way import Setting, Way
@@ -59,6 +59,7 @@ def run_object(kept: KeptRun) -> dict[str, Any]:
     """Return where a run stands, and what to do there."""
     guide, state = kept.guide, kept.state
     now = in_hand(kept.plan, kept.rows, state)
+    then = next_in_hand(kept.plan, kept.rows, state)
     return {
         "id": kept.id,
         "job_id": kept.job_id,
@@ -73,7 +74,7 @@ def run_object(kept: KeptRun) -> dict[str, Any]:
         "disagrees": guide.disagrees,
         "paused": state.paused,
         "row": row_object(kept.plan, now.row) if now else None,
-        "next_row": row_object(kept.plan, guide.next_row) if guide.next_row else None,
+        "next_row": row_object(kept.plan, then.row) if then else None,
     }
 
 

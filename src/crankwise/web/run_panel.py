@@ -11,7 +11,7 @@ from crankwise.plan.schedule import Row
 from crankwise.run.check_points import CheckPoint, due
 from crankwise.run.evidence import RING
 from crankwise.run.guide import Turn, direction_test
-from crankwise.run.in_hand import in_hand
+from crankwise.run.in_hand import in_hand, next_in_hand
 from crankwise.run.pace import pace
 from crankwise.run.ring_readings import disagreement
 from crankwise.tasks.workshop import KeptRun
@@ -98,6 +98,7 @@ def panel_values(run: KeptRun, doubted: bool | None, moved_on: bool) -> dict[str
 
 def _at_a_row(run: KeptRun, row: Row) -> dict[str, Any]:
     state, guide = run.state, run.guide
+    then = next_in_hand(run.plan, run.rows, state)
     turn: Turn = guide.turn or "clockwise"
     here = _other_way(turn) if (row.move.turns or 0) < 0 else turn
     words = RowWriter(run.plan, run.rows).words(row)
@@ -111,14 +112,14 @@ def _at_a_row(run: KeptRun, row: Row) -> dict[str, Any]:
         "told": words.told,
         "words": words,
         "say": words.say(here),
-        "next": next_text(run.plan, guide.next_row) if guide.next_row else "",
+        "next": next_text(run.plan, then.row) if then else "",
         "turn_here": here,
         "arrow": turning_arrow(here),
         "window": _window(run, row),
         "check": _check(run, due(checks, state)),
         "off": _off(run),
         "first_the_check": FIRST_THE_CHECK,
-        "back_to_first": return_text(back, run.plan) if back else "",
+        "back_to_first": return_text(back, run.plan) if back and not row.closing else "",
         "overshot": overshot.format(turn=turn, reading=move.value) if state.overshot else "",
         "came_back": CAME_BACK if row.index != state.front else "",
     }
