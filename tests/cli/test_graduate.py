@@ -39,8 +39,11 @@ def test_json_tells_every_line_of_the_tide_ring(typed: Typed) -> None:
         "numeral": "1",
     }
     assert [line["numeral"] for line in lines if line["numeral"]] == [str(hour) for hour in range(13)]
-    # 12 is (0.35 + 0.15 + 0.65) x 2.4 = 2.76 mm wide: its 1 from -1.38 to -0.54, its 2 from -0.18 to 1.38.
-    assert lines[144]["figure_offsets_mm"] == [-0.96, 0.6]
+    # 12 is (0.35 + 0.15 + 0.65) x 2.4 = 2.76 mm wide, its 1 in the middle 0.96 mm to the left, its 2 0.6 to the right.
+    # They stand on a circle of 150 - 2 x 8.15 mm, and the positions rise to the left.
+    one, two = lines[144]["figure_offsets_deg"]
+    assert one == pytest.approx(0.96 / (3.14159265 * 133.7) * 360)
+    assert two == pytest.approx(-0.6 / (3.14159265 * 133.7) * 360)
     assert answer["collisions"] == []
     assert answer["largest_numeral_mm"] == 2.4
     assert answer["least_spacing_mm"] == pytest.approx(3.1627, abs=1e-4)

@@ -96,7 +96,7 @@ _NUMERALS = {
     ),
     "--feet": (
         "WAY",
-        "feet of upright numerals towards the reading edge or away: edge or away (default edge)",
+        "feet of upright numerals: usual (to a ring's axis, to a drum's reading edge), edge or away",
     ),
     "--numerals": (
         "SIDE",
@@ -233,4 +233,4 @@ def _tell(answer: Graduation, listed: bool, inch_first: bool) -> None:
     print(f"\n{words.cards_text(answer.cards, inch_first)}\n")
     print("\n".join(words.graduate_cautions(work)))
     if listed:
-        print(f"\n{printed(*words.lines_table(answer.lines))}")
+        print(f"\n{printed(*words.lines_table(answer.lines, answer.figure_offsets))}")

@@ -152,7 +152,7 @@ def _numbered(work: Graduated, typed: WorkTyped, asked: AskedScale) -> Graduated
             read_number(typed.numeral_step, "numeral-step") if typed.numeral_step else asked.per_count,
             texts,
             _stand(typed, work),
-            _choice(typed.feet, "feet", ("edge", "away")) == "away",
+            _are_feet_out(typed, work),
             _is_behind(typed, work),
             read_diameter(typed.middle, "middle") if typed.middle else None,
         )
@@ -206,6 +206,15 @@ def _is_behind(typed: WorkTyped, work: Graduated) -> bool:
     if work.surface.kind == "drum":
         raise BadDivisions("numerals: a drum has no inside and outside; say past (the lines' ends) or behind")
     return (side == "inside") != (work.surface.lines_run == "in")
+
+
+def _are_feet_out(typed: WorkTyped, work: Graduated) -> bool:
+    """Usually figures on a ring or a cone stand with their feet to the axis, on a drum to the reading edge."""
+    feet = _choice(typed.feet, "feet", ("usual", "edge", "away"))
+    if feet != "usual":
+        return feet == "away"
+    is_inward = (work.surface.lines_run == "in") != _is_behind(typed, work)
+    return work.surface.kind != "drum" and is_inward
 
 
 def _choice(text: str, what: str, words: tuple[Word, ...]) -> Word:

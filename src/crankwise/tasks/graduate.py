@@ -5,6 +5,7 @@ from fractions import Fraction
 
 from crankwise.part.card import Card
 from crankwise.part.collisions import Collision, collisions
+from crankwise.part.figure_offsets import figure_offsets
 from crankwise.part.graduated import Graduated, Line
 from crankwise.part.graduated_cards import measuring_card, preparation_card
 from crankwise.part.legibility import ScaleFinding, findings
@@ -42,6 +43,10 @@ class Graduation:
     def cards(self) -> tuple[Card, ...]:
         """The preparation card and the measuring card."""
         return preparation_card(self.work, self.asked.direction), measuring_card(self.work)
+
+    def figure_offsets(self, line: Line) -> tuple[float, ...]:
+        """Return how far to turn on from the line for each figure of its numeral, in turns; see part."""
+        return figure_offsets(self.work, self.asked.direction, self.asked.is_turned_round, line)
 
     @property
     def threads(self) -> tuple[tuple[Fraction, Fraction, int], ...]:

@@ -26,7 +26,7 @@ def graduate_object(answer: Graduation) -> dict[str, Any]:
         "exact": work.scale.is_exact,
         "comes_round": work.scale.comes_round,
         "note": work.scale.note,
-        "lines": [_line(work, line) for line in answer.lines],
+        "lines": [_line(answer, line) for line in answer.lines],
         "least_spacing_mm": work.least_spacing_mm,
         "classes": [
             {
@@ -87,7 +87,7 @@ def graduate_object(answer: Graduation) -> dict[str, Any]:
     return told
 
 
-def _line(work: Graduated, line: Line) -> dict[str, Any]:
+def _line(answer: Graduation, line: Line) -> dict[str, Any]:
     told: dict[str, Any] = {
         "position": line.position,
         "angle": as_text(line.angle * 360),
@@ -96,10 +96,9 @@ def _line(work: Graduated, line: Line) -> dict[str, Any]:
         "count": as_text(line.count),
         "numeral": line.numeral,
     }
-    if work.numerals and len(line.numeral) > 1:
-        told["figure_offsets_mm"] = [
-            round(float(middle), 9) for middle in work.numerals.lettering.figure_middles(line.numeral)
-        ]
+    offsets = answer.figure_offsets(line)
+    if offsets:
+        told["figure_offsets_deg"] = [round(offset * 360, 9) for offset in offsets]
     return told
 
 

@@ -1,6 +1,6 @@
 """Graduated work in words: what touches what, what cures it, how it reads, which way it runs."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from fractions import Fraction
 
 from crankwise.exact.number import as_text
@@ -152,9 +152,13 @@ def threads_table(rows: Sequence[tuple[Fraction, Fraction, int]]) -> Table:
     return ["thread", "places in a turn", "close the half nuts at"], table
 
 
-def lines_table(lines: Sequence[Line]) -> Table:
-    """Return a row a line: its position, its angle both ways, its class, its length, its numeral."""
-    return ["position", "angle", "degrees", "line", "length, mm", "numeral"], [
+def lines_table(lines: Sequence[Line], offsets: Callable[[Line], Sequence[float]]) -> Table:
+    """Return a row a line: its position, its angle both ways, its class, its length, its numeral, how to stamp it.
+
+    offsets  how far to turn on from a line for each figure of its numeral, in turns; empty where it needs none
+    """
+    headings = ["position", "angle", "degrees", "line", "length, mm", "numeral", "figures, degrees on"]
+    table = [
         [
             str(line.position),
             degrees_minutes_seconds(line.angle),
@@ -162,9 +166,13 @@ def lines_table(lines: Sequence[Line]) -> Table:
             line.line_class.name,
             decimal(line.line_class.length_mm, 2),
             line.numeral,
+            ", ".join(f"{offset * 360:+.3f}" for offset in offsets(line)),
         ]
         for line in lines
     ]
+    if not any(row[-1] for row in table):
+        return headings[:-1], [row[:-1] for row in table]
+    return headings, table
 
 
 def graduate_cautions(work: Graduated) -> tuple[str, ...]:
