@@ -52,6 +52,16 @@ class Tool:
     tip: Point
     comes_from: Point
 
+    def outline(self, length_mm: float) -> Path:
+        """Return an arrowhead so long, its point where the tool stands."""
+        (x, y), (across, up) = self.tip, self.comes_from
+        back, wide = (x + across * length_mm, y + up * length_mm), length_mm * 0.35
+        sides = (
+            (back[0] - up * wide, back[1] + across * wide),
+            (back[0] + up * wide, back[1] - across * wide),
+        )
+        return Path(((x, y), *sides), "reference", is_closed=True)
+
 
 @dataclass(frozen=True, slots=True)
 class PartDrawing:

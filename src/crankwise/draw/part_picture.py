@@ -110,12 +110,5 @@ def _numerals(drawing: PartDrawing, frame: _Frame) -> Iterable[str]:
 
 
 def _tool(drawing: PartDrawing, frame: _Frame) -> Iterable[str]:
-    if drawing.tool is None:
-        return
-    (x, y), (across, up) = drawing.tool.tip, drawing.tool.comes_from
-    length = _TOOL / frame.scale
-    back = x + across * length, y + up * length
-    wide = length * 0.35
-    corners = ((back[0] - up * wide, back[1] + across * wide), (back[0] + up * wide, back[1] - across * wide))
-    outline = Path(((x, y), *corners), "reference", is_closed=True)
-    yield element("path", d=frame.stroke(outline), class_="tool")
+    if drawing.tool:
+        yield element("path", d=frame.stroke(drawing.tool.outline(_TOOL / frame.scale)), class_="tool")

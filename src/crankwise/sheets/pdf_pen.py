@@ -7,6 +7,8 @@ never left out.
 """
 
 import unicodedata
+from collections.abc import Iterable, Iterator, Sequence
+from contextlib import contextmanager
 from functools import cache, cached_property, lru_cache
 from importlib.resources import files
 from io import BytesIO
@@ -26,7 +28,7 @@ Align = Literal["left", "right", "centre"]
 class Pen:
     """A pen on the pages of one document; `pdf` gives the finished document."""
 
-    def __init__(self, width: float, height: float, title: str) -> None:
+    def __init__(self, width: float, height: float, title: str, subject: str = "Run sheet") -> None:
         try:
             from reportlab.pdfgen.canvas import Canvas
         except ImportError:
@@ -40,7 +42,7 @@ class Pen:
         # invariant: no clock and no random name goes into the file, so the same run is the same bytes
         self._canvas = Canvas(self._file, pagesize=(width, height), pageCompression=1, invariant=1, lang="en")
         self._canvas.setTitle(self.clean(title))
-        self._canvas.setSubject("Run sheet")
+        self._canvas.setSubject(subject)
         self._canvas.setAuthor("")
         self._canvas.setCreator("Crankwise")
 
@@ -125,9 +127,60 @@ class Pen:
         self._canvas.rect(x, self.height - y - height, width, height, stroke=0, fill=1)
         self._canvas.setFillGray(0)
 
+    def strokes(
+        self,
+        strokes: Iterable[tuple[Sequence[tuple[float, float]], bool]],
+        thick: float = 0.5,
+        dashes: tuple[float, float] | None = None,
+        filled: bool = False,
+    ) -> None:
+        """Draw strokes of straight pieces, each closed or not, as one path."""
+        path = self._canvas.beginPath()
+        for points, is_closed in strokes:
+            path.moveTo(points[0][0], self.height - points[0][1])
+            for x, y in points[1:]:
+                path.lineTo(x, self.height - y)
+            if is_closed:
+                path.close()
+        self._canvas.setLineWidth(thick)
+        self._canvas.setStrokeGray(0)
+        self._dash(dashes)
+        self._canvas.drawPath(path, stroke=0 if filled else 1, fill=1 if filled else 0)
+        self._canvas.setDash()
+
+    def ellipse(
+        self,
+        x: float,
+        y: float,
+        across: float,
+        down: float,
+        thick: float,
+        dashes: tuple[float, float] | None = None,
+    ) -> None:
+        """Draw an ellipse round a point, by its two half axes."""
+        self._canvas.setLineWidth(thick)
+        self._canvas.setStrokeGray(0)
+        self._dash(dashes)
+        self._canvas.ellipse(x - across, self.height - y - down, x + across, self.height - y + down)
+        self._canvas.setDash()
+
+    @contextmanager
+    def window(self, x: float, y: float, width: float, height: float) -> Iterator[None]:
+        """Draw only inside a box while this is open; `y` is its top."""
+        self._canvas.saveState()
+        path = self._canvas.beginPath()
+        path.rect(x, self.height - y - height, width, height)
+        self._canvas.clipPath(path, stroke=0, fill=0)
+        yield
+        self._canvas.restoreState()
+
     def clean(self, text: str) -> str:
         """Return a text in letters that the font has, in the order in which they stand on paper."""
         return text if text.isascii() and text.isprintable() else _on_paper(text, self._letters)
+
+    def _dash(self, dashes: tuple[float, float] | None) -> None:
+        if dashes:
+            self._canvas.setDash(*dashes)
 
     @cached_property
     def _letters(self) -> frozenset[int]:
