@@ -118,7 +118,7 @@ async function hear() {
   }
   const whole = run ? (await askJson(`${address}.json`)).told : told;
   const keep = run?.keep ?? (await openKeep(`${whole.run} ${whole.schedule}`));
-  run = new RunInHand(whole, keep, await keep.entries());
+  run = new RunInHand(whole, keep, await keep.records());
 }
 
 async function hearQuietly() {
@@ -135,7 +135,7 @@ async function catchUp() {
   const { ok, status, told } = await askJson(`${address}/taps`, {
     method: "POST",
     headers: { "Content-Type": "application/json" },
-    body: JSON.stringify({ taps: sent, seen: run.journal.length, schedule: run.told.schedule }),
+    body: JSON.stringify({ taps: sent, seen: run.base, schedule: run.told.schedule }),
   });
   if (!ok) {
     if (status >= 500) throw new Error(told.error?.message);
@@ -145,8 +145,11 @@ async function catchUp() {
   const disputed = told.conflicts.flatMap((conflict) => conflict.theirs);
   const names = new Set(disputed.map((entry) => entry.tap));
   run.setAside(names);
-  run.hear([...run.journal, ...told.journal]);
-  await run.forget(new Set(sent.map((entry) => entry.tap).filter((tap) => !names.has(tap))));
+  run.hear([...run.journal.slice(0, run.base), ...told.journal]);
+  const ours = new Set(sent.map((entry) => entry.tap));
+  await run.forget(new Set([...ours].filter((tap) => !names.has(tap))));
+  // Taps made meanwhile were made without what others wrote: they stay based on what was known then.
+  if (!run.pending.length || told.journal.every((entry) => ours.has(entry.tap))) run.base = run.journal.length;
   if (told.conflicts.length) showConflicts(told.conflicts, names);
   if (run.pending.length) return;
   away = false;

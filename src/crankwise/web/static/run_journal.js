@@ -6,14 +6,18 @@ export class RunInHand {
   /**
    * told     the run as the workshop tells it: rows, gates, journal
    * keep     where taps are kept on this device
-   * pending  taps kept here that the workshop's journal does not have
+   * records  what is kept there: taps, each with how much of the workshop's journal was known here then
    */
-  constructor(told, keep, pending) {
+  constructor(told, keep, records) {
     this.told = told;
     this.keep = keep;
     this.pending = [];
     this.hear(told.journal);
-    this.pending = pending.filter((entry) => !this.known.has(entry.tap));
+    const open = records.filter(({ entry }) => !this.known.has(entry.tap));
+    this.pending = open.map(({ entry }) => entry);
+    // What the workshop has written since, these taps were made without: it must hear that, or a row that
+    // was reopened meanwhile would be completed unseen.
+    this.base = Math.min(this.journal.length, ...open.map(({ base }) => base));
     this.state = replayed(this.ofWorkshop, this.pending);
   }
 
@@ -33,7 +37,8 @@ export class RunInHand {
   /** Keep one tap on this device, then go on; false when it does not count. Throws when it cannot be kept. */
   async tap(entry) {
     if (!counts(this.state, entry)) return false;
-    await this.keep.add(this.journal.length + this.pending.length, entry);
+    if (!this.pending.length) this.base = this.journal.length;
+    await this.keep.add(this.journal.length + this.pending.length, { base: this.base, entry });
     this.pending.push(entry);
     this.state = after(this.state, entry);
     return true;

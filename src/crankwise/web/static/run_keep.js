@@ -1,4 +1,4 @@
-// Taps kept on this device until the workshop has them: one record a tap, in IndexedDB or, where that is
+// Taps kept on this device until the workshop has them: one record a tap, `{ base, entry }`, in IndexedDB or, where that is
 // not to be had, in localStorage. A write that does not come through throws: then the tap is not kept.
 
 const DATABASE = "crankwise";
@@ -40,8 +40,9 @@ function indexedKeep(database, run, from, to) {
   }
   return {
     lasts: true,
-    entries: () => transact("readonly", (store) => store.getAll(within)),
-    add: (place, entry) => transact("readwrite", (store) => store.put(entry, keyOf(run, place, entry.tap))),
+    records: () => transact("readonly", (store) => store.getAll(within)),
+    add: (place, record) =>
+      transact("readwrite", (store) => store.put(record, keyOf(run, place, record.entry.tap))),
     async drop(taps) {
       const keys = await transact("readonly", (store) => store.getAllKeys(within));
       const gone = keys.filter((key) => taps.has(key.slice(key.indexOf(" ", from.length) + 1)));
@@ -62,10 +63,11 @@ function localKeep(run) {
   const keys = () => Object.keys(place).filter((key) => key.startsWith(begins)).sort();
   return {
     lasts: true,
-    entries: async () => keys().map((key) => JSON.parse(place.getItem(key))),
-    add: async (at, entry) => place.setItem(PREFIX + keyOf(run, at, entry.tap), JSON.stringify(entry)),
+    records: async () => keys().map((key) => JSON.parse(place.getItem(key))),
+    add: async (at, record) =>
+      place.setItem(PREFIX + keyOf(run, at, record.entry.tap), JSON.stringify(record)),
     async drop(taps) {
-      for (const key of keys()) if (taps.has(JSON.parse(place.getItem(key)).tap)) place.removeItem(key);
+      for (const key of keys()) if (taps.has(JSON.parse(place.getItem(key)).entry.tap)) place.removeItem(key);
     },
   };
 }
@@ -75,9 +77,9 @@ function memoryKeep() {
   let held = [];
   return {
     lasts: false,
-    entries: async () => [...held],
-    add: async (_, entry) => void held.push(entry),
-    drop: async (taps) => void (held = held.filter((entry) => !taps.has(entry.tap))),
+    records: async () => [...held],
+    add: async (_, record) => void held.push(record),
+    drop: async (taps) => void (held = held.filter(({ entry }) => !taps.has(entry.tap))),
   };
 }
 
