@@ -2,6 +2,7 @@
 
 from crankwise.files.head_toml import read_head
 from crankwise.wording.head import described
+from tests.gear import BENCH_HEAD
 
 
 def test_an_odd_head_is_told_in_full() -> None:
@@ -59,3 +60,14 @@ def test_a_ring_that_cannot_tell_the_turns_apart_is_not_said_to() -> None:
 def test_a_notched_wheel_alone_has_no_crank() -> None:
     head = read_head('name = "x"\n[[notched_wheels]]\nnotches = 60\n')
     assert described(head) == ("notched wheel: 60 notches; one is 6°",)
+
+
+def test_what_was_measured_is_told_with_its_date() -> None:
+    text = BENCH_HEAD + (
+        '[[calibrations]]\ndate = "2026-03-14"\n'
+        'harmonics = [{ of = "worm", order = 1, cosine_arcsec = 30, sine_arcsec = 40 }]\n'
+        "covariance = [[1], [0, 1]]\n"
+    )
+    assert described(read_head(text))[-1].startswith(
+        "measured on 2026-03-14: the wheel's error goes over 0\" in all, the worm's over 100\";"
+    )

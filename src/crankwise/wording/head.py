@@ -6,9 +6,10 @@ from fractions import Fraction
 from crankwise.exact.number import as_text
 from crankwise.head.dial import Dial
 from crankwise.head.head import Head
+from crankwise.head.known_errors import OF
 from crankwise.head.ring import Ring
 from crankwise.wording.angle import degrees_minutes_seconds
-from crankwise.wording.figures import arcseconds
+from crankwise.wording.figures import arcseconds, decimal
 
 _DETENT_ON = {
     "bed": "",
@@ -56,6 +57,12 @@ def _lines(head: Head) -> Iterator[str]:
         yield (
             f"stepper: {stepper.steps} steps in a turn of the {stepper.per_turn_of}; "
             f"one is {_angle(1 / (stepper.steps * turns))} at the spindle"
+        )
+    if known := head.known_errors:
+        wheel, worm = (decimal(Fraction(known.swing(of)), 0) for of in OF)
+        yield (
+            f"measured on {known.date}: the wheel's error goes over {wheel}\" in all, the worm's over {worm}\"; "
+            "crankwise divide --corrected makes them good"
         )
 
 

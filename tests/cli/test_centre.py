@@ -1,0 +1,37 @@
+import json
+
+import pytest
+
+from tests.cli.conftest import Typed
+
+FOUR = "0:0.00,90:0.03,180:0.05,270:0.02"
+
+
+def test_how_far_which_way_and_what_to_do(typed: Typed) -> None:
+    ran = typed("centre", "--readings", FOUR)
+    assert (ran.code, ran.err) == (0, "")
+    assert ran.out.splitlines()[0].startswith("Off centre by 0.025 mm ±0.004 mm")
+    assert "  at 180°: 0.025 mm in" in ran.out
+
+
+def test_json_has_the_promised_keys(typed: Typed) -> None:
+    answer = json.loads(typed("centre", "--readings", FOUR, "--unit", "mm", "--json").out)
+    assert {"offset_mm", "direction_deg", "u_mm", "move"} <= set(answer)
+    assert answer["offset_mm"] == pytest.approx(0.0254951)
+
+
+def test_three_screws_in_thousandths_of_an_inch(typed: Typed) -> None:
+    ran = typed("centre", "--readings", "0:0,120:1.5,240:0.5", "--unit", "thou", "--screws", "0,120,240")
+    assert "  at 120°: " in ran.out
+    assert ran.code == 0
+
+
+def test_nothing_to_see_says_so(typed: Typed) -> None:
+    ran = typed("centre", "--readings", "0:0.01,90:0.01,180:0.01,270:0.02")
+    assert "no more than the readings can tell" in ran.out
+
+
+def test_too_few_is_wrong_input(typed: Typed) -> None:
+    ran = typed("centre", "--readings", "0:0.00,90:0.03")
+    assert (ran.code, ran.out) == (2, "")
+    assert "at 2 different angles; 3 at least" in ran.err

@@ -1,0 +1,94 @@
+import json
+from pathlib import Path
+
+import pytest
+
+from tests.cli.conftest import Typed
+from tests.house.tracked import HOUSE
+
+HEAD = str(HOUSE / "examples/bench-head.toml")
+READINGS = str(HOUSE / "examples/bench-readings.csv")
+MEASURED = str(HOUSE / "examples/measured-bench-head.toml")
+
+
+def test_a_plan_as_a_table_a_file_and_json(typed: Typed) -> None:
+    table = typed("measure", "plan", "--head", HEAD)
+    assert (table.code, table.err) == (0, "")
+    assert "0 turns and 10 marks" in table.out
+    csv = typed("measure", "plan", "--head", HEAD, "--csv", "--reverse")
+    assert csv.out.splitlines()[:2] == ["setting_deg,measured_deg,direction", "0,,forward"]
+    assert len(csv.out.splitlines()) == 73
+    answer = json.loads(typed("measure", "plan", "--head", HEAD, "--points", "36", "--json").out)
+    assert len(answer["points"]) == 36
+    closure = typed("measure", "plan", "--head", HEAD, "--reference", "closure", "--csv")
+    assert closure.out.startswith("step,start_deg,gauge_arcsec\n1,0,\n")
+
+
+def test_a_fit_writes_the_head_that_knows_its_errors(typed: Typed, tmp_path: Path) -> None:
+    out = tmp_path / "measured.toml"
+    ran = typed("measure", "fit", READINGS, "--head", HEAD, "--date", "2026-03-14", "--out", str(out))
+    assert (ran.code, ran.err) == (0, "")
+    assert "Turned back, it stands 226.5" in ran.out
+    assert out.read_text(encoding="utf-8") == Path(MEASURED).read_text(encoding="utf-8")
+    answer = json.loads(
+        typed("measure", "fit", READINGS, "--head", HEAD, "--date", "2026-03-14", "--json").out
+    )
+    assert answer["head"] == out.read_text(encoding="utf-8")
+    assert {"harmonics", "residual_arcsec", "backlash_arcsec", "head", "outliers"} <= set(answer)
+
+
+def test_corrected_settings_say_what_remains(typed: Typed) -> None:
+    ran = typed("divide", "127", "--head", MEASURED, "--corrected")
+    assert ran.code == 0
+    assert 'the worst position was 185.1" out and is 45.3" out' in ran.out
+    assert "ring at 0 and the crank at the dial's 0" in ran.out
+    way = json.loads(typed("divide", "127", "--head", MEASURED, "--corrected", "--json").out)["ways"][0]
+    correction = way["corrected"]
+    assert correction["after_arcsec"] == pytest.approx(way["worst_error_arcsec"])
+    assert correction["before_arcsec"] > 4 * correction["after_arcsec"]
+    assert [row["position"] for row in correction["curve"]] == list(range(127))
+    assert [row["after_arcsec"] for row in correction["curve"]] == pytest.approx(
+        [position["error_arcsec"] for position in way["positions"]]
+    )
+    plain = json.loads(typed("divide", "127", "--head", MEASURED, "--json").out)["ways"]
+    assert not any("corrected" in way for way in plain)
+
+
+def test_a_head_never_measured_cannot_be_corrected(typed: Typed) -> None:
+    ran = typed("divide", "127", "--head", HEAD, "--corrected")
+    assert (ran.code, ran.out) == (2, "")
+    assert "the errors of 'Bench head' are not known; measure it" in ran.err
+
+
+def test_readings_that_cannot_tell_are_answered_no(typed: Typed, tmp_path: Path) -> None:
+    path = tmp_path / "even.csv"
+    path.write_text(
+        "setting_deg,measured_deg\n" + "".join(f"{10 * k},{10 * k + k % 5 / 3600:.5f}\n" for k in range(36)),
+        encoding="utf-8",
+    )
+    ran = typed("measure", "fit", str(path), "--head", HEAD, "--json")
+    assert (ran.code, ran.out) == (1, "")
+    assert ran.err.startswith("crankwise: every setting stops the crank at the same place of its turn")
+    assert typed("measure", "fit", str(path), "--head", HEAD, "--only", "wheel").code == 0
+
+
+def test_a_mistyped_reading_is_wrong_input(typed: Typed, tmp_path: Path) -> None:
+    lines = Path(READINGS).read_text(encoding="utf-8").splitlines()
+    setting, measured, way = lines[9].split(",")
+    lines[9] = f"{setting},{float(measured) + 5:.5f},{way}"
+    path = tmp_path / "typed.csv"
+    path.write_text("\n".join(lines), encoding="utf-8")
+    ran = typed("measure", "fit", str(path), "--head", HEAD)
+    assert (ran.code, ran.out) == (2, "")
+    assert "measured_deg (typed.csv, line 10): " in ran.err
+    assert "1 turn of the crank too far" in ran.err
+
+
+def test_a_finished_part(typed: Typed, tmp_path: Path) -> None:
+    path = tmp_path / "pitches.csv"
+    path.write_text("pitch_um\n" + "".join(f"{k % 3}\n" for k in range(12)), encoding="utf-8")
+    ran = typed("measure", "part", str(path), "--teeth", "12", "--module", "2")
+    assert ran.code == 0
+    assert "12 pitches: the largest deviation of one is 1.0 µm." in ran.out
+    answer = json.loads(typed("measure", "part", str(path), "--json").out)
+    assert answer["single_pitch_um"] == 1

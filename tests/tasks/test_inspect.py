@@ -1,0 +1,83 @@
+from math import cos, pi, sin
+from pathlib import Path
+from random import Random
+
+import pytest
+
+from crankwise.errors import BadDivisions, FaultsFound
+from crankwise.tasks.inspect import inspect, inspection_answer
+from crankwise.wording.inspection import inspection_lines
+
+
+def file_of(folder: Path, column: str, values: list[float]) -> str:
+    path = folder / "part.csv"
+    path.write_text(f"{column}\n" + "".join(f"{value:.4f}\n" for value in values), encoding="utf-8")
+    return str(path)
+
+
+def pitches(count: int, off: float, seed: int = 3) -> list[float]:
+    """Comparator readings in micrometres of a gear off centre, from a zero of its own."""
+    chance = Random(seed)
+    places = [off * cos(2 * pi * k / count) + chance.gauss(0, 0.5) for k in range(count)]
+    return [40 + after - before for before, after in zip(places, [*places[1:], places[0]], strict=True)]
+
+
+def test_a_gear_off_centre(tmp_path: Path) -> None:
+    found = inspect(file_of(tmp_path, "pitch_um", pitches(50, 20.0)), "50", "2")
+    answer = inspection_answer(found)
+    assert answer["cumulative_pitch_um"] == pytest.approx(40, abs=3)
+    assert answer["single_pitch_um"] == pytest.approx(20 * 2 * pi / 50, abs=2)
+    assert [cause["name"] for cause in answer["causes"]] == ["off-centre"]
+    assert answer["causes"][0]["size_um"] == pytest.approx(20, abs=1)
+    assert answer["class"] == 8  # 2013 edition, m 2, d 100: class 8 allows 57 in all, class 7 allows 40
+    lines = "\n".join(inspection_lines(found))
+    assert "50 pitches" in lines
+    assert "once per turn, ±" in lines
+    assert "class 8" in lines
+
+
+def test_holes_by_their_chords(tmp_path: Path) -> None:
+    chords = [80 * sin(pi / 12)] * 12
+    found = inspect(file_of(tmp_path, "chord_mm", chords))
+    answer = inspection_answer(found)
+    assert answer["circle_mm"] == pytest.approx(80, abs=1e-3)
+    assert answer["single_pitch_um"] == pytest.approx(0, abs=1e-6)
+    assert answer["class"] is None
+    assert "a circle of 80.000 mm" in "\n".join(inspection_lines(found))
+
+
+def test_lines_measured_as_angles(tmp_path: Path) -> None:
+    angles = [30.0 * k + (0.01 if k == 5 else 0) for k in range(12)]
+    answer = inspection_answer(inspect(file_of(tmp_path, "position_deg", angles), rim="150mm"))
+    assert answer["cumulative_um"][5] == pytest.approx(0.01 / 360 * pi * 150_000)
+    assert [(one["name"], one["position"]) for one in answer["causes"]] in ([], [("bad-setting", 5)])
+
+
+def test_sizes(tmp_path: Path) -> None:
+    path = file_of(tmp_path, "size_mm", [33.98, 34.02, 34.0])
+    found = inspect(path, wanted="34.05mm")
+    assert inspection_answer(found) == {
+        "format": 1,
+        "measured": "size_mm",
+        "mean_mm": "34",
+        "spread_mm": "0.04",
+        "off_mm": "-0.05",
+    }
+    assert inspection_lines(found) == [
+        "Mean 34.000 mm, from least to greatest 0.040 mm.",
+        "That is 0.050 mm less than wanted.",
+    ]
+
+
+def test_a_chord_out_of_all_proportion_is_named(tmp_path: Path) -> None:
+    with pytest.raises(FaultsFound, match=r"chord_mm \(part.csv, line 6\): 207055.2"):
+        inspect(file_of(tmp_path, "chord_mm", [20.7055] * 4 + [207055.2] + [20.7055] * 7))
+
+
+def test_what_does_not_fit_is_refused(tmp_path: Path) -> None:
+    with pytest.raises(BadDivisions, match="49 readings, and the gear has 50 teeth; closure needs every one"):
+        inspect(file_of(tmp_path, "pitch_um", pitches(50, 5.0)[:-1]), "50", "2")
+    with pytest.raises(BadDivisions, match="rim: nothing given"):
+        inspect(file_of(tmp_path, "position_deg", [0, 120, 240]))
+    with pytest.raises(FaultsFound, match="the columns a; one of them is pitch_um, chord_mm"):
+        inspect(file_of(tmp_path, "a", [1, 2, 3]))
