@@ -147,3 +147,16 @@ def test_an_empty_list_is_told() -> None:
 def test_a_list_without_end_is_told() -> None:
     with pytest.raises(BadDivisions, match=r"^angles: 1,000,001 of them; at most 1,000,000$"):
         AngleList(tuple(Fraction(number, 1_000_002) for number in range(1_000_001)))
+
+
+@pytest.mark.parametrize(
+    "divisions",
+    [
+        EqualDivisions(127),
+        EqualDivisions(60, Fraction(1, 7), first=3, last=50, every=7),
+        AngleList((Fraction(0), Fraction(1, 5), Fraction(1, 2))),
+    ],
+)
+def test_the_last_target_is_that_of_the_last_position(divisions: EqualDivisions | AngleList) -> None:
+    *_, last = divisions.targets()
+    assert last == (divisions.numbers[-1], divisions.last_target)

@@ -62,6 +62,11 @@ class EqualDivisions:
         return self.start + Fraction(self.first, self.count)
 
     @property
+    def last_target(self) -> Fraction:
+        """Target of the last position worked, in turns."""
+        return self.start + Fraction(self.numbers[-1], self.count)
+
+    @property
     def step(self) -> Fraction:
         """Angle from one position worked to the next, in turns."""
         return Fraction(self.every, self.count)
@@ -137,6 +142,11 @@ class AngleList:
     def goes_round(self) -> bool:
         """Whether the run must come back to its first position: not for a list, which may yet be closed so."""
         return False
+
+    @property
+    def last_target(self) -> Fraction:
+        """Target of the last position, in turns."""
+        return self.angles[-1]
 
     @property
     def closing_target(self) -> Fraction:

@@ -166,8 +166,7 @@ class Way(ABC):
         """Turns of the crank over the whole run, the closing move counted; 0 where no crank is turned."""
         end = self.closure()
         if end is None:
-            *_, (position, target) = self.divisions.targets()
-            end = self.reach(position, target)
+            end = self.reach(self.divisions.numbers[-1], self.divisions.last_target)
         return end.target * (self.head.ratio or 0) if end.setting.turns is not None else Fraction(0)
 
     def settings_on_lines(self) -> int:
