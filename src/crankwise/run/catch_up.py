@@ -1,7 +1,5 @@
 """The steps that bring the journal to where the machine stands."""
 
-from dataclasses import replace
-
 from crankwise.run.entry import Entry
 from crankwise.run.journal import RunState, after
 
@@ -24,7 +22,7 @@ def steps_to(state: RunState, row: int, tap: str, at: float) -> tuple[Entry, ...
             return None
         else:
             entry = Entry("done", f"{tap}-{len(steps)}", at, state.at_row)
-        moved = after(replace(state, timed_from=None), entry)
+        moved = after(state, entry)
         if moved.entries == state.entries:
             return None
         state = moved
