@@ -117,6 +117,6 @@ def test_a_flat_as_low_as_told_is_left_by_its_neighbours() -> None:
             Fraction(22),
         )
 
-    with pytest.raises(FaultsFound, match="make it lower than 7.071 mm"):  # the corner of a square of 10
+    with pytest.raises(FaultsFound, match=r"make it lower than 7\.071 mm"):  # the corner of a square of 10
         three(Fraction("7.08"))
     assert three(Fraction("7.07")).width_mm(Flat(Fraction(1, 8), Fraction("7.07"))) > 0
