@@ -9,6 +9,7 @@ import pytest
 from crankwise.errors import BadLength
 from crankwise.part.divisions import EqualDivisions
 from crankwise.part.scale_lines import equal_lines, listed_lines
+from crankwise.part.surface import Run
 from tests.graduated import classes, dial, tide_ring
 
 
@@ -94,3 +95,12 @@ def test_a_cone_lies_between_a_drum_and_a_ring() -> None:
     assert inner["drum"] == pytest.approx(pi * 50)
     assert inner["cone"] == pytest.approx(pi * (50 - 8 * 0.5**0.5))
     assert inner["ring"] == pytest.approx(pi * 42)
+
+
+@pytest.mark.parametrize(("run", "behind"), [("in", False), ("out", True)])
+def test_numerals_that_reach_the_axis_are_refused_on_either_side_of_the_lines(run: Run, behind: bool) -> None:
+    work = dial(12, 20, kind="ring", run=run, every=1)
+    assert work.numerals
+    far = replace(work.numerals, behind=behind, middle_mm=Fraction(9))
+    with pytest.raises(BadLength, match=r"2\.4 mm high they reach the axis, 10\.00 mm from the reading edge"):
+        replace(work, numerals=far)

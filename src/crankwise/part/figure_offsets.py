@@ -39,7 +39,6 @@ def _reads_with_the_positions(work: Graduated, direction: ScaleDirection, is_tur
     if surface.kind == "drum":
         right_is_clockwise = feet_out == is_behind
     else:
-        is_inward = (surface.lines_run == "in") != is_behind
-        right_is_clockwise = feet_out == is_inward
+        right_is_clockwise = feet_out == work.numerals_lie_inward
     rises_clockwise = (direction.numbers_run == "clockwise") != is_turned_round
     return right_is_clockwise == rises_clockwise

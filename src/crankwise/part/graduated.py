@@ -62,32 +62,37 @@ class Graduated:
                 f"classes: {self.classes.longest.name} lines of {as_text(longest)} mm do not go on a face of "
                 f"{as_text(face)} mm; make them shorter, or the face wider"
             )
-        room = self.surface.room_to_axis_mm
-        if room is not None and float(longest) >= room:
+        room = self.surface.to_axis_mm
+        if self.surface.lines_run == "in" and room is not None and float(longest) >= room:
             raise BadLength(
                 f"classes: {self.classes.longest.name} lines of {as_text(longest)} mm reach the axis, "
                 f"{room:.2f} mm in; make them shorter, or let them run outward"
             )
-        self._check_numerals(room)
+        self._check_numerals()
 
-    def _check_numerals(self, room: float | None) -> None:
-        if self.numerals is None or self.numerals.behind:
+    def _check_numerals(self) -> None:
+        if self.numerals is None:
             return
         tall, face = self.numeral_along_mm, self.surface.face_mm
         height = as_text(self.numerals.lettering.height_mm)
-        least = float(self.classes.longest.length_mm)
-        if face is not None and tall + float(RIM_LEFT_MM) > float(face):
-            left = float(face - RIM_LEFT_MM) - least
+        if face is not None and not self.numerals.behind and tall + float(RIM_LEFT_MM) > float(face):
+            left = float(face - RIM_LEFT_MM - self.classes.longest.length_mm)
             raise BadLength(
                 f"numerals: {height} mm high they take {tall:.2f} mm with their burr, and the whole face has "
                 f"{as_text(face)} mm of which the last {as_text(RIM_LEFT_MM)} mm stay free; past the longest lines "
                 f"there are {max(left, 0):.2f} mm: take smaller numerals, shorter lines or a wider face"
             )
-        if room is not None and self.middle_mm + tall / 2 >= room:
+        to_axis = self.surface.to_axis_mm
+        if self.numerals_lie_inward and to_axis is not None and abs(self.middle_mm) + tall / 2 >= to_axis:
             raise BadLength(
-                f"numerals: {height} mm high they reach the axis, {room:.2f} mm from the reading edge; "
-                "take smaller numerals, or let the lines run outward"
+                f"numerals: {height} mm high they reach the axis, {to_axis:.2f} mm from the reading edge; "
+                "take smaller numerals, or put them outside"
             )
+
+    @property
+    def numerals_lie_inward(self) -> bool:
+        """Whether the numerals lie from the reading edge towards the axis, or a cone's small end."""
+        return (self.surface.lines_run == "in") != (self.numerals is not None and self.numerals.behind)
 
     def lines(self) -> tuple[Line, ...]:
         """Return every line in the order of the positions."""
@@ -163,11 +168,13 @@ class Graduated:
 
         Only towards the axis, where the circle of the lines' ends curves round the numeral.
         """
-        inward = (self.surface.lines_run == "in") != (self.numerals is not None and self.numerals.behind)
-        if not inward or not self.surface.slant or self.numerals is None or self.numerals.stand == "level":
+        to_axis = self.surface.to_axis_mm
+        if to_axis is None or not self.numerals_lie_inward:
+            return 0.0
+        if self.numerals is None or self.numerals.stand == "level":
             return 0.0
         across = self._widest_mm[1 if self.numerals.stand == "radial" else 0]
-        radius = float(self.surface.diameter_mm) / 2 / self.surface.slant - foot_mm
+        radius = to_axis - foot_mm
         return radius - (radius**2 - across**2 / 4) ** 0.5 if radius > across / 2 else 0.0
 
     def line_box(self, line: Line, turns: float) -> Box:

@@ -65,11 +65,9 @@ class Surface:
         return 1.0 if self.kind == "ring" else 0.0
 
     @property
-    def room_to_axis_mm(self) -> float | None:
-        """How long a line can be before it comes to the axis; None where it never does."""
-        if not self.slant or self.lines_run == "out":
-            return None
-        return float(self.diameter_mm) / 2 / self.slant
+    def to_axis_mm(self) -> float | None:
+        """From the reading edge to the axis, along the slant of a cone; None on a drum, where it is never met."""
+        return float(self.diameter_mm) / 2 / self.slant if self.slant else None
 
     def circle_mm(self, along_mm: float = 0.0) -> float:
         """Return the length of the circle so far along the lines from the reading edge; below 0 on its other side."""
