@@ -1,17 +1,21 @@
 """Write one of everything that this version keeps; every later version must read it.
 
-Run once for each release, from the top of the repository: `python -m tests.old.write_files`. What
+Run once for each release, and when what is kept gets a new form, from the top of the repository:
+`python -m tests.old.write_files NAME`, NAME being the version, or the version and what is new in it. What
 it writes is never written again.
 """
 
 import json
+import sys
 import tempfile
+from dataclasses import asdict
+from fractions import Fraction
 from pathlib import Path
 from typing import Any
 
-from crankwise import __version__
 from crankwise.head.head import Head
-from crankwise.run.journal import Entry
+from crankwise.plan.passes import Pass
+from crankwise.run.journal import Entry, RunState
 from crankwise.tasks.workshop import Asked, Workshop, open_workshop
 
 HERE = Path(__file__).parent
@@ -65,16 +69,44 @@ JOBS = (
 )
 
 
-def write() -> None:
+SEVERAL_PASSES = (
+    Pass("trace"),
+    Pass("rough", spread=3, depth_mm=Fraction(5, 2)),
+    Pass("finish", each=5, but_not=10),
+)
+
+ALL_KINDS = (
+    Entry("began", "b", 1_770_000_000.5, numbers_grow=True, seen=0),
+    Entry("done", "d0", 1_770_000_060.0, 0),
+    Entry("done", "d1", 1_770_000_120.0, 1),
+    Entry("skipped", "s", 1_770_000_121.0, 2),
+    Entry("overshot", "o", 1_770_000_122.0, 3),
+    Entry("ring", "r", 1_770_000_123.0, 3, reading=Fraction(7, 3)),
+    Entry("bad", "x", 1_770_000_124.0, 1, note="<b>\N{WRENCH}</b>"),
+    Entry("slipped", "w", 1_770_000_125.0, 3, angle=Fraction(-31, 36000), joint="spindle", since=1),
+    Entry("good", "g", 1_770_000_126.0, 0),
+    Entry("note", "n", 1_770_000_127.0, note="oil"),
+    Entry("undone", "u", 1_770_000_128.0, of="n"),
+    Entry("done", "d3", 1_770_000_129.0, 3),
+    Entry("back", "k", 1_770_000_130.0, 3),
+    Entry("paused", "p", 1_770_000_131.0),
+    Entry("resumed", "q", 1_770_000_132.0),
+)
+
+
+def write(name: str) -> None:
     """Write the files of this version beside this one."""
-    (HERE / f"head-{__version__}.toml").write_text(FULL_HEAD, encoding="utf-8")
-    store = HERE / f"store-{__version__}.sqlite"
+    (HERE / f"head-{name}.toml").write_text(FULL_HEAD, encoding="utf-8")
+    store = HERE / f"store-{name}.sqlite"
     with tempfile.TemporaryDirectory() as folder, open_workshop(folder, demo=True) as workshop:
         head_id = workshop.keep_head(FULL_HEAD).id
         for asked, way_key, taps in JOBS:
             job = workshop.new_job(head_id, asked, way_key=way_key)
             for _ in range(bool(taps)):
                 tap(workshop, workshop.begin_run(job.id).id, taps)
+        lines = workshop.new_job(head_id, Asked(count="60", work="line"), way_key="dial")
+        several = workshop.begin_run(lines.id, SEVERAL_PASSES)
+        assert all(workshop.tap(several.id, entry)[1] for entry in ALL_KINDS)
         workshop.backup(str(store))
         holds = held(workshop)
     store.with_suffix(".json").write_text(json.dumps(holds, indent=1) + "\n", encoding="utf-8")
@@ -141,6 +173,7 @@ def held_run(workshop: Workshop, run_id: int) -> dict[str, Any]:
         "numbers_grow": run.state.numbers_grow,
         "at_row": run.state.at_row,
         "last_at": run.state.last_at,
+        **held_beyond_done_and_back(run.state),
         "taps": [[entry.kind, entry.tap, entry.row] for entry in workshop.journal(run_id)],
         "rows": [
             [
@@ -157,5 +190,20 @@ def held_run(workshop: Workshop, run_id: int) -> dict[str, Any]:
     }
 
 
+def held_beyond_done_and_back(state: RunState) -> dict[str, Any]:
+    """Return what a run holds that the first stores could not; nothing where it holds none of it."""
+    held: dict[str, Any] = {
+        "skipped": list(state.skipped),
+        "paused": state.paused,
+        "facts": [
+            {name: str(value) for name, value in asdict(fact.entry).items() if value is not None}
+            for fact in state.facts
+        ],
+        "suspect": list(state.suspect),
+        "anchor": [str(state.anchor.work), str(state.anchor.ring)],
+    }
+    return held if any((state.skipped, state.paused, state.facts)) else {}
+
+
 if __name__ == "__main__":
-    write()
+    write(*sys.argv[1:])
