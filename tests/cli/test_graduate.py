@@ -58,13 +58,16 @@ def test_3_2_mm_stamps_touch_and_the_answer_is_no(typed: Typed) -> None:
     ran = typed(*TIDE, "--height", "3.2mm", "--json")
     assert ran.code == 1
     assert ran.err == (
-        "crankwise: 13 collisions, the first: numeral 0 at line 0 overlaps the long line 0 by 0.50 mm; what works: "
-        "numerals of 2.4 mm or less (of the usual stamps, 3/32 in); or lines of which the longest is 5.70 mm or less "
-        "(all classes in proportion)\n"
+        "crankwise: 13 collisions, the first: numeral 0 at line 0 overlaps the long line 0 by 0.50 mm (0.020 in); "
+        "what works: numerals of 2.4 mm (0.0944 in) or less (of the usual stamps, 3/32 in); or lines of which the "
+        "longest is 5.7 mm (0.2244 in) or less (all classes in proportion)\n"
     )
     answer = json.loads(ran.out)
     assert len(answer["collisions"]) == 13
-    assert answer["collisions"][1]["says"] == "numeral 1 at line 12 overlaps the long line 12 by 0.50 mm"
+    assert (
+        answer["collisions"][1]["says"]
+        == "numeral 1 at line 12 overlaps the long line 12 by 0.50 mm (0.020 in)"
+    )
     assert [(fix["change"], fix["to"]) for fix in answer["fixes"]] == [
         ("smaller-numerals", 2.4),
         ("shorter-lines", 5.7),

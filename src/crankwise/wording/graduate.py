@@ -3,6 +3,7 @@
 from collections.abc import Callable, Iterator, Sequence
 from fractions import Fraction
 
+from crankwise.exact.length import INCH
 from crankwise.exact.number import as_text
 from crankwise.part.card import Card
 from crankwise.part.collisions import Collision
@@ -44,7 +45,7 @@ def largest_text(height_mm: Fraction, stamp: tuple[str, Fraction] | None) -> str
     usual = f"the largest usual stamp is {stamp[0]}" if stamp else "no usual stamp is so small"
     if height_mm >= MOST_HEIGHT_MM:
         return f"there is room for numerals of any usual size, {usual}"
-    return f"numerals up to {decimal(height_mm, 2)} mm fit, {usual}"
+    return f"numerals up to {_at_most(height_mm)} fit, {usual}"
 
 
 def collision_text(found: Collision, lines: Sequence[Line]) -> str:
@@ -62,19 +63,19 @@ def collision_text(found: Collision, lines: Sequence[Line]) -> str:
         else:
             other = f"numeral {line.numeral} at line {line.position}"
     if found.overlaps:
-        return f"{subject} overlaps {other} by {_mm(-found.gap_mm)}"
-    return f"{subject} stands {_mm(found.gap_mm)} from {other}, {_mm(found.needed_mm)} are needed"
+        return f"{subject} overlaps {other} by {_both(-found.gap_mm)}"
+    return f"{subject} stands {_both(found.gap_mm)} from {other}, {_both(found.needed_mm)} are needed"
 
 
 def fix_text(fix: Fix) -> str:
     """Return what a fix changes, all else as it is."""
     note = f" ({fix.note})" if fix.note else ""
     if fix.kind == "smaller-numerals":
-        return f"numerals of {as_text(fix.value)} mm or less{note}"
+        return f"numerals of {_at_most(fix.value)} or less{note}"
     if fix.kind == "shorter-lines":
-        return f"lines of which the longest is {decimal(fix.value, 2)} mm or less{note}"
+        return f"lines of which the longest is {_at_most(fix.value)} or less{note}"
     if fix.kind == "narrower-lines":
-        return f"lines of {as_text(fix.value)} mm or less in width"
+        return f"lines of {_at_most(fix.value)} or less in width"
     return f"numerals at every {as_text(fix.value)} only{note}"
 
 
@@ -188,5 +189,11 @@ def cards_text(cards: Sequence[Card], inch_first: bool) -> str:
     return "\n\n".join(card_text(card, inch_first) for card in cards)
 
 
-def _mm(value: float) -> str:
-    return f"{decimal(Fraction(value), 2)} mm"
+def _both(length_mm: float) -> str:
+    return length_text(length_mm, places=2)
+
+
+def _at_most(length_mm: Fraction) -> str:
+    """A largest length in both units, cut and not rounded, so that as shown it still does."""
+    inches = Fraction(int(length_mm / INCH * 10_000), 10_000)
+    return f"{as_text(length_mm)} mm ({decimal(inches, 4)} in)"
