@@ -83,7 +83,8 @@ def _whole_file(rows: Sequence[Place]) -> Fault | None:
     turned = [row for row in rows if 1 <= row.setting <= 359]
     if len(turned) < 3:
         return None
-    followed = sum(abs((row.out - _offset(rows) + 180) % 360 - 180) <= 2 for row in turned)
+    offset = _offset(rows)
+    followed = sum(abs((row.out - offset + 180) % 360 - 180) <= 2 for row in turned)
     if 2 * followed > len(turned):
         return None
     quotient = _middle([row.measured / row.setting for row in turned])
