@@ -4,17 +4,14 @@ import os
 from dataclasses import dataclass, replace
 from pathlib import Path
 
-from crankwise.errors import BadFile, Fault, FaultsFound
+from crankwise.errors import BadFile
 from crankwise.files.job_toml import AskedPart, Job, read_job, write_job
-from crankwise.files.toml_lines import line_of
 from crankwise.files.toml_text import MOST_BYTES
 from crankwise.files.whole_file import write_whole
 from crankwise.head.head import Head
 from crankwise.tasks.heads import load_head
-from crankwise.tasks.jobs import made_part
+from crankwise.tasks.jobs import check_names_no_file, made_part, names_no_file
 from crankwise.tasks.part_kinds import MadePart
-
-SETS_OF_CUTTERS = ("", "8", "15")
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,9 +49,7 @@ def take_job(content: bytes | str, source: str = "") -> LoadedJob:
     """
     job = read_job(content, source)
     text = content if isinstance(content, str) else content.decode("utf-8-sig")
-    if not _is_set(job.part):
-        told = "the path of a file, which does not come with the job; write 8 or 15, or leave it out"
-        raise FaultsFound([Fault("part.cutters", told, line_of(text, "part.cutters"))], source)
+    check_names_no_file(job, text, source)
     head = job.head if isinstance(job.head, Head) else None
     return LoadedJob(replace(job, head=head), made_part(job, text, source), head)
 
@@ -67,7 +62,7 @@ def write_job_file(path: str, job: Job) -> None:
     folder = Path(path).resolve().parent
     if isinstance(job.head, str):
         job = replace(job, head=_path_from(folder, job.head))
-    if not _is_set(job.part):
+    if not names_no_file(job.part):
         typed = tuple(
             (key, _path_from(folder, text) if key == "cutters" else text) for key, text in job.part.typed
         )
@@ -94,12 +89,8 @@ def _content(path: str) -> bytes:
         raise BadFile(f"{path}: it cannot be read: {error.strerror or error}") from None
 
 
-def _is_set(part: AskedPart) -> bool:
-    return part.values.get("cutters", "").strip() in SETS_OF_CUTTERS
-
-
 def _with_paths_from(part: AskedPart, folder: Path) -> AskedPart:
-    if _is_set(part):
+    if names_no_file(part):
         return part
     typed = tuple((key, str(folder / text) if key == "cutters" else text) for key, text in part.typed)
     return replace(part, typed=typed)

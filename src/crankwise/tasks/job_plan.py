@@ -12,7 +12,7 @@ from crankwise.part.part import WORKS, Part
 from crankwise.plan.plan import Plan, planned
 from crankwise.store.kept import Asked
 from crankwise.tasks.divide import asked_part
-from crankwise.tasks.jobs import divided, made_part
+from crankwise.tasks.jobs import check_names_no_file, divided, made_part
 from crankwise.tasks.part_kinds import MadePart
 from crankwise.wording.division import refusal_text
 
@@ -38,8 +38,15 @@ def job_part(asked: Asked) -> Part:
 
 @lru_cache(32)
 def job_made(asked: Asked) -> MadePart:
-    """Return the part that was typed, with its cards where it is of some kind. Raises Mendable."""
-    return made_part(read_job(asked.part)) if asked.part else MadePart("", job_part(asked))
+    """Return the part that was typed, with its cards where it is of some kind; no file is opened for it.
+
+    Raises Mendable.
+    """
+    if not asked.part:
+        return MadePart("", job_part(asked))
+    job = read_job(asked.part)
+    check_names_no_file(job)
+    return made_part(job)
 
 
 def job_of(asked: Asked) -> Job:

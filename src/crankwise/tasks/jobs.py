@@ -6,13 +6,14 @@ from dataclasses import replace
 from crankwise.errors import Fault, FaultsFound, Mendable
 from crankwise.exact.length import read_diameter, read_tolerance
 from crankwise.files.job_keys import PART_KEYS
-from crankwise.files.job_toml import Job
+from crankwise.files.job_toml import AskedPart, Job
 from crankwise.files.toml_lines import line_of
 from crankwise.head.head import Head
 from crankwise.part.part import Part, Work
 from crankwise.tasks.divide import Division, divide
 from crankwise.tasks.part_kinds import MadePart, made_of
 
+_SETS_OF_CUTTERS = ("", "8", "15")
 _OWN_WORK = ("divisions", "list")
 """The kinds that do not say by themselves what is made at a position."""
 _KEYS_BY_NAME = {
@@ -48,6 +49,19 @@ def made_part(job: Job, text: str = "", source: str = "") -> MadePart:
             for fault in _placed(error, job.part.kind)
         ]
         raise FaultsFound(faults, source) from None
+
+
+def names_no_file(part: AskedPart) -> bool:
+    """Return whether a part can be made without opening a file, as its list of cutters."""
+    return part.values.get("cutters", "").strip() in _SETS_OF_CUTTERS
+
+
+def check_names_no_file(job: Job, text: str = "", source: str = "") -> None:
+    """Raise FaultsFound when a job that comes from elsewhere would have a file opened here."""
+    if not names_no_file(job.part):
+        told = "the path of a file, which does not come with the job; write 8 or 15, or leave it out"
+        line = line_of(text, "part.cutters") if text else None
+        raise FaultsFound([Fault("part.cutters", told, line)], source)
 
 
 def divided(head: Head, made: MadePart, within: str = "", corrected: bool = False) -> Division:
