@@ -3,7 +3,13 @@ from itertools import product
 
 from crankwise.files.head_toml import read_head
 from crankwise.part.divisions import EqualDivisions
-from crankwise.ways.choosing import MISTAKE_AT_A_COUNT, MISTAKE_AT_A_LOOK_UP, on_the_front, work
+from crankwise.ways.choosing import (
+    MISTAKE_AT_A_COUNT,
+    MISTAKE_AT_A_LOOK_UP,
+    on_the_front,
+    spread_of_choice,
+    work,
+)
 from crankwise.ways.search import find_ways
 from crankwise.ways.way import Way
 
@@ -82,3 +88,22 @@ def test_the_way_put_first_is_on_the_front() -> None:
     for count in range(2, 130):
         found = ways(count)
         assert on_the_front(found, [work(way) for way in found])[0], count
+
+
+def test_the_spread_of_the_choice_has_one_of_each_cost_and_nothing_beaten() -> None:
+    found = ways(127)
+    costs = [work(way) for way in found]
+    spread = spread_of_choice(found, costs)
+
+    unbeaten = [
+        way for way, is_unbeaten in zip(found, on_the_front(found, costs), strict=True) if is_unbeaten
+    ]
+    tuples = [
+        (way.worst_error, work(way).to_set_up, work(way).crank_turns, work(way).mistakes) for way in spread
+    ]
+    assert spread[0] is found[0]
+    assert set(spread) <= set(unbeaten)
+    assert len(set(tuples)) == len(tuples)
+    assert set(tuples) == {
+        (way.worst_error, work(way).to_set_up, work(way).crank_turns, work(way).mistakes) for way in unbeaten
+    }

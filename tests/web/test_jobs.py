@@ -4,6 +4,8 @@ from starlette.testclient import TestClient
 from tests.gear import BENCH_HEAD, BULL_WHEEL, PLATE_HEAD
 from tests.web.asking import JSON, new_head, new_job
 
+GEARED = PLATE_HEAD + "[change_gears]\nteeth = [24, 24, 28, 32, 40, 44, 48, 56, 64, 72, 86, 100]\n"
+
 
 def test_a_job_is_a_head_and_a_number(visitor: TestClient) -> None:
     head_id = new_head(visitor, BENCH_HEAD)
@@ -114,3 +116,31 @@ def test_the_demo_is_marked_and_goes_in_one_tap(own_demo: TestClient) -> None:
     page = own_demo.get("/").text
     assert "demo" not in page
     assert "Describe your head" in page
+
+
+def test_the_ways_that_nothing_beats_stand_first_and_say_what_they_cost(visitor: TestClient) -> None:
+    job_id = new_job(visitor, new_head(visitor, GEARED), count="127")
+    page = visitor.get(f"/jobs/{job_id}").text
+    first, _, folded = page.partition('<details class="more">')
+    for method in ("Differential indexing", "Two circles of one plate", "Compound indexing"):
+        assert method in first
+    assert first.count("Differential indexing</h3>") == 1
+    assert "Another way is as good in everything here" not in first
+    assert "Another way is as good in everything here" in folded
+    assert "<dt>crank turns</dt><dd>40</dd>" in first
+    assert "<dt>mistakes to expect</dt><dd>0.06</dd>" in first
+    assert "one figure looked up in 400 goes wrong" in page
+
+
+def test_the_traps_of_a_number_are_told_above_its_ways(visitor: TestClient) -> None:
+    job_id = new_job(visitor, new_head(visitor, GEARED), count="57")
+    page = visitor.get(f"/jobs/{job_id}").text
+    assert page.index("A chart&#39;s row for 57 that names change gears") < page.index('<ol class="ways">')
+
+
+def test_the_answer_for_programs_weighs_the_ways_too(visitor: TestClient) -> None:
+    job_id = new_job(visitor, new_head(visitor, GEARED), count="127")
+    answer = visitor.get(f"/jobs/{job_id}?json").json()
+    assert answer["ways"][0]["unbeaten"] is True
+    assert answer["ways"][0]["work"]["crank_turns"] == "40"
+    assert [warning["code"] for warning in answer["warnings"]] == ["missing-factor", "row-needs-gears"]

@@ -30,7 +30,7 @@ def test_57_on_the_plate_head() -> None:
     ("count", "words"),
     [
         (127, "127 is a prime. One part is 40/127 of a turn of the crank, "),
-        (127, "no circle here has the factor 127; 127 are more than a plate takes."),
+        (127, "no circle here has the factor 127; 127 holes are more than a plate takes."),
         (
             106,
             "106 is 2 x 53, no prime. One part is 20/53 of a turn of the crank, so a circle must have 53 holes",

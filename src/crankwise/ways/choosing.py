@@ -75,6 +75,20 @@ def on_the_front(ways: Sequence[Way], works: Sequence[Work]) -> tuple[bool, ...]
     return tuple(not any(_beats(other, cost) for other in distinct) for cost in costs)
 
 
+def spread_of_choice(ways: Sequence[Way], works: Sequence[Work]) -> tuple[Way, ...]:
+    """Return the ways to weigh against each other: those that no other beats, one of each cost.
+
+    ways, works  the ways, the best first, and what each costs
+
+    Many ways cost the same, as one train on seven circles; the first of them stands for the rest.
+    """
+    chosen: dict[Costs, Way] = {}
+    for way, cost, unbeaten in zip(ways, works, on_the_front(ways, works), strict=True):
+        if unbeaten:
+            chosen.setdefault(_costs(way, cost), way)
+    return tuple(chosen.values())
+
+
 Costs = tuple[Fraction, Fraction, Fraction, Fraction]
 
 

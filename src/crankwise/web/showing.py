@@ -5,11 +5,12 @@ from fractions import Fraction
 
 from markupsafe import Markup
 
+from crankwise.ways.choosing import Work
 from crankwise.ways.way import Way
 from crankwise.web.preferences import Preferences
 from crankwise.wording.angle import decimal_degrees, degrees_minutes_seconds
 from crankwise.wording.division import worst_error_text
-from crankwise.wording.figures import arcseconds, at_the_rim
+from crankwise.wording.figures import arcseconds, at_the_rim, decimal
 from crankwise.wording.run import diameter_text
 from crankwise.wording.times import time_text
 from crankwise.wording.ways import method_name, setup_text, working_text
@@ -40,6 +41,14 @@ class Showing:
         return (
             "exact" if way.exact else f"±{at_the_rim(way.worst_error, rim_mm, self.preferences.inch_first)}"
         )
+
+    def crank_turns(self, cost: Work) -> str:
+        """Return the turns of the crank over the whole run."""
+        return decimal(cost.crank_turns, 0) if cost.crank_turns else "none"
+
+    def mistakes(self, cost: Work) -> str:
+        """Return the mistakes to be expected over the whole run."""
+        return decimal(cost.mistakes, 2) if cost.mistakes >= Fraction(1, 200) else "hardly any"
 
     def diameter(self, rim_mm: Fraction) -> str:
         """Return a diameter in both units."""

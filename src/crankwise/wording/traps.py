@@ -48,7 +48,7 @@ def _missing_factor(trap: MissingFactor) -> str:
         lacks = "no circle here has the factor " + " or ".join(map(str, trap.missing))
     else:
         lacks = "each of its factors is on some circle here, but no circle has them all"
-    too_many = f"; {trap.circle} are more than a plate takes" if trap.circle > MOST_HOLES else ""
+    too_many = f"; {trap.circle} holes are more than a plate takes" if trap.circle > MOST_HOLES else ""
     return f"{needs}; {lacks}{too_many}."
 
 

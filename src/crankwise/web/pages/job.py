@@ -3,10 +3,18 @@
 from dataclasses import replace
 
 from crankwise.errors import BadDivisions, Mendable
+from crankwise.tasks.answers import warnings_answer, work_answer
 from crankwise.tasks.asked_passes import ORDERS, AskedPasses
 from crankwise.tasks.job_plan import job_made
 from crankwise.tasks.jobs import divided
 from crankwise.tasks.workshop import KeptJob
+from crankwise.ways.choosing import (
+    MISTAKE_AT_A_COUNT,
+    MISTAKE_AT_A_LOOK_UP,
+    on_the_front,
+    spread_of_choice,
+    work,
+)
 from crankwise.ways.ranking import is_within
 from crankwise.ways.way import Way
 from crankwise.web.answers import GoTo, Page
@@ -18,8 +26,6 @@ from crankwise.wording.run import asked_text
 
 SHOWN_FIRST = 6
 MOST_SHOWN = 30
-MOST_COUNTED = 20_000
-"""Positions up to which the settings on a line are counted, which asks every one of every way."""
 
 
 def show(visit: Visit, asked: AskedPasses | None = None, error: Mendable | None = None) -> Page:
@@ -31,15 +37,24 @@ def show(visit: Visit, asked: AskedPasses | None = None, error: Mendable | None 
     plan = job.plan
     division = divided(plan.head, replace(job_made(job.asked), part=plan.part), job.asked.within)
     runs = [visit.workshop.run(run_id) for run_id in reversed(job.run_ids)]
-    counted = len(plan.part.divisions) <= MOST_COUNTED
+    costs = [work(way) for way in division.ways]
+    front = on_the_front(division.ways, costs)
+    shown = _shown(division.ways, plan.way.key)
+    first = _first(spread_of_choice(division.ways, costs), division.ways, plan.way.key)
+    warnings = warnings_answer(plan.head, plan.part)
     values = {
         "job": job,
         "asked": asked_text(plan),
         "division": division,
-        "ways": _shown(division.ways, plan.way.key),
-        "left_out": max(0, len(division.ways) - MOST_SHOWN),
-        "shown_first": SHOWN_FIRST,
-        "on_line": {way.key: _on_line(way) for way in _shown(division.ways, plan.way.key)} if counted else {},
+        "ways": first,
+        "others": (others := [way for way in shown if way not in first]),
+        "left_out": len(division.ways) - len(first) - len(others),
+        "on_line": {way.key: _on_line(way) for way in (*first, *others)},
+        "costs": dict(zip((way.key for way in division.ways), costs, strict=True)),
+        "unbeaten": {way.key for way, is_unbeaten in zip(division.ways, front, strict=True) if is_unbeaten},
+        "one_look_up_in": MISTAKE_AT_A_LOOK_UP.denominator,
+        "one_count_in": f"{MISTAKE_AT_A_COUNT.denominator:,}",
+        "traps": warnings,
         "within": {way.key: is_within(way, division.tolerance) for way in division.ways},
         "chosen": plan.way.key,
         "refusal": "" if division.is_answered else refusal_text(division.ways, plan.part, division.tolerance),
@@ -53,7 +68,11 @@ def show(visit: Visit, asked: AskedPasses | None = None, error: Mendable | None 
     }
     as_json = job_object(job) | {
         "part": part_object(job),
-        "ways": [way_object(plan, way) for way in division.ways],
+        "ways": [
+            way_object(plan, way) | {"unbeaten": is_unbeaten, "work": work_answer(cost)}
+            for way, cost, is_unbeaten in zip(division.ways, costs, front, strict=True)
+        ],
+        "warnings": warnings,
         "first_because": division.reason,
     }
     return Page("job.html", values, as_json, error=error)
@@ -62,6 +81,12 @@ def show(visit: Visit, asked: AskedPasses | None = None, error: Mendable | None 
 def _shown(ways: tuple[Way, ...], chosen: str) -> tuple[Way, ...]:
     """The best ways, and the chosen one wherever it stands: a plate head has hundreds."""
     return (*ways[:MOST_SHOWN], *(way for way in ways[MOST_SHOWN:] if way.key == chosen))
+
+
+def _first(spread: tuple[Way, ...], ways: tuple[Way, ...], chosen: str) -> list[Way]:
+    """The spread of the choice as far as a page compares it at once, and the chosen way, in their ranking."""
+    first = spread[:SHOWN_FIRST]
+    return [way for way in ways if way in first or way.key == chosen]
 
 
 def _on_line(way: Way) -> str:
