@@ -120,3 +120,9 @@ def test_a_flat_as_low_as_told_is_left_by_its_neighbours() -> None:
     with pytest.raises(FaultsFound, match=r"make it lower than 7\.071 mm"):  # the corner of a square of 10
         three(Fraction("7.08"))
     assert three(Fraction("7.07")).width_mm(Flat(Fraction(1, 8), Fraction("7.07"))) > 0
+
+
+def test_a_hundred_unequal_flats_are_enough() -> None:
+    many = tuple(Flat(Fraction(number, 101), Fraction(10) + Fraction(number, 1000)) for number in range(101))
+    with pytest.raises(FaultsFound, match="flats: 101 unequal ones; at most 100"):
+        Flats(many, Fraction(30))

@@ -17,7 +17,7 @@ from crankwise.part.part import Mark, Part
 from crankwise.part.polar import cosine, sine
 from crankwise.part.suggestion import at_least, at_most, typed_mm
 
-MOST_FLATS = 1000
+MOST_FLATS, MOST_UNEQUAL = 1000, 100
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,6 +47,8 @@ class Flats:
 
     def __post_init__(self) -> None:
         AngleList(tuple(flat.angle for flat in self.flats))
+        if not self.is_regular and len(self.flats) > MOST_UNEQUAL:
+            raise FaultsFound([Fault("flats", f"{len(self.flats):,} unequal ones; at most {MOST_UNEQUAL}")])
         faults = list(self._faults())
         if faults:
             raise FaultsFound(faults)

@@ -117,6 +117,9 @@ def flats_answer(typed: FlatsTyped) -> SizedPart:
     inch_first = is_in_inches(*(getattr(typed, name) for name in _SIZES), typed.bar)
     tolerance = optional_length(typed.tolerance, "tolerance") or FLAT_TOLERANCE_MM
     first = flats.flats[0]
+    widths = (
+        [flats.width_mm(first)] * len(flats.flats) if flats.is_regular else map(flats.width_mm, flats.flats)
+    )
     told = {
         "flats": len(flats.flats),
         "bar_mm": float(flats.bar_mm),
@@ -132,9 +135,9 @@ def flats_answer(typed: FlatsTyped) -> SizedPart:
                 "angle_deg": as_text(flat.angle * 360),
                 "height_mm": float(flat.height_mm),
                 "depth_mm": float(flats.depth_mm(flat)),
-                "width_mm": flats.width_mm(first if flats.is_regular else flat),
+                "width_mm": width,
             }
-            for flat in flats.flats
+            for flat, width in zip(flats.flats, widths, strict=True)
         ],
     }
     return SizedPart(

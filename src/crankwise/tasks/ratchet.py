@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from crankwise.errors import BadLength, Fault, FaultsFound
-from crankwise.exact.length import read_diameter, read_length
+from crankwise.exact.length import read_length
 from crankwise.part.ratchet import (
     Ratchet,
     Way,
@@ -15,7 +15,7 @@ from crankwise.part.ratchet import (
 )
 from crankwise.tasks.asked_tooth import asked_angle
 from crankwise.tasks.divide import whole_number
-from crankwise.tasks.sized_part import SizedPart, is_in_inches
+from crankwise.tasks.sized_part import SizedPart, is_in_inches, needed_length
 from crankwise.wording.part_names import ratchet_name
 
 
@@ -41,7 +41,8 @@ class RatchetTyped:
 def asked_ratchet(typed: RatchetTyped) -> Ratchet:
     """Return the ratchet wheel that was typed. Raises Mendable."""
     teeth = whole_number(typed.teeth, "teeth")
-    outside, depth = read_diameter(typed.outside, "outside"), read_diameter(typed.depth, "depth")
+    outside = needed_length(typed.outside, "outside", "--outside 50mm")
+    depth = needed_length(typed.depth, "depth", "--depth 3mm")
     undercut = asked_angle(typed.undercut, "undercut", Fraction(0))
     if typed.land and typed.cutter:
         raise BadLength("land and cutter: both given; the land follows from the cutter, so give one of them")

@@ -4,6 +4,7 @@ from dataclasses import dataclass, field
 from fractions import Fraction
 from typing import Any
 
+from crankwise.errors import BadLength
 from crankwise.exact.length import read_diameter
 from crankwise.part.card import Card, Quantity
 from crankwise.part.part import Part
@@ -62,6 +63,16 @@ def is_in_inches(*typed: str) -> bool:
     """Return whether the first length that was typed is in inches."""
     first = next((text.strip().lower() for text in typed if text.strip()), "")
     return first.endswith(_INCHES)
+
+
+def needed_length(typed: str, what: str, as_in: str) -> Fraction:
+    """Return a length above 0 in mm that must be given. Raises BadLength.
+
+    as_in  how it could be given, for the sentence: "--outside 50mm"
+    """
+    if not typed.strip():
+        raise BadLength(f"{what}: not told; give it too, as {as_in}")
+    return read_diameter(typed, what)
 
 
 def optional_length(typed: str, what: str) -> Fraction | None:

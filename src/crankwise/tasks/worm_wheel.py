@@ -2,12 +2,11 @@
 
 from dataclasses import dataclass
 
-from crankwise.exact.length import read_diameter
 from crankwise.exact.number import as_text
 from crankwise.part.worm_wheel import WormWheel, measuring_card, part_of, preparation_card
 from crankwise.tasks.asked_tooth import asked_angle, asked_hand, asked_module
 from crankwise.tasks.divide import whole_number
-from crankwise.tasks.sized_part import SizedPart, is_in_inches
+from crankwise.tasks.sized_part import SizedPart, is_in_inches, needed_length
 from crankwise.wording.part_names import worm_wheel_name, worm_wheel_warnings
 
 
@@ -37,7 +36,7 @@ def worm_wheel_answer(typed: WormWheelTyped) -> SizedPart:
     wheel = WormWheel(
         whole_number(typed.teeth, "teeth"),
         asked_module(typed.module, typed.dp, typed.pitch),
-        read_diameter(typed.worm, "worm"),
+        needed_length(typed.worm, "worm", "--worm 20mm, its pitch diameter"),
         whole_number(typed.starts, "starts") if typed.starts else 1,
         asked_hand(typed.hand),
         asked_angle(typed.pressure_angle, "pressure angle"),
