@@ -105,9 +105,7 @@ def fit_notes(calibration: Calibration, band: float, height: float) -> list[str]
         ),
     ]
     if calibration.backlash is not None:
-        notes.append(
-            f"Turned back, it stands {arcsec(calibration.backlash)} further on: that is the backlash."
-        )
+        notes.append(_backlash_text(calibration.backlash))
     if calibration.readings.closes:
         larger = "larger" if calibration.constant <= 0 else "smaller"
         notes.append(
@@ -146,8 +144,9 @@ def centre_lines(found: OffCentre, screws: Sequence[Fraction], diameter_mm: Frac
             f"{_micro(2 * found.offset)} in all."
         )
     ]
+    shape = _shape_lines(found)
     if not found.is_seen:
-        return [*lines, "That is no more than the readings can tell: leave it, or read finer."]
+        return [*lines, "That is no more than the readings can tell: leave it, or read finer.", *shape]
     towards = f" ±{decimal(Fraction(sure * 720), 0)}°" if sure is not None else ""
     lines.append(f"It stands out most at {decimal(Fraction(found.direction * 360), 0)}°{towards}.")
     lines.append(
@@ -162,12 +161,18 @@ def centre_lines(found: OffCentre, screws: Sequence[Fraction], diameter_mm: Frac
             f"A scale of {decimal(diameter_mm, 1)} mm reads ±{arcsec(found.scale_error(diameter_mm))} out for it, once "
             "per turn; the mean of two opposite pointers is free of it."
         )
-    if found.is_out_of_round and found.residual is not None:
-        lines.append(
-            f"Another {_micro(found.residual)} is not once per turn: the surface is not round, or not clean. Centring "
-            "does not cure that."
+    return lines + shape
+
+
+def _shape_lines(found: OffCentre) -> list[str]:
+    if not found.is_out_of_round or found.residual is None:
+        return []
+    return [
+        (
+            f"Another {_micro(found.residual)} is not once per turn: the surface is not round, or not clean. Centring does "
+            "not cure that."
         )
-    return lines
+    ]
 
 
 def corrected_lines(scale: CorrectedScale, curve: Sequence[Compared]) -> list[str]:
