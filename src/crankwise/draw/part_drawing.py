@@ -6,7 +6,7 @@ Floats, good to a nanometre; curves are broken into straight pieces as fine as t
 """
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import cos, hypot, pi, sin
 from typing import Literal, get_args
 
@@ -92,6 +92,10 @@ class PartDrawing:
             across += [x - radius, x + radius]
             up += [y - radius, y + radius]
         return min(across), min(up), max(across), max(up)
+
+    def noted(self, note: str) -> "PartDrawing":
+        """Return the same drawing with one more note."""
+        return replace(self, notes=(*self.notes, note))
 
     @property
     def size_mm(self) -> float:

@@ -1,7 +1,7 @@
 """Graduated work to scale: every line as long and as wide as it is cut, every numeral in its real size.
 
 A ring is drawn looking straight at its face, angle 0 at the top. A drum is unrolled: a strip as long as it is
-round, with the end that is looked at below, and its numerals upright to the one who looks. A cone is unrolled
+round, with the end that is looked at below, where its reading edge is. A cone is unrolled
 into the sector that wraps it.
 """
 
@@ -75,19 +75,13 @@ class _Layout:
     def is_strip(self) -> bool:
         return not self.work.surface.slant
 
-    @property
-    def edge_is_below(self) -> bool:
-        """Whether the reading edge of a strip is at the end that is looked at: where numerals stand upright so."""
-        numerals = self.work.numerals
-        return numerals is None or numerals.feet_out == numerals.behind
-
     def spot(self, turns: float) -> _Spot:
         surface = self.work.surface
         if self.is_strip:
             # Seen from its end below, what runs clockwise round the end runs to the right on the strip.
             return _Spot(
                 (self.sense * ((turns - self.cut) % 1) * surface.circle_mm(), 0.0),
-                (0.0, 1.0 if self.edge_is_below else -1.0),
+                (0.0, 1.0),
             )
         radius = float(surface.diameter_mm) / 2 / surface.slant
         sign = -1 if surface.lines_run == "in" else 1
@@ -166,14 +160,14 @@ def _blank(layout: _Layout) -> tuple[list[Path], list[Circle]]:
 
 def _strip(layout: _Layout) -> list[Path]:
     work, surface = layout.work, layout.work.surface
-    length, up = layout.sense * surface.circle_mm(), 1 if layout.edge_is_below else -1
+    length = layout.sense * surface.circle_mm()
     half = work.numeral_along_mm / 2
     deepest = max(float(work.classes.longest.length_mm), work.middle_mm + half) + STRIP_MM
-    far = up * (deepest if surface.face_mm is None else float(surface.face_mm))
-    near = up * min(0.0, work.middle_mm - half - STRIP_MM if work.numerals else 0.0)
+    far = deepest if surface.face_mm is None else float(surface.face_mm)
+    near = min(0.0, work.middle_mm - half - STRIP_MM if work.numerals else 0.0)
     corners = ((0.0, near), (length, near), (length, far), (0.0, far))
     # The strip is cut and joined on these two.
-    ends = [Path(((x, near), (x, near - up * 3.0)), "reference") for x in (0.0, length)]
+    ends = [Path(((x, near), (x, near - 3.0)), "reference") for x in (0.0, length)]
     return [Path(corners, "body", is_closed=True), *ends]
 
 

@@ -1,0 +1,50 @@
+"""Holes on circles, to scale, seen from the side that is drilled: X to the right, Y away from you, as on the mill."""
+
+from crankwise.draw.part_drawing import Circle, PartDrawing, Path, Tool, cross
+from crankwise.part.hole_circle import HoleCircle, HolePattern
+from crankwise.part.part import Part
+from crankwise.wording.card import length_text
+
+_CENTRE_MM = 3.0
+
+
+def holes_drawing(pattern: HolePattern, part: Part, position: int | None = None) -> PartDrawing:
+    """Return the pattern.
+
+    part      which of its circles is drilled, where the tool is asked
+    position  the hole of that circle under the tool; None for no tool
+
+    Holes whose size was not told are drawn as centre crosses alone.
+    """
+    circles: list[Circle] = []
+    paths: list[Path] = list(cross((0.0, 0.0), 10.0))
+    if pattern.blank_mm is not None:
+        circles.append(Circle((0.0, 0.0), float(pattern.blank_mm) / 2, "body"))
+    for circle in pattern.circles:
+        circles.append(Circle((0.0, 0.0), float(circle.circle_mm) / 2, "reference"))
+        for (number, _), middle in zip(circle.divisions.targets(), circle.coordinates_mm(), strict=True):
+            if circle.hole_mm is not None:
+                circles.append(Circle(middle, float(circle.hole_mm) / 2, "cut", number))
+            paths += cross(middle, min(_CENTRE_MM, float(circle.hole_mm or _CENTRE_MM) / 2))
+    told = " and ".join(
+        f"{len(circle.divisions)} holes on {length_text(circle.circle_mm)}" for circle in pattern.circles
+    )
+    under = "" if position is None else f"; hole {position} is under the tool"
+    return PartDrawing(
+        told, f"{told}, to scale{under}", tuple(paths), tuple(circles), _tool(pattern, part, position)
+    )
+
+
+def _tool(pattern: HolePattern, part: Part, position: int | None) -> Tool | None:
+    drilled: HoleCircle | None = next(
+        (circle for circle in pattern.circles if circle.divisions == part.divisions), None
+    )
+    if drilled is None or position is None:
+        return None
+    places = dict(
+        zip((number for number, _ in drilled.divisions.targets()), drilled.coordinates_mm(), strict=True)
+    )
+    if position not in places:
+        return None
+    (x, y), radius = places[position], float(drilled.circle_mm) / 2
+    return Tool((x, y), (x / radius, y / radius))
