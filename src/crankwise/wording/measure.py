@@ -169,8 +169,8 @@ def _shape_lines(found: OffCentre) -> list[str]:
         return []
     return [
         (
-            f"Another {_micro(found.residual)} is not once per turn: the surface is not round, or not clean. Centring does "
-            "not cure that."
+            f"Another {_micro(found.residual)} is not once per turn: the surface is not round, or not clean. "
+            "Centring does not cure that."
         )
     ]
 
