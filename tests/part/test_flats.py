@@ -126,3 +126,11 @@ def test_a_hundred_unequal_flats_are_enough() -> None:
     many = tuple(Flat(Fraction(number, 101), Fraction(10) + Fraction(number, 1000)) for number in range(101))
     with pytest.raises(FaultsFound, match="flats: 101 unequal ones; at most 100"):
         Flats(many, Fraction(30))
+
+
+def test_the_passes_end_at_the_depth() -> None:
+    square = polygon(4, Fraction(10), Fraction(25))
+    passes = [line for line in preparation_card(square).lines if line.what.startswith("pass ")]
+    assert [line.what for line in passes] == ["pass 1, rough", "pass 2, rough", "pass 3, finish"]
+    assert passes[-1].value == Fraction(5, 2)
+    assert Fraction(passes[-1].value or 0) - Fraction(passes[-2].value or 0) == Fraction(3, 10)

@@ -5,6 +5,7 @@ from fractions import Fraction
 
 from crankwise.part.card import Card, CardLine
 from crankwise.part.flats import Flat, Flats
+from crankwise.part.pass_lines import pass_lines
 
 FLAT_TOLERANCE_MM = Fraction(1, 10)
 """How much smaller than meant a distance across flats may come out. Typical, judgement: a spanner still fits."""
@@ -25,6 +26,9 @@ def _preparation(flats: Flats) -> Iterator[CardLine]:
     )
     yield CardLine("bar", flats.bar_mm, "mm", note=f"measure it: the depth counts from it; {corners}")
     yield CardLine(
+        "material", note="drawn bar is seldom round to a hundredth, and free-cutting bar burrs least"
+    )
+    yield CardLine(
         "holding",
         note="short in the chuck or collet, a long bar on the tailstock's centre; the head's axis level and along the "
         "table, or the flats taper",
@@ -39,6 +43,8 @@ def _preparation(flats: Flats) -> Iterator[CardLine]:
         yield CardLine(
             f"width{name}", flats.width_mm(group), "mm", note="the cutter, or its passes, must cover it"
         )
+    if flats.is_regular:
+        yield from pass_lines(flats.depth_mm(flats.flats[0]))
     yield CardLine(
         "order",
         note="rough all round, then finish all round at one depth; cut two opposite flats and measure across them "

@@ -20,6 +20,9 @@ def _preparation(pattern: HolePattern) -> Iterator[CardLine]:
     if pattern.blank_mm is not None:
         yield CardLine("blank, outside diameter", pattern.blank_mm, "mm")
     yield CardLine(
+        "material", note="flat on the side it lies on; burrs lifted by one hole tilt it for the next"
+    )
+    yield CardLine(
         "centre",
         note="bring the table's centre under the spindle by indicator, and set both dials of the mill to zero there; "
         "then the work to the table's centre, so that the circle runs true with its bore or rim",

@@ -14,6 +14,7 @@ from crankwise.exact.number import PI, as_text
 from crankwise.part.card import Card, CardLine
 from crankwise.part.gear import TWENTY_DEGREES
 from crankwise.part.gear_system import FULL_DEPTH, GearSystem
+from crankwise.part.pass_lines import pass_lines
 
 MOST_SPACES = 10_000
 BLANK_TOLERANCE_MM = Fraction(1, 50)
@@ -115,6 +116,11 @@ def _preparation(rack: Rack) -> Iterator[CardLine]:
         note="top level and side along the slide, both by indicator; a strip bows as it is cut: hold it on its whole "
         "length, and rough before the finishing pass",
     )
+    yield CardLine(
+        "material",
+        note="drawn bar bows when one side is cut: take it annealed, or rough it first",
+    )
+    yield from pass_lines(rack.whole_depth_mm)
     yield CardLine(
         "approach",
         note="come up to every setting from the same side, the cutter clear; free the slide, move, lock it, cut",

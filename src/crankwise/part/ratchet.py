@@ -15,6 +15,7 @@ from crankwise.exact.number import as_text
 from crankwise.part.card import Card, CardLine
 from crankwise.part.divisions import EqualDivisions
 from crankwise.part.part import Part
+from crankwise.part.pass_lines import pass_lines
 from crankwise.part.polar import Point
 from crankwise.part.suggestion import at_least, at_most, typed_mm
 
@@ -234,6 +235,10 @@ def _preparation(ratchet: Ratchet) -> Iterator[CardLine]:
     else:
         yield CardLine("straight side", note="on the centre line: the faces are radial")
     yield CardLine("infeed", ratchet.infeed_mm, "mm", note="from a touch on the top of the blank")
+    yield from pass_lines(ratchet.infeed_mm)
+    yield CardLine(
+        "material", note="steel, its faces hardened where a pawl works often; brass for a light clock"
+    )
     yield CardLine("trace", note="a faint nick at every position; count them before cutting deep")
     yield CardLine(
         "holding", note="key, pin or nut with large washers: the cut is one-sided and turns the blank"

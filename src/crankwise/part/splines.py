@@ -209,6 +209,7 @@ def _preparation(splines: Splines, cutter_mm: Fraction | None) -> Iterator[CardL
         yield CardLine(
             "size", note=f"ISO 14, {splines.series} series (from memory: check before it must fit)"
         )
+    yield CardLine("material", note="steel; a shaft that springs when it is cut is roughed all round first")
     yield CardLine(
         "side cutter on centre", note="touch off both sides of the shaft, and halve; an error leans every key"
     )

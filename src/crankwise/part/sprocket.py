@@ -204,6 +204,9 @@ def _preparation(sprocket: Sprocket) -> Iterator[CardLine]:
     small, large = sprocket.flank_radius_limits_mm
     if sprocket.chain.number:
         yield CardLine("chain", note=f"{sprocket.chain.number} of ISO 606 (from memory: measure a roller)")
+    yield CardLine(
+        "material", note="steel plate or bar; thick enough for the width of the teeth, no thicker there"
+    )
     yield CardLine("roller", sprocket.chain.roller_mm, "mm")
     yield CardLine("outside diameter", sprocket.outside_diameter_mm, "mm", least, most)
     if sprocket.width_mm is not None:

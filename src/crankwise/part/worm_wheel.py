@@ -206,6 +206,7 @@ def _preparation(wheel: WormWheel) -> Iterator[CardLine]:
         note=f"the worm's lead angle, {wheel.hand} hand: swing the table or tilt the head so that the gash follows the "
         "thread; try it on the worm",
     )
+    yield CardLine("material", note="bronze or cast iron, to a worm of steel")
     yield CardLine(
         "gashing cutter, up to", wheel.gash_width_mm, "mm", note="under the middle of the rim, on centre"
     )
