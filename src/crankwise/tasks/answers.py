@@ -34,7 +34,12 @@ def division_answer(
     """
     costs = [work(way) for way in ways]
     shown = [
-        way_answer(way, part, index < listed) | {"unbeaten": unbeaten, "work": work_answer(cost)}
+        way_answer(way, part, index < listed)
+        | {
+            "settings_on_lines": way.settings_on_lines(),
+            "unbeaten": unbeaten,
+            "work": work_answer(cost),
+        }
         for index, (way, cost, unbeaten) in enumerate(
             zip(ways, costs, on_the_front(ways, costs), strict=True)
         )
