@@ -21,6 +21,8 @@ PAGES = [
     "/heads/1/edit",
     "/heads/import",
     "/runs/1",
+    "/runs/1/where",
+    "/runs/1/journal",
     "/about",
 ]
 

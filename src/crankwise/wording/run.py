@@ -140,7 +140,8 @@ def _come_up_to(plan: Plan, row: Row, at_zero: bool) -> Figure:
     if move.holes is not None:
         return _holes_to_move(plan.way.setup.get("circles"), circle, move.holes)
     if setting.reading is not None and setting.turns is not None:
-        lead = "then past 0, come up to" if row.passes_zero else "then come up to"
+        # Where the zero is the reading itself, "past 0" would send the crank once round too far.
+        lead = "then past 0, come up to" if row.passes_zero and setting.reading else "then come up to"
         return Figure(lead, reading_text(setting.reading), on_ring)
     if setting.reading is not None:
         sign = "°" if plan.head.ring and plan.head.ring.full_circle == 360 else ""

@@ -40,7 +40,7 @@ class RowWords:
         move = told.come_up_to
         pieces.append(f"{turns}{move.lead} {move.value} {move.unit}")
         pieces += [told.detail, self.mark, f"numeral {self.numeral}" if self.numeral else "", told.work]
-        return ". ".join(piece.rstrip(".") for piece in pieces if piece) + "."
+        return " ".join(f"{piece[0].upper()}{piece[1:].rstrip('.')}." for piece in pieces if piece)
 
 
 class RowWriter:
