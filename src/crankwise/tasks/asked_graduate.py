@@ -12,7 +12,7 @@ from crankwise.part.graduated import Graduated
 from crankwise.part.line_classes import V_TOOL, LineClass, LineClasses, default_classes, depth_for, names
 from crankwise.part.numeral_fixes import is_clear
 from crankwise.part.numerals import BURR_MM, SHANK_MM, STAMPS_MM, STANDS, Lettering, Numerals, Stand
-from crankwise.part.scale_direction import MOVERS, SENSES, SIDES, ScaleDirection
+from crankwise.part.scale_direction import MOVERS, SENSES, SIDES, ScaleDirection, Sense, the_other
 from crankwise.part.surface import SURFACE_KINDS, Surface
 from crankwise.tasks.asked_scale import AskedScale, ScaleTyped, asked_scale
 
@@ -73,6 +73,12 @@ class AskedWork:
     scale: AskedScale
     direction: ScaleDirection
     is_turned_round: bool
+
+    @property
+    def positions_run(self) -> Sense:
+        """Which way the positions follow one another, looking straight at the face that is engraved."""
+        run = self.direction.numbers_run
+        return the_other(run) if self.is_turned_round else run
 
 
 def asked_work(scale_typed: ScaleTyped, typed: WorkTyped) -> AskedWork:

@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING, Any, TypeVar
 from crankwise.part.card import Card
 from crankwise.part.graduated import Graduated
 from crankwise.part.part import Part
+from crankwise.part.scale_direction import Sense
 
 if TYPE_CHECKING:
     from crankwise.tasks.sized_part import SizedPart
@@ -32,6 +33,7 @@ class MadePart:
     warnings  what to beware of, each with its code
     value     the kind's own value, for its picture; None for bare divisions
     methods   the methods of dividing that this work leaves; None for all
+    advances  which way the positions follow one another on its picture
     """
 
     name: str
@@ -43,6 +45,7 @@ class MadePart:
     warnings: tuple[tuple[str, str], ...] = ()
     value: object = None
     methods: tuple[str, ...] | None = None
+    advances: Sense = "clockwise"
 
 
 def made_of(kind: str, typed: Typed) -> MadePart:
@@ -142,6 +145,7 @@ def _graduated(typed: Typed) -> MadePart:
         cautions=words.graduate_cautions(work),
         warnings=tuple(warnings),
         value=work,
+        advances=asked.positions_run,
     )
 
 
