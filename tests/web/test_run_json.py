@@ -119,6 +119,10 @@ def test_two_devices_that_disagree_are_both_told(visitor: TestClient) -> None:
             '{"taps": [{"kind": "ring", "tap": "a", "at": 1, "row": 1, "reading": 1e3}]}',
             "taps[0].reading: '1000.0' is not a text",
         ),
+        (
+            '{"taps": [{"kind": "ring", "tap": "a", "at": 1, "row": 1, "reading": "361"}]}',
+            "taps[0]: ring: 361; it shows from 0 to below 360",
+        ),
         ('{"taps": [], "seen": 9}', "seen: 9; this run has 1 entries"),
         ('{"taps": [], "schedule": "another"}', "schedule: these taps were made for another run"),
     ],

@@ -298,3 +298,12 @@ def test_a_fragment_of_a_check_is_the_panel_alone(visitor: TestClient) -> None:
     assert "<html" not in answer.text
     assert 'id="done"' in answer.text
     assert "moved on" not in answer.text
+
+
+def test_a_ring_reading_on_a_head_without_a_ring_is_refused(visitor: TestClient) -> None:
+    toml = 'name = "Plain head"\n[worm]\nwheel_teeth = 40\n[[plates]]\ncircles = [15, 21]'
+    run_id = new_run(visitor, new_job(visitor, new_head(visitor, toml), count="60"), answer="")
+    form = {"kind": "ring", "tap": "r", "row": "0", "reading": "5"}
+    answer = visitor.post(f"/runs/{run_id}/taps", data=form, headers=JSON)
+    assert answer.json()["error"]["message"] == "ring: the head of this run has no ring"
+    assert 'id="done"' in page(visitor, run_id)

@@ -4,6 +4,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from crankwise.errors import BadTap, Fault, FaultsFound
+from crankwise.head.ring import Ring
 from crankwise.run.journal import Entry, RunState, after, counts
 from crankwise.run.merge import Merged, merged
 from crankwise.tasks.tap import check_tap
@@ -12,8 +13,10 @@ MOST_TAPS = 5000
 """Taps at once: more than a day's work; a longer journal comes in several."""
 
 
-def check_batch(taps: Sequence[Entry], rows: int, identity: str, identity_here: str) -> None:
-    """Look over the taps that a device sends.
+def check_batch(
+    taps: Sequence[Entry], rows: int, ring: Ring | None, identity: str, identity_here: str
+) -> None:
+    """Look over the taps that a device sends, for a run of so many rows on a head with this ring.
 
     identity  of the run that they were made for; empty where the device does not say
 
@@ -30,7 +33,7 @@ def check_batch(taps: Sequence[Entry], rows: int, identity: str, identity_here: 
     faults = []
     for number, entry in enumerate(taps):
         try:
-            check_tap(entry, rows)
+            check_tap(entry, rows, ring)
         except BadTap as error:
             faults.append(Fault(f"taps[{number}]", str(error)))
     if faults:

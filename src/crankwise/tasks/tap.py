@@ -5,6 +5,8 @@ from fractions import Fraction
 from typing import get_args
 
 from crankwise.errors import BadTap
+from crankwise.exact.number import as_text
+from crankwise.head.ring import Ring
 from crankwise.run.journal import AT_A_ROW, KINDS, Entry, Joint
 
 LONGEST_TAP_NAME = 100
@@ -16,8 +18,11 @@ LATEST = 1e11
 JOINTS: tuple[Joint, ...] = get_args(Joint)
 
 
-def check_tap(entry: Entry, rows: int) -> None:
-    """Raise BadTap when a tap makes no sense in a run of so many rows; a late one does make sense."""
+def check_tap(entry: Entry, rows: int, ring: Ring | None) -> None:
+    """Raise BadTap when a tap makes no sense in a run of so many rows; a late one does make sense.
+
+    ring  of the head of the run; None where it has none
+    """
     if entry.kind not in KINDS:
         raise BadTap(f"tap: {entry.kind!r}; a tap is one of {', '.join(KINDS)}")
     _check_name(entry.tap, "a tap has a name of its own")
@@ -29,7 +34,7 @@ def check_tap(entry: Entry, rows: int) -> None:
         if row is not None and not 0 <= row < rows:
             named = f"row {row}" if what == "row" else f"since row {row}"
             raise BadTap(f"tap: {named}; the rows of this run are 0 to {rows - 1}")
-    _check_figures(entry)
+    _check_figures(entry, ring)
     if entry.note is not None and len(entry.note) > LONGEST_NOTE:
         raise BadTap(f"note: {len(entry.note)} characters; {LONGEST_NOTE} at most")
     if entry.kind == "note" and not (entry.note or "").strip():
@@ -43,12 +48,16 @@ def _check_name(name: str, what: str) -> None:
         raise BadTap(f"tap: a name of {len(name)} characters; {what}, 1 to {LONGEST_TAP_NAME} characters")
 
 
-def _check_figures(entry: Entry) -> None:
+def _check_figures(entry: Entry, ring: Ring | None) -> None:
     for what, value in (("reading", entry.reading), ("angle", entry.angle)):
         if value is not None and len(str(value)) > MOST_DIGITS:
             raise BadTap(f"{what}: a figure of {len(str(value))} characters; {MOST_DIGITS} at most")
-    if entry.kind == "ring" and (entry.reading is None or entry.reading < 0):
-        raise BadTap("reading: what does the ring show? Type a number, 0 or more")
+    if entry.kind == "ring":
+        if ring is None:
+            raise BadTap("ring: the head of this run has no ring")
+        if entry.reading is None or not 0 <= entry.reading <= ring.full_circle:
+            told = "nothing" if entry.reading is None else as_text(entry.reading)
+            raise BadTap(f"ring: {told}; it shows from 0 to below {ring.full_circle}")
     if entry.kind == "slipped":
         if entry.angle is None or not 0 < abs(entry.angle) <= Fraction(1, 2):
             raise BadTap("angle: how far it slipped is more than nothing, and half a turn at most either way")

@@ -226,7 +226,7 @@ class Workshop:
         with self._store.reading() as connection:
             kept = runs.one_run(connection, run_id)
         rows = runs.rows_as_begun(kept)
-        check_tap(entry, len(rows))
+        check_tap(entry, len(rows), read_plan(kept.plan).head.ring)
         with self._store.writing() as connection:
             kept = runs.one_run(connection, run_id)
             state = self._state(connection, run_id, rows)
@@ -250,7 +250,7 @@ class Workshop:
         with self._store.reading() as connection:
             kept = runs.one_run(connection, run_id)
         rows = runs.rows_as_begun(kept)
-        check_batch(taps, len(rows), identity, kept.identity)
+        check_batch(taps, len(rows), read_plan(kept.plan).head.ring, identity, kept.identity)
         with self._store.writing() as connection:
             kept = runs.one_run(connection, run_id)
             state = self._state(connection, run_id, rows)

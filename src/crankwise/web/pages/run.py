@@ -61,10 +61,6 @@ def tap(visit: Visit) -> Answer:
             and expected != entry.numbers_grow
         ):
             return _page(visit, kept, doubted=entry.numbers_grow)
-    if entry.kind == "ring" and entry.reading is not None:
-        visit.workshop.run(run_id).watch.evidence().reading(
-            "ring", entry.reading
-        )  # refuses what no ring shows
     kept, counted = visit.workshop.tap(run_id, entry)
     if visit.is_fragment or visit.wants_json:
         page = _page(visit, kept, moved_on=not counted and not _is_where_it_leads(kept, entry))
