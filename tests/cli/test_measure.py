@@ -1,5 +1,6 @@
 import json
 from pathlib import Path
+from xml.etree import ElementTree
 
 import pytest
 
@@ -92,3 +93,13 @@ def test_a_finished_part(typed: Typed, tmp_path: Path) -> None:
     assert "12 pitches: the largest deviation of one is 1.0 µm." in ran.out
     answer = json.loads(typed("measure", "part", str(path), "--json").out)
     assert answer["single_pitch_um"] == 1
+
+
+def test_a_picture_of_the_errors(typed: Typed, tmp_path: Path) -> None:
+    path = tmp_path / "errors.svg"
+    assert typed("measure", "fit", READINGS, "--head", HEAD, "--picture", str(path)).code == 0
+    root = ElementTree.parse(path).getroot()
+    assert len([one for one in root.iter() if one.get("class") == "reading"]) == 72
+    ran = typed("measure", "fit", READINGS, "--head", HEAD, "--picture", str(tmp_path / "errors.png"))
+    assert ran.code == 2
+    assert "a picture is written as SVG" in ran.err

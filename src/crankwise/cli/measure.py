@@ -125,13 +125,18 @@ def _fit_arguments(command: argparse.ArgumentParser) -> None:
     command.add_argument("--gaps", action="store_true", help="gaps in otherwise even settings are meant")
     command.add_argument("--date", metavar="DAY", help="when it was measured, as 2026-03-14 (default today)")
     command.add_argument("--out", metavar="FILE", help="write the head file that knows its errors here")
+    command.add_argument(
+        "--picture",
+        metavar="FILE",
+        help="draw the errors, and what is left of each reading, to this file, errors.svg",
+    )
     json_argument(command)
 
 
 def _fit(arguments: argparse.Namespace) -> int:
     from crankwise.accuracy.calibration import CannotTell
     from crankwise.tasks.heads import load_head
-    from crankwise.tasks.measure import fit, fit_answer, today, write_measured
+    from crankwise.tasks.measure import fit, fit_answer, today, write_measured, write_picture
 
     try:
         found = fit(
@@ -147,6 +152,8 @@ def _fit(arguments: argparse.Namespace) -> int:
         return 1
     if arguments.out:
         write_measured(found, arguments.out)
+    if arguments.picture:
+        write_picture(found, arguments.picture)
     if arguments.json:
         print(json.dumps(fit_answer(found), ensure_ascii=False))
         return 0

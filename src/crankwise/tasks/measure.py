@@ -10,7 +10,7 @@ from crankwise.accuracy.chances import t_limit
 from crankwise.accuracy.closure import Closed
 from crankwise.accuracy.harmonics import LEVEL
 from crankwise.accuracy.measuring_plan import REFERENCES, MeasuringPlan, measuring_plan
-from crankwise.errors import BadNumber, UnknownThing
+from crankwise.errors import BadFile, BadNumber, UnknownThing
 from crankwise.exact.number import as_text, read_number
 from crankwise.files.head_toml import write_head
 from crankwise.head.error_sizes import MOST, ErrorSizes, Size
@@ -280,3 +280,27 @@ def write_measured(found: Fit, path: str) -> None:
     from crankwise.files.whole_file import write_whole
 
     write_whole(path, write_head(found.head).encode())
+
+
+_STYLE = (
+    "svg{background:#fff}.nought{fill:none;stroke:#888;stroke-width:.5}.cumulative{fill:none;stroke:#036;"
+    "stroke-width:1.2}.reading{fill:#036}.wrong{fill:#c30}.caption{font:9px sans-serif;text-anchor:middle;fill:#333}"
+)
+
+
+def write_picture(found: Fit, path: str) -> None:
+    """Draw the errors and what is left of each reading to an SVG file. Raises BadFile."""
+    from crankwise.draw.head_errors import Left, head_errors
+    from crankwise.files.whole_file import write_whole
+
+    if not path.lower().endswith(".svg"):
+        raise BadFile(f"{path}: a picture is written as SVG; let the name end with .svg")
+    calibration = found.calibration
+    out = {one.reading.number for one in calibration.outliers}
+    left = [
+        Left(float(reading.place % 1), residual, reading.number in out)
+        for reading, residual in zip(calibration.readings.readings, calibration.solved.residuals, strict=True)
+    ]
+    opening, body = head_errors(found.known, left).split(">", 1)
+    opening = opening.replace("<svg ", '<svg xmlns="http://www.w3.org/2000/svg" ', 1)
+    write_whole(path, f"{opening}><style>{_STYLE}</style>{body}\n".encode())
