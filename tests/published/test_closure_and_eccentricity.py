@@ -38,7 +38,9 @@ def closed(dataset: str) -> Closed:
 
 
 def centred(dataset: str) -> OffCentre:
-    readings = [Indicated(Fraction(row["index"]) / 360, Fraction(row["value"]) / 1000) for row in of(dataset, DIAL)]
+    readings = [
+        Indicated(Fraction(row["index"]) / 360, Fraction(row["value"]) / 1000) for row in of(dataset, DIAL)
+    ]
     return off_centre(readings, Fraction(1, 100_000))
 
 
