@@ -21,11 +21,10 @@ def ratchet_drawing(
     next_tip = turned(tip, 1 / ratchet.teeth)
     tooth = [tip, root, back, *_arc(back, next_tip, ratchet.radius_mm, chord_mm)[1:-1]]
     if ratchet.free == "clockwise":
-        tooth = [(-x, y) for x, y in reversed(tooth)]
+        tooth, root = [(-x, y) for x, y in reversed(tooth)], (-root[0], root[1])
     name = f"ratchet of {ratchet.teeth} teeth, {length_text(ratchet.outside_mm)} across"
-    return _wheel(
-        name, tooth, ratchet.teeth, "space", position, advances, float(ratchet.root_diameter_mm) / 2
-    )
+    first_at = atan2(*root) / (2 * pi) * ratchet.teeth
+    return _wheel(name, tooth, ratchet.teeth, "space", position, advances, hypot(*root), first_at=first_at)
 
 
 def splines_drawing(
@@ -54,9 +53,10 @@ def splines_drawing(
     name = (
         f"shaft with {splines.keys} keys, {length_text(splines.minor_mm)} by {length_text(splines.major_mm)}"
     )
+    sign = 1 if advances == "clockwise" else -1
     what, reach = ("floor", minor) if are_floors else ("key", major)
     return _wheel(
-        name, key, splines.keys, what, position, advances, reach, first_at=0.5 if are_floors else 0.0
+        name, key, splines.keys, what, position, advances, reach, first_at=sign / 2 if are_floors else 0.0
     )
 
 
@@ -82,7 +82,7 @@ def sprocket_drawing(
     half_pitch = pi / sprocket.teeth
     step_angle = min(0.02, sqrt(8 * chord_mm / flank))
     for step in range(1, 100_000):
-        angle = half_angle + step * step_angle
+        angle = half_angle - step * step_angle
         point = centre[0] - flank * sin(angle), centre[1] + flank * cos(angle)
         if hypot(*point) >= outside or atan2(*point) >= half_pitch:
             right.append(_at_limit(right[-1], point, outside, half_pitch))
@@ -160,13 +160,13 @@ def _wheel(
 
     what      what a position is: space, key, gap
     reach_mm  how far out the tool's tip stands
-    first_at  where position 0 is, in divisions from the top
+    first_at  where position 0 is, in divisions clockwise from the top
     """
     outline = [turned(point, number / count) for number in range(count) for point in piece]
     sign = 1 if advances == "clockwise" else -1
     tool, under = None, ""
     if position is not None:
-        tool = tool_at(sign * (position + first_at) / count, reach_mm)
+        tool = tool_at((sign * position + first_at) / count, reach_mm)
         under = f"; {what} {position} is under the tool"
     paths = (Path(tuple(outline), "body", is_closed=True), *cross((0.0, 0.0), min(10.0, reach_mm / 2)))
     return PartDrawing(name, f"{name[0].upper()}{name[1:]}, to scale{under}", paths, circles, tool)

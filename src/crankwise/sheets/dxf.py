@@ -1,4 +1,4 @@
-"""A part as a DXF, for those who engrave, plot or cut by a machine: true size, in millimetres, a layer for each kind."""
+"""A part as a DXF, for those who engrave or cut by a machine: true size, in millimetres, a layer for each kind."""
 
 from io import StringIO
 from typing import TYPE_CHECKING
@@ -31,8 +31,8 @@ def dxf_bytes(drawing: PartDrawing) -> bytes:
     try:
         document = ezdxf.new("R2010", setup=["linetypes"], units=units.MM)
         for layer in LAYERS:
-            dashes = {"linetype": "DASHED"} if layer == "reference" else {}
-            document.layers.add(layer.upper(), color=_COLOURS[layer], **dashes)
+            dashes = "DASHED" if layer == "reference" else "CONTINUOUS"
+            document.layers.add(layer.upper(), color=_COLOURS[layer], linetype=dashes)
         space = document.modelspace()
         for path in drawing.paths:
             _draw(space, path)

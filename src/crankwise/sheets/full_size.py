@@ -103,8 +103,8 @@ def laid_out(drawing: PartDrawing, paper: FullSizePaper, scale: PrinterScale) ->
         ]
         cure = f"take {larger[0]}, or write" if larger else "write"
         raise BadLength(
-            f"full size: {right - left:.0f} x {top - bottom:.0f} mm would need {layout.rows * layout.columns} sheets of "
-            f"{paper}, and more than {MOST_SHEETS} cannot be joined true; {cure} .svg or .dxf for a large printer"
+            f"full size: {right - left:.0f} x {top - bottom:.0f} mm would need {layout.rows * layout.columns} sheets "
+            f"of {paper}, and more than {MOST_SHEETS} cannot be joined true; {cure} .svg or .dxf for a large printer"
         )
     return layout
 

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable
 from html import escape
+from textwrap import wrap
 
 from crankwise.draw.part_drawing import PartDrawing, Path, Point
 from crankwise.sheets.full_size import (
@@ -16,9 +17,10 @@ from crankwise.wording.picture import CHECK_BAR, IF_OFF, corrected_text, sheet_t
 _STYLE = (
     "path,ellipse{fill:none;stroke:#000;stroke-linecap:round;stroke-linejoin:round}"
     ".cut{stroke-linecap:butt}.reference{stroke-dasharray:3 1.5;stroke:#555}"
-    ".tool{fill:#000}text{font:3px sans-serif}"
+    ".tool{fill:#000;stroke:none}text{font:3px sans-serif}"
 )
-_BARS_MM, _LEAST_WIDE_MM, _LEAST_TALL_MM = 36.0, 130.0, 100.0
+_BARS_MM, _LINE_MM, _LETTERS = 15.0, 4.0, 90
+_LEAST_WIDE_MM, _LEAST_TALL_MM = 150.0, 100.0
 _TOOL_MM = 5.0
 
 
@@ -27,7 +29,9 @@ def full_size_svg(drawing: PartDrawing, scale: PrinterScale = PrinterScale()) ->
     left, bottom, right, top = drawing.box()
     edge = EDGE_MM + (_TOOL_MM if drawing.tool else 0.0)
     wide = max(right - left, _LEAST_WIDE_MM) + 2 * edge
-    tall = max(top - bottom, _LEAST_TALL_MM) + 2 * edge + _BARS_MM
+    told = [*_told(drawing, scale)]
+    bars = _BARS_MM + _LINE_MM * len(told)
+    tall = max(top - bottom, _LEAST_TALL_MM) + 2 * edge + bars
     frame = _Frame(
         (wide - (right - left)) / 2 - left,
         edge + top + max(0.0, _LEAST_TALL_MM - (top - bottom)) / 2,
@@ -39,7 +43,7 @@ def full_size_svg(drawing: PartDrawing, scale: PrinterScale = PrinterScale()) ->
         f"<desc>{escape(' '.join((drawing.label + '.', *drawing.notes)))}</desc>",
         f"<style>{_STYLE}</style>",
         *_drawn(drawing, frame),
-        *_bars(drawing, frame, edge, tall, scale),
+        *_bars(frame, tall - bars - edge / 2, told),
     ]
     size = f'width="{_mm(width)}mm" height="{_mm(height)}mm" viewBox="0 0 {_mm(width)} {_mm(height)}"'
     lines = "\n".join(body)
@@ -67,10 +71,11 @@ class _Frame:
 
     def bar(self, x: float, y: float, strokes: Iterable[tuple[Point, Point]]) -> str:
         """The strokes of a bar whose corner is at x, y of the paper, y down."""
-        drawn = [
-            f"M{_mm((x + a) * self.across)} {_mm((y + b) * self.down)}L{_mm((x + c) * self.across)} {_mm((y + d) * self.down)}"
-            for (a, b), (c, d) in strokes
-        ]
+
+        def spot(across: float, down: float) -> str:
+            return f"{_mm((x + across) * self.across)} {_mm((y + down) * self.down)}"
+
+        drawn = [f"M{spot(*start)}L{spot(*end)}" for start, end in strokes]
         return f'<path class="bar" stroke-width="{OUTLINE_MM}" d="{"".join(drawn)}"/>'
 
     def text(self, x: float, y: float, content: str) -> str:
@@ -92,28 +97,17 @@ def _drawn(drawing: PartDrawing, frame: _Frame) -> Iterable[str]:
         yield f'<path class="tool" d="{frame.stroke(drawing.tool.outline(_TOOL_MM))}"/>'
 
 
-def _bars(
-    drawing: PartDrawing, frame: _Frame, edge: float, tall: float, scale: PrinterScale
-) -> Iterable[str]:
-    y = tall - _BARS_MM
+def _told(drawing: PartDrawing, scale: PrinterScale) -> Iterable[str]:
+    yield sheet_text(drawing.name, 1, 1, 1, 1)
+    yield CHECK_BAR
+    for text in (IF_OFF, corrected_text(scale.across_mm, scale.down_mm), *drawing.notes):
+        yield from wrap(text, _LETTERS)
+
+
+def _bars(frame: _Frame, y: float, told: Iterable[str]) -> Iterable[str]:
     yield frame.bar(EDGE_MM, y + 5, bar_strokes())
     yield frame.bar(3.0, y, down_bar_strokes())
     yield frame.text(EDGE_MM + 103, y + 5.5, "100 mm")
     yield frame.text(EDGE_MM + 103, y + 9.5, "4 in")
-    told = [
-        sheet_text(drawing.name, 1, 1, 1, 1),
-        f"{CHECK_BAR} {corrected_text(scale.across_mm, scale.down_mm)}",
-        *_wrapped(IF_OFF),
-        *(line for note in drawing.notes for line in _wrapped(note)),
-    ]
     for place, line in enumerate(told):
-        yield frame.text(EDGE_MM, y + 15 + 4 * place, line.strip())
-
-
-def _wrapped(text: str, letters: int = 90) -> list[str]:
-    lines = [""]
-    for word in text.split():
-        if len(lines[-1]) + len(word) > letters:
-            lines.append("")
-        lines[-1] = f"{lines[-1]} {word}".strip()
-    return lines
+        yield frame.text(EDGE_MM, y + _BARS_MM + _LINE_MM * place, line)
