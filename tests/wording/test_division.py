@@ -2,6 +2,8 @@
 
 from fractions import Fraction
 
+import pytest
+
 from crankwise.exact.angle import read_angles
 from crankwise.part.divisions import AngleList, EqualDivisions
 from crankwise.part.part import Part
@@ -83,13 +85,52 @@ def test_an_exact_way_says_so() -> None:
 def test_a_refusal_tells_the_nearest_way() -> None:
     part = Part(EqualDivisions(127), rim_mm=Fraction(200))
     tolerance = 5 * SECOND
-    assert refusal_text(find_ways(BENCH, part.divisions, tolerance), part, tolerance) == (
+    assert refusal_text(BENCH, find_ways(BENCH, part.divisions, tolerance), part, tolerance) == (
         'no way within 5.0"; the nearest is dial, nearest reading (from the list, each reading counted from '
         'the start), ±44.6", 21.6 µm (8.5 tenths of a thou) at the rim'
     )
 
 
 def test_a_head_on_which_nothing_comes_round_says_why() -> None:
-    assert refusal_text([], Part(EqualDivisions(7)), None) == (
+    odd = head('name = "Odd"\n[worm]\nratio = "40/3"\n[dial]\nmarks = 100\n')
+    assert refusal_text(odd, [], Part(EqualDivisions(7)), None) == (
         "no way: on no scale of this head does a full circle come out in whole places"
     )
+
+
+@pytest.mark.parametrize(
+    ("wheels", "divisions", "why"),
+    [
+        (
+            [60],
+            EqualDivisions(7),
+            "7 parts are no whole number of notches on the wheel of 60 notches; the nearest that are: 6 and 10",
+        ),
+        (
+            [60],
+            EqualDivisions(127),
+            "127 parts are no whole number of notches on the wheel of 60 notches; the nearest that are: 60",
+        ),
+        (
+            [60, 24],
+            EqualDivisions(7),
+            "7 parts are no whole number of notches on the wheels of 24 and 60 notches; the nearest that are: 6 and 8",
+        ),
+        (
+            [60],
+            AngleList((Fraction(0), Fraction(1, 7))),
+            "not every position falls on a notch of the wheel of 60 notches",
+        ),
+        (
+            [60],
+            EqualDivisions(12, start=Fraction(1, 100)),
+            "not every position falls on a notch of the wheel of 60 notches",
+        ),
+    ],
+)
+def test_a_wheel_that_does_not_cut_a_number_says_which_it_cuts(
+    wheels: list[int], divisions: EqualDivisions | AngleList, why: str
+) -> None:
+    gear = head('name = "Bull wheel"\n' + "".join(f"[[notched_wheels]]\nnotches = {n}\n" for n in wheels))
+    assert find_ways(gear, divisions) == []
+    assert refusal_text(gear, [], Part(divisions), None) == f"no way: {why}"

@@ -72,7 +72,7 @@ def run(arguments: argparse.Namespace) -> int:
         return 0
     from crankwise.wording.division import refusal_text
 
-    print(f"crankwise: {refusal_text(division.ways, part, division.tolerance)}", file=sys.stderr)
+    print(f"crankwise: {refusal_text(head, division.ways, part, division.tolerance)}", file=sys.stderr)
     return 1
 
 

@@ -76,7 +76,7 @@ def job_plan(head: Head, asked: Asked, way_key: str | None = None) -> Plan:
     part = made.part
     division = divided(head, made, asked.within)
     if not division.ways:
-        raise BadDivisions(f"{head.name}: {refusal_text(division.ways, part, division.tolerance)}")
+        raise BadDivisions(f"{head.name}: {refusal_text(head, division.ways, part, division.tolerance)}")
     if way_key is None:
         return Plan(part, division.ways[0])
     return _with_way(head, made, way_key)

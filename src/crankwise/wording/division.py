@@ -3,6 +3,8 @@
 from collections.abc import Iterable, Sequence
 from fractions import Fraction
 
+from crankwise.head.head import Head
+from crankwise.part.divisions import EqualDivisions
 from crankwise.part.part import Part
 from crankwise.plan.plan import Plan
 from crankwise.plan.schedule import schedule
@@ -77,13 +79,35 @@ def position_table(plan: Plan) -> Table:
     return headings, table
 
 
-def refusal_text(ways: Sequence[Way], part: Part, tolerance: Fraction | None) -> str:
+def refusal_text(head: Head, ways: Sequence[Way], part: Part, tolerance: Fraction | None) -> str:
     """Return why the answer is no, with the nearest way there is."""
     if not ways:
-        return "no way: on no scale of this head does a full circle come out in whole places"
+        return f"no way: {_no_way(head, part)}"
     nearest = ways[0]
     found = (
         f"the nearest is {method_name(nearest).lower()} ({setup_text(nearest)}), {worst_error_text(nearest)}"
     )
     at_rim = f", {at_the_rim(nearest.worst_error, part.rim_mm)} at the rim" if part.rim_mm else ""
     return f"no way within {arcseconds(tolerance or Fraction(0))}; {found}{at_rim}"
+
+
+def _no_way(head: Head, part: Part) -> str:
+    """Notched wheels alone cut what divides their notches; any other scale serves unless it does not close."""
+    on_crank = head.ratio is not None and (head.dial or head.plates or head.stepper)
+    if on_crank or not head.notched_wheels:
+        return "on no scale of this head does a full circle come out in whole places"
+    wheels = sorted(wheel.notches for wheel in head.notched_wheels)
+    named = f"{'the wheel' if len(wheels) == 1 else 'the wheels'} of {_listed(wheels)} notches"
+    divisions = part.divisions
+    if not isinstance(divisions, EqualDivisions) or not all(notches % divisions.count for notches in wheels):
+        return f"not every position falls on a notch of {named}"
+    cut = {count for notches in wheels for count in range(1, notches + 1) if notches % count == 0}
+    below = max(count for count in cut if count < divisions.count)
+    above = min((count for count in cut if count > divisions.count), default=None)
+    nearest = _listed([below] if above is None else [below, above])
+    return f"{divisions.count:,} parts are no whole number of notches on {named}; the nearest that are: {nearest}"
+
+
+def _listed(counts: Sequence[int]) -> str:
+    *most, last = map(str, counts)
+    return f"{', '.join(most)} and {last}" if most else last

@@ -237,11 +237,13 @@ def ending_text(plan: Plan, closes: bool) -> str:
     )
 
 
-def no_sheet_text(ways: Sequence[Way], named: str | None, part: Part, tolerance: Fraction | None) -> str:
+def no_sheet_text(
+    head: Head, ways: Sequence[Way], named: str | None, part: Part, tolerance: Fraction | None
+) -> str:
     """Return why no sheet was written: no way, none within the tolerance, or not the one that was named."""
     if named and any(is_within(way, tolerance) for way in ways):
         ways = [way for way in ways if named in (way.key, way.method)]
-    return f"{refusal_text(ways, part, tolerance)}; nothing was written"
+    return f"{refusal_text(head, ways, part, tolerance)}; nothing was written"
 
 
 def _both(turns: Fraction) -> str:

@@ -57,7 +57,9 @@ def show(visit: Visit, asked: AskedPasses | None = None, error: Mendable | None 
         "traps": warnings,
         "within": {way.key: is_within(way, division.tolerance) for way in division.ways},
         "chosen": plan.way.key,
-        "refusal": "" if division.is_answered else refusal_text(division.ways, plan.part, division.tolerance),
+        "refusal": ""
+        if division.is_answered
+        else refusal_text(plan.head, division.ways, plan.part, division.tolerance),
         "runs": runs,
         "closes_at_zero": plan.part.divisions.goes_round,
         "passes": asked or AskedPasses(),
