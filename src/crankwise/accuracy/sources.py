@@ -10,8 +10,8 @@ from fractions import Fraction
 from math import pi, sin
 from typing import Literal
 
+from crankwise.accuracy.pitch_law import TO_EITHER_SIDE_95, PitchLaw, Pull, Range, Scatter, Wave
 from crankwise.accuracy.pitch_law import Part as LawPart
-from crankwise.accuracy.pitch_law import PitchLaw, Pull, Range, Scatter, Wave
 from crankwise.head.error_sizes import ErrorSizes, Size
 from crankwise.part.part import Work
 from crankwise.plan.plan import Plan
@@ -125,17 +125,37 @@ def causes(
     """
     met = _met(plan, both_sides)
     known = plan.head.error_sizes or ErrorSizes(())
+    made_good = _made_good(plan)
     found = []
     for kind in KINDS.values():
         if kind.name not in met:
             continue
         if asked and kind.name in asked:
             found.append(SizedCause(kind, asked[kind.name], "asked"))
+        elif kind.name in made_good:
+            found.append(SizedCause(kind, made_good[kind.name], "head file"))
         elif size := known.of(kind.size):
             found.append(SizedCause(kind, size, "head file"))
         else:
             found.append(SizedCause(kind, size_of(*_typical(kind, plan)), "typical"))
     return tuple(found)
+
+
+def _made_good(plan: Plan) -> dict[str, Size]:
+    """What a correction leaves of the waves that it makes good: what is not known of them, 19 times in 20."""
+    measured = plan.head.known_errors
+    if not plan.way.corrects or measured is None:
+        return {}
+    left = {}
+    for index, wave in enumerate(measured.harmonics):
+        variance = (measured.covariance[2 * index][-1] + measured.covariance[2 * index + 1][-1]) / 2
+        size = Fraction(f"{TO_EITHER_SIDE_95 * float(variance) ** 0.5:.3f}")
+        if name := _WAVES.get((wave.of, wave.order)):
+            left[name] = Size(size, size)
+    return left
+
+
+_WAVES = {("worm", 1): "worm", ("worm", 2): "worm-twice", ("wheel", 1): "wheel"}
 
 
 def _typical(kind: Kind, plan: Plan) -> tuple[str, str]:

@@ -1,7 +1,7 @@
 """Make the run sheet of a plan, as bytes or as a file."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import PurePath
 from typing import Literal, get_args
 
@@ -108,10 +108,19 @@ def read_work(typed: str) -> Work:
 def chosen_way(division: Division, named: str | None) -> Way | None:
     """Return the best way, or the best of those named by key or method; None when the answer is no.
 
+    named  also "corrected", or a method with ":corrected" after it: settings that make good the head's known errors
+
     Raises UnknownThing, with the ways there are, when none has that name.
     """
     if not named:
         return division.ways[0] if division.is_answered else None
+    if "corrected" in named:
+        from crankwise.plan.corrected import corrected_ways
+
+        ways = corrected_ways(division.head, division.part.divisions, division.tolerance)
+        division, named = replace(division, ways=tuple(ways)), named.removesuffix("corrected").rstrip(":")
+        if not named:
+            return division.ways[0] if division.is_answered else None
     for way in division.ways:
         if named in (way.key, way.method):
             return way if division.tolerance is None or is_within(way, division.tolerance) else None

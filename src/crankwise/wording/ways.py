@@ -33,6 +33,15 @@ def method_name(way: Way) -> str:
 
 def setup_text(way: Way) -> str:
     """Return the set-up in the operator's words: 49 circle, 5 turns and 35 holes."""
+    if way.corrects:
+        from crankwise.plan.corrected import correction_of
+
+        date = correction_of(way).errors.date
+        return f"{_setup(way)}; corrected by the errors of {date}: begin with ring and dial at 0, as it was measured"
+    return _setup(way)
+
+
+def _setup(way: Way) -> str:
     setup = way.setup
     if way.method in _TOLD:
         return _TOLD[way.method](setup)
