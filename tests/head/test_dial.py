@@ -74,7 +74,7 @@ def test_numerals_stand_on_the_dial(every: int) -> None:
 @pytest.mark.parametrize(
     ("vernier", "message"),
     [
-        (1, "1 divisions; a vernier has 2 or more"),
+        (1, "1 division; a vernier has 2 or more"),
         (0, "0 divisions; a vernier has 2 or more"),
         (13, "13 divisions lie along 12 marks, and the dial has only 12; 12 divisions at most fit"),
     ],

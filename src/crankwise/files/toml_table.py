@@ -5,7 +5,7 @@ from fractions import Fraction
 from typing import Any, TypeVar
 
 from crankwise.errors import BadNumber, Fault, FaultsFound
-from crankwise.exact.number import read_number
+from crankwise.exact.number import as_text, read_number
 
 Made = TypeVar("Made")
 
@@ -102,7 +102,8 @@ class Table:
 
     def _whole(self, key: str, value: object) -> int:
         if isinstance(value, bool) or not isinstance(value, int):
-            self.note(key, f"{_seen(value)}; this is a whole number")
+            quoted = isinstance(value, str) and value.strip().isdecimal()
+            self.note(key, f"{_seen(value)}; this is a whole number{', without quotes' if quoted else ''}")
             return 0
         return value
 
@@ -117,5 +118,11 @@ def _seen(value: object) -> str:
         return "missing"
     if isinstance(value, bool):
         return str(value).lower()
-    shown = repr(value) if isinstance(value, str) else str(value)
+    shown = (
+        as_text(value)
+        if isinstance(value, Fraction)
+        else repr(value)
+        if isinstance(value, str)
+        else str(value)
+    )
     return shown if len(shown) <= 40 else shown[:37] + "..."

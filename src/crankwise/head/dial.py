@@ -28,24 +28,28 @@ class Dial:
 
     def __post_init__(self) -> None:
         faults = count_fault("marks", self.marks, 2, "a dial has", "mark")
+        marks = None if faults else self.marks
         faults += read_to_fault("read_to", self.read_to, "mark")
-        if self.numbered_every < 0 or (not faults and self.numbered_every > self.marks):
+        if self.numbered_every < 0 or (marks and self.numbered_every > marks):
+            upper = f"the dial's {marks} marks" if marks else "the marks of the dial"
             faults.append(
-                Fault(
-                    "numbered_every",
-                    f"{self.numbered_every}; from 1 to the dial's {self.marks} marks, or 0 for no numerals",
-                )
+                Fault("numbered_every", f"{self.numbered_every}; from 1 to {upper}, or 0 for no numerals")
             )
-        if self.vernier is not None and not faults:
-            faults += self._vernier_faults(self.vernier)
+        if self.vernier is not None:
+            faults += self._vernier_faults(self.vernier, marks)
         if faults:
             raise FaultsFound(faults)
 
-    def _vernier_faults(self, vernier: int) -> list[Fault]:
-        """A vernier of n divisions lies along n - 1 marks, and both ends must be seen at once."""
+    def _vernier_faults(self, vernier: int, marks: int | None) -> list[Fault]:
+        """A vernier of n divisions lies along n - 1 marks, and both ends must be seen at once.
+
+        marks  of the dial; None where their number is wrong itself
+        """
         if vernier < 2:
-            return [Fault("vernier", f"{vernier} divisions; a vernier has 2 or more")]
-        if vernier - 1 >= self.marks:
+            return [
+                Fault("vernier", f"{vernier} division{'' if vernier == 1 else 's'}; a vernier has 2 or more")
+            ]
+        if marks and vernier - 1 >= marks:
             return [
                 Fault(
                     "vernier",
