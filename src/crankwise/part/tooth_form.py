@@ -89,7 +89,7 @@ class _Rack:
     def of(cls, gear: Gear) -> "_Rack":
         angle, stretch = gear.transverse_pressure_angle, 1 / cos(gear.helix_radians)
         shift = float(gear.shift_mm) - float(gear.thinning_infeed_mm)
-        half_width = float(gear.transverse_module_mm) * pi / 4 + shift * tan(angle)  # at the pitch line
+        half_width = float(gear.transverse_module_mm) * pi / 4 - shift * tan(angle)  # at the pitch line
         radius = float(gear.pitch_diameter_mm) / 2
         floor = float(gear.root_diameter_mm) / 2 - radius
         point = -half_width / tan(angle)
