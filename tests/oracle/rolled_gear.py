@@ -8,8 +8,9 @@ than a ten-thousandth of a millimetre.
 from math import cos, pi, sin, tan
 
 import numpy as np
-from shapely import LineString, Polygon, unary_union
+from shapely import LineString, MultiPolygon, Polygon, unary_union
 from shapely.affinity import affine_transform
+from shapely.geometry.base import BaseGeometry
 
 PLACES = 1500
 REACH = 5.0
@@ -25,7 +26,7 @@ def rack_tooth(pressure_angle: float, dedendum: float, rounding: float) -> Polyg
         return sharp
     rounded = sharp.buffer(-rounding, join_style="mitre", mitre_limit=50).buffer(rounding, quad_segs=60)
     # Growing rounds the upper corners too, far outside the gear.
-    return rounded.intersection(Polygon([(-9, _OUT), (-9, -9), (9, -9), (9, _OUT)]))
+    return _largest(rounded.intersection(Polygon([(-9, _OUT), (-9, -9), (9, -9), (9, _OUT)])))
 
 
 def half_tooth(
@@ -44,9 +45,14 @@ def half_tooth(
         a, b = cos(turned), sin(turned)
         x, y = along, radius + shift
         cuts.append(affine_transform(tooth, [a, -b, b, a, a * x - b * y, b * x + a * y]))
-    left = blank.difference(unary_union(cuts))
-    pieces = [left] if isinstance(left, Polygon) else list(left.geoms)
-    return max(pieces, key=lambda piece: float(piece.area))
+    return _largest(blank.difference(unary_union(cuts)))
+
+
+def _largest(shape: BaseGeometry) -> Polygon:
+    pieces = shape.geoms if isinstance(shape, MultiPolygon) else [shape]
+    largest = max(pieces, key=lambda piece: float(piece.area))
+    assert isinstance(largest, Polygon)
+    return largest
 
 
 def arc_inside(shape: Polygon, radius: float, half_pitch: float) -> float:

@@ -1,10 +1,10 @@
 """The tooth that is drawn is the tooth that a rolling rack leaves: its area, and its thickness from root to tip."""
 
 from fractions import Fraction
-from math import pi, radians
+from math import cos, pi, radians, sin
 
 import pytest
-from shapely import Polygon
+from shapely import LineString, Polygon
 
 from crankwise.part.gear import Gear
 from crankwise.part.gear_system import GEAR_SYSTEMS
@@ -59,19 +59,17 @@ def test_the_drawn_tooth_is_what_a_rolling_rack_leaves(
         assert 0 < ours < radius * half_pitch
 
 
-def half_of_ours(gear: Gear) -> list[tuple[float, float]]:
+def half_of_ours(gear: Gear, chord_mm: float = FINE) -> list[tuple[float, float]]:
     """The right half of a tooth that stands upright, from the middle of the space on its right."""
-    from math import cos, sin
-
-    form = tooth_form(gear, FINE).points
+    form = tooth_form(gear, chord_mm).points
     half_pitch = pi / gear.teeth
     return [(r * sin(half_pitch - angle), r * cos(half_pitch - angle)) for r, angle in form]
 
 
 def test_the_fineness_is_what_was_asked() -> None:
     gear = Gear(25, Fraction(1))
-    exact = Polygon(tooth_form(gear, 1e-7).outline())
+    exact = LineString(half_of_ours(gear, 1e-6))
     for chord in (1e-2, 1e-3, 1e-4):
-        outline = Polygon(tooth_form(gear, chord).outline())
-        assert outline.exterior.hausdorff_distance(exact.exterior) < 1.5 * chord
-    assert len(tooth_form(gear, 1e-2).points) < len(tooth_form(gear, 1e-4).points) / 3
+        drawn = LineString(half_of_ours(gear, chord))
+        assert drawn.hausdorff_distance(exact) < 1.5 * chord
+    assert len(half_of_ours(gear, 1e-2)) < len(half_of_ours(gear, 1e-4)) / 3
