@@ -159,19 +159,16 @@ _STYLE = (
 )
 
 
-def write_picture(found: Budget, seed: str, path: str, wrong: str | None = None) -> None:
-    """Write a picture of one part cut in the computer, as SVG: its pitches and their cumulative curve.
+def cut_picture(found: Budget, seed: str, wrong: str | None = None) -> str:
+    """Return a picture of one part cut in the computer: its pitches and their cumulative curve.
 
     wrong  number of a position that was set one hole, mark or notch too far, as typed; None for none
     The tolerance of the predicted class is drawn, where there is one.
 
-    Raises BadFile, BadDivisions when there is no such position or only one, MissingExtra without numpy.
+    Raises BadDivisions when there is no such position or only one, MissingExtra without numpy.
     """
     from crankwise.draw.pitch_errors import pitch_errors
-    from crankwise.files.whole_file import write_whole
 
-    if not path.lower().endswith(".svg"):
-        raise BadFile(f"{path}: a picture is written as SVG; let the name end with .svg")
     numbers = list(found.plan.part.divisions.numbers)
     if len(numbers) < 2:
         raise BadDivisions("picture: one position has no pitch; there must be two or more")
@@ -189,8 +186,16 @@ def write_picture(found: Budget, seed: str, path: str, wrong: str | None = None)
         else None
     )
     limits = (allowed.single_pitch, allowed.cumulative_pitch) if allowed else (0.0, 0.0)
-    svg = pitch_errors(errors, found.law.goes_round, *limits, wrong=place)
-    opening, body = svg.split(">", 1)
+    return pitch_errors(errors, found.law.goes_round, *limits, wrong=place)
+
+
+def write_picture(found: Budget, seed: str, path: str, wrong: str | None = None) -> None:
+    """Write that picture as an SVG file. Raises BadFile, and what `cut_picture` does."""
+    from crankwise.files.whole_file import write_whole
+
+    if not path.lower().endswith(".svg"):
+        raise BadFile(f"{path}: a picture is written as SVG; let the name end with .svg")
+    opening, body = cut_picture(found, seed, wrong).split(">", 1)
     opening = opening.replace("<svg ", '<svg xmlns="http://www.w3.org/2000/svg" ', 1)
     write_whole(path, f"{opening}><style>{_STYLE}</style>{body}\n".encode())
 

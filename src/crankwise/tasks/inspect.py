@@ -20,6 +20,7 @@ from crankwise.errors import BadDivisions, Fault, FaultsFound
 from crankwise.exact.length import read_diameter, read_length
 from crankwise.exact.number import as_text
 from crankwise.files.readings_csv import Sheet, number_in
+from crankwise.part.divisions import Divisions, EqualDivisions
 from crankwise.tasks.answers import FORMAT
 from crankwise.tasks.readings import open_readings
 from crankwise.tasks.tolerance import asked_gear_size
@@ -62,22 +63,58 @@ def inspect(
 ) -> Inspection:
     """Return what a file of readings says of a part; all as typed, None where nothing was. Raises Mendable."""
     gear = asked_gear_size(teeth, module, dp) if teeth or module or dp else None
-    sheet = open_readings(path)
+    rim_mm = read_diameter(rim, "rim") if rim else gear.diameter_mm if gear else None
+    wanted_mm = read_length(wanted, "wanted") if wanted else None
+    return inspected(open_readings(path), gear, rim_mm, wanted_mm)
+
+
+def inspected(
+    sheet: Sheet,
+    gear: GearSize | None = None,
+    rim_mm: Fraction | None = None,
+    wanted_mm: Fraction | None = None,
+    divisions: Divisions | None = None,
+) -> Inspection:
+    """Return what readings say of a part.
+
+    gear       the gear that it is, for its class; None for any other part
+    rim_mm     diameter at which measured angles become lengths; None where no angles were measured
+    wanted_mm  what sizes should be; None where that was not said
+    divisions  the positions that were to be made; None for equal ones, as many as were measured
+
+    Raises Mendable.
+    """
     kind = _kind(sheet)
     values = _values(sheet, kind)
-    if gear and kind != "size_mm" and len(values) != gear.teeth:
+    if kind == "size_mm":
+        return Inspection(kind, None, sizes(values, wanted_mm))
+    if gear and len(values) != gear.teeth:
         raise BadDivisions(
             f"{sheet.source}: {len(values)} readings, and the gear has {gear.teeth} teeth; closure needs every one"
         )
-    if kind == "size_mm":
-        target = read_length(wanted, "wanted") if wanted else None
-        return Inspection(kind, None, sizes(values, target))
-    part, diameter = _deviations(kind, values, rim, gear)
+    if divisions is not None:
+        _check_count(kind, len(values), divisions)
+    part, diameter = _deviations(kind, values, rim_mm, divisions)
     if gear is None:
         return Inspection(kind, part, None, diameter)
     standard = STANDARDS["iso-2013"]
     reached = class_reached(standard, gear, part.single_pitch, part.cumulative_pitch)
     return Inspection(kind, part, None, diameter, gear, reached, standard.outside(gear))
+
+
+def _check_count(kind: str, count: int, divisions: Divisions) -> None:
+    """Refuse readings that are not one for each position; and closure where it cannot be had."""
+    if kind != "position_deg":
+        even = isinstance(divisions, EqualDivisions) and len(divisions) == divisions.count
+        if not even:
+            raise BadDivisions(
+                f"{kind}: neighbours tell by closing the circle, and these positions are not evenly all round; "
+                "measure the angle of each (position_deg)"
+            )
+    if count != len(divisions):
+        raise BadDivisions(
+            f"{kind}: {count} readings, and the part has {len(divisions)} positions; one for each"
+        )
 
 
 def _kind(sheet: Sheet) -> str:
@@ -108,19 +145,22 @@ def _values(sheet: Sheet, kind: str) -> list[Fraction]:
 
 
 def _deviations(
-    kind: str, values: list[Fraction], rim: str | None, gear: GearSize | None
+    kind: str, values: list[Fraction], rim_mm: Fraction | None, divisions: Divisions | None
 ) -> tuple[Inspected, float | None]:
     if kind == "pitch_um":
         return from_neighbours(values), None
     if kind == "chord_mm":
         return from_chords(values)
-    diameter = read_diameter(rim, "rim") if rim else gear.diameter_mm if gear else None
-    if diameter is None:
+    if rim_mm is None:
         raise BadDivisions(
             "rim: nothing given; angles become lengths there: --rim 150mm, or the teeth of a gear"
         )
-    equal = [Fraction(index, len(values)) for index in range(len(values))]
-    return from_angles([value / 360 for value in values], equal, diameter), None
+    targets = (
+        [target for _, target in divisions.targets()]
+        if divisions is not None
+        else [Fraction(index, len(values)) for index in range(len(values))]
+    )
+    return from_angles([value / 360 for value in values], targets, rim_mm), None
 
 
 def inspection_answer(found: Inspection) -> dict[str, Any]:
