@@ -192,3 +192,30 @@ def test_a_head_is_not_kept_for_a_job_that_cannot_be(visitor: TestClient) -> Non
     assert answer.status_code == 404
     assert "way: &#39;magic&#39; is none of the ways" in answer.text
     assert visitor.get("/heads?json").json()["heads"] == []
+
+
+@pytest.mark.parametrize("kind", list(PART_FORMS))
+def test_every_kind_has_its_picture_and_its_print(visitor: TestClient, kind: str) -> None:
+    job_id = new_part(visitor, kind, new_head(visitor, PLATE_HEAD), **ASKED[kind])
+    page = visitor.get(f"/jobs/{job_id}").text
+    assert page.count('class="part" role="img"') == 1
+    printed = visitor.get(f"/jobs/{job_id}/full-size?form=svg")
+    assert printed.headers["Content-Type"].startswith("image/svg+xml")
+    assert "<svg" in printed.text
+    assert "100 mm" in printed.text
+
+
+def test_a_gear_of_400_teeth_is_a_page_under_300_kb(visitor: TestClient) -> None:
+    job_id = new_part(visitor, "spur", new_head(visitor, BENCH_HEAD), teeth="400", module="1")
+    assert len(visitor.get(f"/jobs/{job_id}").content) < 300_000
+
+
+def test_a_print_is_corrected_for_the_printer_or_says_what_to_type(visitor: TestClient) -> None:
+    job_id = new_part(visitor, "flats", new_head(visitor, BENCH_HEAD), **ASKED["flats"])
+    address = f"/jobs/{job_id}/full-size?form=svg"
+    true, corrected = (visitor.get(f"{address}{more}").text for more in ("", "&measured=99.6mm"))
+    assert true != corrected
+    for query, told in (("form=gif", "no form of a print"), ("measured=long", "scale-measured")):
+        refused = visitor.get(f"/jobs/{job_id}/full-size?{query}")
+        assert refused.status_code == 422
+        assert told in refused.text

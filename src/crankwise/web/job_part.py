@@ -1,12 +1,15 @@
 """What a job's page shows of a part of some kind: its cards, what to beware of, its figures, its cautions."""
 
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import Any
 
 from crankwise.part.card import Card
+from crankwise.sheets.full_size import FULL_SIZE_PAPERS
 from crankwise.tasks.gear_json import card_object
 from crankwise.tasks.job_plan import job_made
-from crankwise.tasks.workshop import KeptJob
+from crankwise.tasks.picture import MOST_DRAWN, picture_of
+from crankwise.tasks.workshop import Asked, KeptJob
 from crankwise.wording.card import limits_text, value_text
 from crankwise.wording.cautions import cautions
 
@@ -37,9 +40,19 @@ def part_values(job: KeptJob, inch_first: bool) -> dict[str, Any]:
     return {
         "made": made,
         "cards": [(card.title, card_rows(card, inch_first)) for card in made.cards],
-        "picture": "",
+        "picture": _picture(job.asked),
+        "papers": [(paper, paper) for paper in FULL_SIZE_PAPERS],
         "cautions": made.cautions or cautions(part.work, len(part.divisions)),
     }
+
+
+@lru_cache(32)
+def _picture(asked: Asked) -> str:
+    """Return the part's picture, empty for bare divisions and for more positions than can be told apart."""
+    made = job_made(asked)
+    if not made.name or len(made.part.divisions) > MOST_DRAWN:
+        return ""
+    return picture_of(made)
 
 
 def card_rows(card: Card, inch_first: bool) -> list[CardRow]:

@@ -1,0 +1,34 @@
+"""A job's part as a file: its print at full size, and its drawing for engraving."""
+
+import re
+
+from crankwise.tasks.job_plan import job_made
+from crankwise.tasks.picture import (
+    FULL_SIZE_CHORD_MM,
+    PictureForm,
+    drawing_of,
+    picture_form,
+    print_bytes,
+    read_full_size_paper,
+    read_scale,
+)
+from crankwise.web.answers import Download
+from crankwise.web.visit import Visit
+
+_TYPES: dict[PictureForm, str] = {
+    "pdf": "application/pdf",
+    "svg": "image/svg+xml",
+    "dxf": "image/vnd.dxf",
+}
+
+
+def hand_out(visit: Visit) -> Download:
+    """Hand out the part at full size; `?form=svg`, `?paper=letter`, `?measured=99.6mm` of the 100 mm bar."""
+    job = visit.workshop.job(visit.id("job_id"))
+    form = picture_form(f"part.{visit.query.get('form', 'pdf')}")
+    paper = read_full_size_paper(visit.query.get("paper", "A4"))
+    scale = read_scale(visit.query.get("measured", ""))
+    drawing = drawing_of(job_made(job.asked), FULL_SIZE_CHORD_MM)
+    content, _ = print_bytes(drawing, form, paper, scale)
+    plain = re.sub(r"[^a-z0-9]+", "-", job.name.lower()).strip("-")
+    return Download(content, _TYPES[form], f"{plain or 'part'}.{form}")
