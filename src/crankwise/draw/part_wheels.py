@@ -1,9 +1,10 @@
 """Ratchets, splined shafts, sprockets and clock wheels, to scale: position 0 at the top."""
 
 from collections.abc import Sequence
-from math import atan2, ceil, cos, hypot, pi, sin, sqrt
+from dataclasses import replace
+from math import atan2, ceil, cos, dist, hypot, pi, sin, sqrt
 
-from crankwise.draw.part_drawing import Circle, PartDrawing, Path, Point, cross, tool_at, turned
+from crankwise.draw.part_drawing import Circle, PartDrawing, Path, Point, Tool, cross, tool_at, turned
 from crankwise.exact.number import as_text
 from crankwise.part.clock_wheel import ClockWheel
 from crankwise.part.ratchet import Ratchet
@@ -11,6 +12,9 @@ from crankwise.part.scale_direction import Sense
 from crankwise.part.splines import Splines
 from crankwise.part.sprocket import Sprocket
 from crankwise.wording.card import length_text
+
+_ONE_POINT_MM = 1e-7
+"""Points nearer than this are one: a tooth without a land ends where the next one begins."""
 
 
 def ratchet_drawing(
@@ -23,8 +27,13 @@ def ratchet_drawing(
     if ratchet.free == "clockwise":
         tooth, root = [(-x, y) for x, y in reversed(tooth)], (-root[0], root[1])
     name = f"ratchet of {ratchet.teeth} teeth, {length_text(ratchet.outside_mm)} across"
-    first_at = atan2(*root) / (2 * pi) * ratchet.teeth
-    return _wheel(name, tooth, ratchet.teeth, "space", position, advances, hypot(*root), first_at=first_at)
+    drawing = _wheel(name, tooth, ratchet.teeth, "space", position, advances, hypot(*root))
+    if position is None:
+        return drawing
+    # The tool comes down amid the space, between the face, which stands upright at the top, and the back.
+    sign, hand = (1 if way == "clockwise" else -1 for way in (advances, ratchet.free))
+    amid = turned((0.0, 1.0), -hand * ratchet.cutter_angle / 2 + sign * position / ratchet.teeth)
+    return replace(drawing, tool=Tool(turned(root, sign * position / ratchet.teeth), amid))
 
 
 def splines_drawing(
@@ -162,7 +171,10 @@ def _wheel(
     reach_mm  how far out the tool's tip stands
     first_at  where position 0 is, in divisions clockwise from the top
     """
-    outline = [turned(point, number / count) for number in range(count) for point in piece]
+    apart = [point for place, point in enumerate(piece) if dist(point, piece[place - 1]) > _ONE_POINT_MM]
+    if dist(apart[-1], turned(apart[0], 1 / count)) < _ONE_POINT_MM:
+        apart.pop()
+    outline = [turned(point, number / count) for number in range(count) for point in apart]
     sign = 1 if advances == "clockwise" else -1
     tool, under = None, ""
     if position is not None:
