@@ -18,6 +18,12 @@ HEADS = [
         '[ring]\ngraduations = 400\nfull_circle = 400\nnumbered = "anticlockwise"\n'
         "[change_gears]\nteeth = [24, 24, 28]\n[[notched_wheels]]\nnotches = 24\n[[notched_wheels]]\nnotches = 60",
     ),
+    worm_head(
+        "60",
+        '[stepper]\nsteps = 3200\nper_turn_of = "spindle"\n[[notched_wheels]]\nnotches = 60\n'
+        '[[notched_wheels]]\nnotches = 49\ndetent_on = "worm"\n[[notched_wheels]]\nnotches = 24\ndetent_on = "wheel"\n'
+        '[change_gears]\nteeth = [24, 28]\ncannot_drive_plate = "the spindle is tilted"',
+    ),
 ]
 
 

@@ -130,14 +130,14 @@ def test_a_name_with_markup_emoji_and_right_to_left_is_shown_as_text(visitor: Te
 
 
 def test_a_head_with_parts_that_the_form_does_not_know_is_changed_as_a_file(visitor: TestClient) -> None:
-    toml = BENCH_HEAD + "[stepper]\nsteps = 3200\n"
+    toml = BENCH_HEAD + "[errors]\nworm_arcsec = 30\n"
     head_id = new_head(visitor, toml)
     page = visitor.get(f"/heads/{head_id}/edit").text
     assert "This head has parts that the form does not know" in page
     assert 'id="head-form"' not in page
     refused = visitor.post(f"/heads/{head_id}/edit", data={"as": "form", "name": "x", "notched_wheels": "12"})
     assert refused.status_code == 422
-    assert "[stepper]" in visitor.get(f"/heads/{head_id}?json").json()["toml"]
+    assert "[errors]" in visitor.get(f"/heads/{head_id}?json").json()["toml"]
 
 
 def test_a_head_that_is_only_a_drive_has_no_picture_and_still_its_pages(visitor: TestClient) -> None:

@@ -17,19 +17,32 @@ _TRIGGERS = {
     "worm": ("worm.wheel_teeth", "worm.starts", "worm.ratio"),
     "dial": ("dial.marks", "dial.read_to", "dial.numbered_every", "dial.vernier"),
     "ring": ("ring.graduations", "ring.read_to", "ring.full_circle"),
+    "stepper": ("stepper.steps",),
 }
 """A part is there when one of these is filled; a choice always is, and says nothing."""
 
-_WHOLE = ("wheel_teeth", "starts", "marks", "numbered_every", "vernier", "graduations", "full_circle")
-_TEXT = ("ratio", "read_to", "clockwise", "numbered")
+_WHOLE = (
+    "wheel_teeth",
+    "starts",
+    "marks",
+    "numbered_every",
+    "vernier",
+    "graduations",
+    "full_circle",
+    "steps",
+)
+_WHEELS = {"notched_wheels": "bed", "notched_wheels.worm": "worm", "notched_wheels.wheel": "wheel"}
+"""The fields of the notched wheels, and what the detents of each stand on."""
 FIELDS = (
     "name",
     *(f"worm.{key}" for key in ("wheel_teeth", "starts", "ratio", "clockwise")),
     *(f"dial.{key}" for key in ("marks", "read_to", "numbered_every", "vernier", "clockwise", "settable")),
     *(f"ring.{key}" for key in ("graduations", "read_to", "full_circle", "numbered")),
     "plates",
-    "notched_wheels",
+    *_WHEELS,
     "change_gears",
+    "change_gears.cannot_drive_plate",
+    *(f"stepper.{key}" for key in ("steps", "per_turn_of")),
 )
 
 
@@ -42,10 +55,12 @@ def toml_blocks(form: Mapping[str, str]) -> dict[str, str]:
     plates = [line for line in form.get("plates", "").splitlines() if line.strip()]
     if plates:
         blocks["plates"] = "\n".join(f"[[plates]]\ncircles = {_list(line)}" for line in plates)
-    if wheels := _items(form.get("notched_wheels", "")):
-        blocks["notched_wheels"] = "\n".join(f"[[notched_wheels]]\nnotches = {_value(one)}" for one in wheels)
+    if wheels := [_wheel(one, on) for field, on in _WHEELS.items() for one in _items(form.get(field, ""))]:
+        blocks["notched_wheels"] = "\n".join(wheels)
     if form.get("change_gears", "").strip():
-        blocks["change_gears"] = f"[change_gears]\nteeth = {_list(form['change_gears'])}"
+        why = form.get("change_gears.cannot_drive_plate", "").strip()
+        cannot = f"\ncannot_drive_plate = {_text(why)}" if why else ""
+        blocks["change_gears"] = f"[change_gears]\nteeth = {_list(form['change_gears'])}{cannot}"
     return blocks
 
 
@@ -66,6 +81,11 @@ def _keys(form: Mapping[str, str], part: str) -> list[str]:
         else:
             lines.append(f"{key} = {_value(typed) if key in _WHOLE else _text(typed)}")
     return lines
+
+
+def _wheel(notches: str, detent_on: str) -> str:
+    on = "" if detent_on == "bed" else f'\ndetent_on = "{detent_on}"'
+    return f"[[notched_wheels]]\nnotches = {_value(notches)}{on}"
 
 
 def _items(typed: str) -> list[str]:
@@ -125,9 +145,15 @@ def filled_fields(head: Head) -> dict[str, str]:
             "ring.numbered": ring.numbered,
         }
     filled["plates"] = "\n".join(" ".join(map(str, plate.circles)) for plate in head.plates)
-    filled["notched_wheels"] = " ".join(str(wheel.notches) for wheel in head.notched_wheels)
+    for field, detent_on in _WHEELS.items():
+        wheels = (wheel for wheel in head.notched_wheels if wheel.detent_on == detent_on)
+        filled[field] = " ".join(str(wheel.notches) for wheel in wheels)
     if head.change_gears:
         filled["change_gears"] = " ".join(map(str, head.change_gears.teeth))
+        filled["change_gears.cannot_drive_plate"] = head.change_gears.cannot_drive_plate
+    if head.stepper:
+        filled["stepper.steps"] = str(head.stepper.steps)
+        filled["stepper.per_turn_of"] = head.stepper.per_turn_of
     return filled
 
 
