@@ -115,7 +115,7 @@ def run(arguments: argparse.Namespace) -> int:
         return 0
     from crankwise.wording.gear import gear_text, infeed_text
 
-    print(gear_text(answer.name, answer.cards, answer.warnings, answer.inch_first))
+    print(gear_text(answer.name, answer.cards, answer.warnings, answer.inch_first, _kind(answer)))
     if isinstance(answer, GearAnswer):
         for one in answer.infeeds:
             print(infeed_text(one.what, one.read_mm, one.meant_mm, one.deeper_mm, answer.inch_first))
@@ -130,10 +130,15 @@ def _keep_job(
 
     from crankwise.files.job_toml import asked_part
 
-    is_helical = isinstance(answer, GearAnswer) and answer.gear.is_helical
-    kind = "bevel" if arguments.bevel else "helical" if is_helical else "spur"
-    part = asked_part(kind, asdict(typed) | asdict(shop))
+    part = asked_part(_kind(answer), asdict(typed) | asdict(shop))
     keep_job(arguments.job, part, answer.name, arguments.head)
+
+
+def _kind(answer: GearAnswer | BevelAnswer) -> str:
+    """The kind of part, as in a job file."""
+    if isinstance(answer, BevelAnswer):
+        return "bevel"
+    return "helical" if answer.gear.is_helical else "spur"
 
 
 def _gear(arguments: argparse.Namespace, typed: GearTyped, shop: ShopTyped) -> GearAnswer:

@@ -67,6 +67,7 @@ def tell(answer: "SizedPart", arguments: argparse.Namespace, asked: "DataclassIn
             warnings=answer.warnings,
             work=answer.parts[0].work if answer.parts else "space",
             positions=sum(len(part.divisions) for part in answer.parts),
+            kind=answer.kind,
             inch_first=answer.inch_first,
         )
     )

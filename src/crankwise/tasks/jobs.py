@@ -12,6 +12,7 @@ from crankwise.head.head import Head
 from crankwise.part.part import Part, Work
 from crankwise.tasks.divide import Division, divide
 from crankwise.tasks.part_kinds import MadePart, made_of
+from crankwise.wording.cautions import cautions
 
 _SETS_OF_CUTTERS = ("", "8", "15")
 _OWN_WORK = ("divisions", "list")
@@ -42,7 +43,9 @@ def made_part(job: Job, text: str = "", source: str = "") -> MadePart:
     """
     try:
         made = made_of(job.part.kind, job.part.values)
-        return replace(made, part=_as_asked(made.part, job))
+        part = _as_asked(made.part, job)
+        told = made.cautions or cautions(part.work, len(part.divisions), job.part.kind)
+        return replace(made, part=part, cautions=told)
     except Mendable as error:
         faults = [
             replace(fault, line=line_of(text, fault.place) if text else None)

@@ -29,7 +29,7 @@ class MadePart:
     cards     to prepare and to measure by; none for bare divisions
     tables    what stands beside them: a title, headings and rows of figures
     notes     what is to be known before the work is set up, as which way the numerals must rise
-    cautions  the usual ones, where this kind has more of them than its work; empty for those of its work
+    cautions  the usual ones for this work; empty until the whole job is known
     warnings  what to beware of, each with its code
     value     the kind's own value, for its picture; None for bare divisions
     methods   the methods of dividing that this work leaves; None for all

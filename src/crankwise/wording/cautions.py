@@ -20,6 +20,11 @@ NOT_FOR = (
     "those need a competent designer and certified parts."
 )
 
+CHANGE_GEARS = "Change gears turn while the table feeds: guard them, fingers and rags away; no rapid feed while they are in mesh."
+TILTED = "Head tilted: its bolts tight, and cranked once round again, machine off, before the first cut."
+DRILL = "A drill grabs as it breaks through: the work is clamped, never held, its clamps clear of every hole."
+FLY_CUTTER = "A fly cutter: low speed, guarded, nobody in its plane; withdrawn before the crank is touched."
+
 LONG_RUN = 100
 """Positions from which on breaks are advised. Source: judgement."""
 
@@ -31,14 +36,24 @@ _BY_WORK: dict[Work, tuple[str, ...]] = {
     "position": (CLEARANCE, TURNING_CUTTER),
 }
 
+_BY_KIND: dict[str, str] = {
+    "helical": CHANGE_GEARS,
+    "bevel": TILTED,
+    "holes": DRILL,
+    "clock-wheel": FLY_CUTTER,
+}
+"""What one kind of part adds to the cautions of its work, by its kind as in a job file."""
 
-def cautions(work: Work, positions: int = 0) -> tuple[str, ...]:
+
+def cautions(work: Work, positions: int = 0, kind: str = "") -> tuple[str, ...]:
     """Return the cautions for this kind of work, the most urgent first.
 
     positions  how many positions the run has; a long run advises breaks
+    kind       the kind of part, where it is known
     """
-    breaks = (BREAKS,) if positions >= LONG_RUN else ()
+    more: tuple[str, ...] = (_BY_KIND[kind],) if kind in _BY_KIND else ()
+    more += (BREAKS,) if positions >= LONG_RUN else ()
     first, *rest = _BY_WORK[work]
     if first == POWER_OFF:
-        return (first, SPINDLE, *rest, *breaks, LOCAL_RULES)
-    return (SPINDLE, first, *rest, *breaks, LOCAL_RULES)
+        return (first, SPINDLE, *rest, *more, LOCAL_RULES)
+    return (SPINDLE, first, *rest, *more, LOCAL_RULES)

@@ -149,13 +149,18 @@ def bevel_name(gear: BevelGear, pitch: Fraction | None = None) -> str:
     )
 
 
-def gear_text(name: str, cards: Sequence[Card], warnings: Sequence[Warned], inch_first: bool) -> str:
-    """Return the whole answer: what it is, what to beware of, the cards, and the cautions for the work."""
+def gear_text(
+    name: str, cards: Sequence[Card], warnings: Sequence[Warned], inch_first: bool, kind: str = "spur"
+) -> str:
+    """Return the whole answer: what it is, what to beware of, the cards, and the cautions for the work.
+
+    kind  spur, helical or bevel: the last two have a caution of their own
+    """
     blocks = [f"{name[0].upper()}{name[1:]}"]
     if warnings:
         blocks.append("\n".join(f"Beware: {sentence}." for _, sentence in warnings))
     blocks += [card_text(card, inch_first) for card in cards]
-    blocks.append("\n".join(cautions("space")))
+    blocks.append("\n".join(cautions("space", kind=kind)))
     return "\n\n".join(blocks)
 
 

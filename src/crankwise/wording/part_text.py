@@ -19,6 +19,7 @@ def part_text(
     warnings: Sequence[Warned] = (),
     work: Work = "space",
     positions: int = 0,
+    kind: str = "",
     inch_first: bool = False,
 ) -> str:
     """Return the whole answer about one part, a blank line between its pieces.
@@ -26,11 +27,12 @@ def part_text(
     tables     lined-up tables that stand between what it is and its cards
     work       what is made at each position: the cautions are for it
     positions  how many there are; a long run advises breaks
+    kind       of part, as in a job file; some add a caution of their own
     """
     blocks = [f"{name[:1].upper()}{name[1:]}"]
     if warnings:
         blocks.append("\n".join(f"Beware: {sentence}." for _, sentence in warnings))
     blocks += tables
     blocks += [card_text(card, inch_first) for card in cards]
-    blocks.append("\n".join(cautions(work, positions)))
+    blocks.append("\n".join(cautions(work, positions, kind)))
     return "\n\n".join(blocks)

@@ -2,6 +2,7 @@
 
 from crankwise.errors import BadDivisions
 from crankwise.plan.schedule import schedule
+from crankwise.tasks.job_plan import job_made
 from crankwise.web.answers import Page
 from crankwise.web.objects import job_object, row_object
 from crankwise.web.visit import Visit
@@ -66,7 +67,7 @@ def show(visit: Visit) -> Page:
         ),
         "rule": backlash_text(plan, setting),
         "ending": ending_text(plan, rows[-1].closing),
-        "cautions": cautions(plan.part.work, len(plan.part.divisions)),
+        "cautions": job_made(job.asked).cautions or cautions(plan.part.work, len(plan.part.divisions)),
     }
     as_json = job_object(job) | {
         "page": number,

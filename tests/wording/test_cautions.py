@@ -1,0 +1,40 @@
+"""The cautions: the most urgent first, the shop's own rules last, and what a kind of part adds."""
+
+import pytest
+
+from crankwise.files.job_keys import PART_KEYS
+from crankwise.part.part import WORKS, Work
+from crankwise.wording.cautions import (
+    BREAKS,
+    CHANGE_GEARS,
+    DRILL,
+    LOCAL_RULES,
+    LONG_RUN,
+    POWER_OFF,
+    TILTED,
+    cautions,
+)
+
+
+@pytest.mark.parametrize("work", WORKS)
+@pytest.mark.parametrize("kind", ["", *PART_KEYS])
+def test_local_rules_come_last_and_nothing_is_said_twice(work: Work, kind: str) -> None:
+    told = cautions(work, LONG_RUN, kind)
+    assert told[-2:] == (BREAKS, LOCAL_RULES)
+    assert len(set(told)) == len(told)
+
+
+def test_lines_are_planed_with_the_power_off_before_all_else() -> None:
+    assert cautions("line")[0] == POWER_OFF
+
+
+@pytest.mark.parametrize(
+    ("kind", "work", "caution"),
+    [("helical", "space", CHANGE_GEARS), ("bevel", "space", TILTED), ("holes", "hole", DRILL)],
+)
+def test_a_kind_adds_its_own(kind: str, work: Work, caution: str) -> None:
+    assert set(cautions(work, 0, kind)) - set(cautions(work)) == {caution}
+
+
+def test_a_short_run_advises_no_breaks() -> None:
+    assert BREAKS not in cautions("space", LONG_RUN - 1)
