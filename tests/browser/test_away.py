@@ -18,7 +18,7 @@ TIDE_RING, FEET = 1, 6
 OFF_LINE = "ERR_INTERNET_DISCONNECTED|ERR_CONNECTION_REFUSED|ERR_FAILED"
 KEPT = "Kept on this phone, not yet with the workshop: "
 FULL = """
-IDBObjectStore.prototype.put = () => { throw new DOMException("full", "QuotaExceededError"); };
+IDBObjectStore.prototype.add = () => { throw new DOMException("full", "QuotaExceededError"); };
 """
 NO_DATABASE = "Object.defineProperty(window, 'indexedDB', { value: undefined });"
 NO_UUID = "crypto.randomUUID = () => { throw new Error('there is none on a plain http address'); };"

@@ -7,6 +7,7 @@ from typing import Any
 
 import pytest
 
+from crankwise.exact.number import as_text
 from crankwise.run.entry import KINDS, Entry
 from crankwise.run.journal import RunState, after, counts, following
 from crankwise.run.pace import pace
@@ -51,6 +52,7 @@ def told(state: RunState, counted: list[bool]) -> dict[str, Any]:
     return {
         **{name: list(value) if isinstance(value, tuple) else value for name, value in plain.items()},
         "counted": counted,
+        "ring_zero": as_text(state.ring_zero),
         "facts": [[fact.entry.tap, fact.steps, list(fact.suspect)] for fact in state.facts],
         "trail": [list(step) for step in state.trail],
         "finished": state.finished,
@@ -82,7 +84,7 @@ def likely_entry(chance: random.Random, state: RunState, number: int, at: float)
         numbers_grow=chance.choice([True, False, None]) if kind == "began" else None,
         seen=chance.choice([None, None, None, state.entries, state.entries - 1]),
         reading=Fraction(97, 4) if kind == "ring" and chance.random() < 0.8 else None,
-        angle=Fraction(1, 360) if kind == "slipped" and chance.random() < 0.8 else None,
+        angle=Fraction(1, 360) if kind in ("slipped", "began") and chance.random() < 0.8 else None,
         joint="spindle" if kind == "slipped" else None,
         note=chance.choice([None, "a nick", "<script>"]) if kind in ("bad", "note") else None,
         since=chance.choice([None, 0, 1]) if kind == "slipped" else None,

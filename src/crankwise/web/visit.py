@@ -9,7 +9,7 @@ from starlette.requests import Request
 from crankwise.errors import UnknownThing
 from crankwise.tasks.joining import Joining
 from crankwise.tasks.workshop import Workshop
-from crankwise.web.door import is_at_computer
+from crankwise.web.door import is_at_computer, is_loopback
 from crankwise.web.preferences import Preferences, read_preferences
 
 _MOST_DIGITS = 15
@@ -26,6 +26,7 @@ class Visit:
     sent_json    the body, where JSON was sent in place of a form
     joining      how phones on the network come in; None where they do not
     is_at_computer  whether the visitor sits at the workshop's own computer
+    site         the address that the visitor's browser opened, as http://shed.local:8127
     wants_json   whether the answer is for a program
     is_fragment  whether only the changing part of the page is wanted, by our own script
     seen         the mark of the answer that the visitor has already (If-None-Match)
@@ -45,10 +46,18 @@ class Visit:
     sent_json: bytes | None = None
     joining: Joining | None = None
     is_at_computer: bool = True
+    site: str = ""
 
     def id(self, name: str) -> int:
         """Return the number of a thing named in the address."""
         return self.ids[name]
+
+    @property
+    def phone_site(self) -> str:
+        """Where a phone finds the workshop; empty where it only answers this computer."""
+        if self.joining is not None:
+            return self.joining.site
+        return "" if is_loopback(self.site) else self.site
 
     def typed(self, name: str) -> str:
         """Return what was typed in a field, without the space round it."""
@@ -93,6 +102,7 @@ async def read_visit(request: Request) -> Visit:
         sent_json=sent_json,
         joining=request.app.state.joining,
         is_at_computer=is_at_computer(request.scope),
+        site=f"{request.url.scheme}://{request.url.netloc}",
     )
 
 

@@ -25,6 +25,7 @@ export function freshState(rows, gates) {
     trail: [],
     facts: [],
     begun_by: null,
+    ring_zero: "0", // exact text, in turns of the spindle
     intervals: [],
     timed_from: null,
   };
@@ -82,6 +83,7 @@ function change(state, entry) {
         began: true,
         numbers_grow: entry.numbers_grow ?? null,
         begun_by: entry.tap,
+        ring_zero: entry.angle ?? "0",
         timed_from: entry.at,
       };
     case "done":
@@ -96,7 +98,7 @@ function change(state, entry) {
       return { paused: false, timed_from: null };
     case "undone":
       if (entry.of === state.begun_by && state.trail.length === 0) {
-        return { began: false, numbers_grow: null, begun_by: null, timed_from: null };
+        return { began: false, numbers_grow: null, begun_by: null, ring_zero: "0", timed_from: null };
       }
       return { facts: state.facts.filter((fact) => fact.entry.tap !== entry.of) };
     default: {

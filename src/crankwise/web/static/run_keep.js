@@ -42,7 +42,7 @@ function indexedKeep(database, run, from, to) {
     lasts: true,
     records: () => transact("readonly", (store) => store.getAll(within)),
     add: (place, record) =>
-      transact("readwrite", (store) => store.put(record, keyOf(run, place, record.entry.tap))),
+      transact("readwrite", (store) => store.add(record, keyOf(run, place, record.entry.tap))),
     async drop(taps) {
       const keys = await transact("readonly", (store) => store.getAllKeys(within));
       const gone = keys.filter((key) => taps.has(key.slice(key.indexOf(" ", from.length) + 1)));
@@ -64,8 +64,11 @@ function localKeep(run) {
   return {
     lasts: true,
     records: async () => keys().map((key) => JSON.parse(place.getItem(key))),
-    add: async (at, record) =>
-      place.setItem(PREFIX + keyOf(run, at, record.entry.tap), JSON.stringify(record)),
+    async add(at, record) {
+      const key = PREFIX + keyOf(run, at, record.entry.tap);
+      if (place.getItem(key) !== null) throw new Error("kept already");
+      place.setItem(key, JSON.stringify(record));
+    },
     async drop(taps) {
       for (const key of keys()) if (taps.has(JSON.parse(place.getItem(key)).entry.tap)) place.removeItem(key);
     },

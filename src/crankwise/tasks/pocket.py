@@ -1,0 +1,119 @@
+"""A run to take along on a phone with no server, and its journal brought home again."""
+
+from dataclasses import dataclass
+from itertools import pairwise
+from pathlib import Path
+from typing import Any
+
+from crankwise.errors import BadFile, BadTap
+from crankwise.files.journal_text import EDITED, PocketJournal, read_journal_text
+from crankwise.run.guide import direction_test
+from crankwise.run.journal import Entry, after, fresh_state, replayed
+from crankwise.run.merge import Merged
+from crankwise.sheets.pocket_card import card_bytes
+from crankwise.store.kept import KeptRun
+from crankwise.tasks.run_answer import run_answer
+from crankwise.tasks.workshop import Workshop
+from crankwise.wording.cautions import cautions
+from crankwise.wording.run import (
+    OVERSHOOT,
+    OVERSHOOT_BY_HAND,
+    RHYTHM,
+    TRACE_FIRST,
+    direction_question,
+    disagreement,
+    finished_text,
+)
+from crankwise.wording.run_checks import conflict_text, witness_text
+from crankwise.wording.sheet import zero_text
+
+
+@dataclass(frozen=True, slots=True)
+class BroughtHome:
+    """What came of a card's journal: the run as it now stands, and how many taps were taken or known already."""
+
+    run: KeptRun
+    merged: Merged
+    conflicts: tuple[str, ...]
+
+    @property
+    def counted(self) -> int:
+        """Taps that were added to the run."""
+        return len(self.merged.added)
+
+
+def pocket_card(workshop: Workshop, run_id: int, site: str = "") -> bytes:
+    """Return a run as one HTML file for a phone. Raises UnknownThing.
+
+    site  where the workshop is found from the phone; empty where that is not known
+    """
+    run = workshop.run(run_id)
+    journal = workshop.journal(run_id)[: run.state.entries]
+    return card_bytes(run_answer(run, journal), _words(run), site)
+
+
+def _words(run: KeptRun) -> dict[str, Any]:
+    test, plan = direction_test(run.plan.head), run.plan
+    closes = run.rows[-1].closing
+    return {
+        "witness": witness_text(run.watch.checks.witness_marks),
+        "zero": zero_text(plan, run.rows[0].reached.setting),
+        "trace": TRACE_FIRST,
+        "question": direction_question(test),
+        "watched": test.watched,
+        "expected": test.expected,
+        "disagreement": disagreement(test) if test.expected is not None else "",
+        "cautions": list(cautions(plan.part.work, len(plan.part.divisions))),
+        "rhythm": list(RHYTHM),
+        "overshoot": OVERSHOOT if plan.head.worm else OVERSHOOT_BY_HAND,
+        "finished": finished_text(plan, len(plan.part.divisions) + closes, closes),
+    }
+
+
+def bring_home(workshop: Workshop, run_id: int, text: str) -> BroughtHome:
+    """Take a card's journal into its run; what the run has already is not doubled, nothing is guessed.
+
+    All that was taken is kept durably, or none of it. Raises UnknownThing for the run, BadTap when the
+    text is no journal, was changed, or belongs to another run.
+    """
+    brought = looked_over(workshop, run_id, text)
+    run, merged = workshop.take_in(run_id, brought.entries, brought.seen, brought.identity)
+    return BroughtHome(run, merged, tuple(conflict_text(conflict, run.rows) for conflict in merged.conflicts))
+
+
+def read_brought(path: str) -> str:
+    """Return the text of a file that a card saved. Raises BadFile."""
+    try:
+        return Path(path).read_text(encoding="utf-8", errors="replace")
+    except OSError as error:
+        raise BadFile(f"{path}: it cannot be read: {error.strerror or error}") from None
+
+
+def looked_over(workshop: Workshop, run_id: int, text: str) -> PocketJournal:
+    """Return a card's journal when it can be this run's, and changes nothing. Raises as `bring_home` does."""
+    brought = read_journal_text(text)
+    run = workshop.run(run_id)
+    if brought.run != run_id or brought.identity != run.identity:
+        raise BadTap(
+            f"journal: it is of another run than {run.job_name!r}, run {run_id}; open the run that the card was "
+            "made for, in the workshop that made it. Nothing was taken in"
+        )
+    journal = workshop.journal(run_id)
+    if brought.seen > len(journal):
+        raise BadTap(
+            f"journal: the card was made when the run had {brought.seen} entries, and here it has {len(journal)}: "
+            "this is not the workshop that it was made in. Nothing was taken in"
+        )
+    _check_that_it_follows(run, journal[: brought.seen], brought.entries)
+    return brought
+
+
+def _check_that_it_follows(run: KeptRun, before: tuple[Entry, ...], entries: tuple[Entry, ...]) -> None:
+    """A card keeps only taps that count, so one that does not count was never tapped there."""
+    state = replayed(fresh_state(run.rows), before)
+    states = [state]
+    for entry in entries:
+        state = after(state, entry)
+        states.append(state)
+    if any(earlier is later for earlier, later in pairwise(states)):
+        raise BadTap(EDITED)

@@ -1,0 +1,113 @@
+// A pocket card: the run page in one file, worked from the phone's own storage with no network at all.
+
+import { handsFree, SecondTap, SETTLE_MS } from "./run_hands.js";
+import { RunInHand } from "./run_journal.js";
+import { newName, openKeep } from "./run_keep.js";
+import { entryOfButton, panelOf, sentenceOf } from "./run_panel.js";
+import { codePicture } from "./run_code.js";
+import { journalText } from "./run_text.js";
+
+/** Rows packed as crankwise/sheets/pocket_rows.py packs them: a pattern, and the figures to put in it. */
+export function unpackedRows(patterns, packed) {
+  return packed.map(([pattern, figures]) => {
+    const given = figures.split(" ");
+    let next = 0;
+    return JSON.parse(patterns[pattern].replace(/#/g, () => given[next++]).replaceAll("\u0001", "#"));
+  });
+}
+
+async function start() {
+  const [panel, said, line, home] = ["panel", "said", "line", "home"].map((id) => document.getElementById(id));
+  const card = JSON.parse(document.getElementById("card").textContent);
+  const told = { ...card.told, rows: unpackedRows(card.patterns, card.rows) };
+  const keep = await openKeep(`card ${told.run} ${told.schedule} ${card.told.journal_length}`);
+  let run = new RunInHand(told, keep, await keep.records());
+  const device = run.pending.length ? run.pending[0].tap.replace(/-\d+$/, "") : newName(6);
+  const hands = handsFree(panel.parentElement);
+  const second = new SecondTap();
+  let doubted;
+  let busy = false;
+
+  function show(isNew) {
+    panel.innerHTML = panelOf(run, card.words, doubted);
+    const sentence = sentenceOf(run) || (panel.querySelector("h2")?.textContent ?? "");
+    if (said.textContent !== sentence) said.textContent = sentence;
+    if (isNew) {
+      second.came();
+      panel.classList.add("is-settling");
+      setTimeout(() => panel.classList.remove("is-settling"), SETTLE_MS);
+      if (panel.querySelector("#position")) hands.came(sentence, run.row(run.state.at_row).is_long === true);
+    }
+    const count = run.pending.length;
+    document.getElementById("kept").textContent = keep.lasts
+      ? `${count} ${count === 1 ? "tap" : "taps"} kept on this phone.`
+      : "This browser keeps nothing: leave this page open, and bring the journal home before you close it.";
+  }
+
+  function tell(sentence) {
+    line.hidden = !sentence;
+    line.textContent = sentence;
+  }
+
+  panel.addEventListener("click", async (event) => {
+    const button = event.target.closest("button[data-kind]");
+    if (!button || busy) return;
+    const { kind, answer, sure } = button.dataset;
+    if (kind === "again") {
+      doubted = undefined;
+      show(false);
+      return;
+    }
+    const verdict = second.verdict();
+    if (verdict === "ask" && button.id === "done") {
+      button.innerHTML = 'So soon? <span class="small">Tap again if the cut is made</span>';
+      return;
+    }
+    if (verdict === "ignore") return;
+    const grows = { yes: true, no: false }[answer];
+    if (kind === "began" && sure === undefined && grows !== undefined && card.words.expected !== null && grows !== card.words.expected) {
+      doubted = grows;
+      show(false);
+      return;
+    }
+    busy = true;
+    try {
+      const counted = await run.tap(entryOfButton(button, `${device}-${run.pending.length + 1}`));
+      doubted = undefined;
+      tell("");
+      show(true);
+      if (counted) hands.kept();
+      if (home.open) bringHome();
+    } catch {
+      const records = await keep.records();
+      if (records.length > run.pending.length) {
+        run = new RunInHand(told, keep, records);
+        show(true);
+        tell("This card was worked in another window meanwhile. Nothing was skipped; this is where it stands.");
+        return;
+      }
+      tell("This tap is not kept: the phone has no room left for it. It does not count. Free some room, and tap again.");
+    } finally {
+      busy = false;
+    }
+  });
+
+  function bringHome() {
+    const text = journalText(told, device, run.pending);
+    const link = card.site ? `${card.site}/runs/${told.run}/bring?journal=${text}` : "";
+    document.getElementById("journal-text").value = text;
+    const file = document.getElementById("journal-file");
+    file.href = `data:text/plain;charset=utf-8,${encodeURIComponent(text)}`;
+    file.download = `run-${told.run}-${device}.txt`;
+    const way = document.getElementById("journal-link");
+    way.hidden = !link;
+    if (link) way.href = link;
+    const place = document.getElementById("journal-code");
+    const drawn = run.pending.length ? codePicture(link || text, "The journal, for the camera of another phone") : "";
+    place.innerHTML = drawn ?? "<p>The journal is too long for a code: take the file.</p>";
+  }
+  home.addEventListener("toggle", () => home.open && bringHome());
+  show(false);
+}
+
+if (document.getElementById("card")) start();

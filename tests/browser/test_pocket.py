@@ -1,0 +1,233 @@
+"""The pocket card in a browser with no network: a run worked from a file, and its journal brought home."""
+
+from collections.abc import Iterator
+from io import BytesIO
+from pathlib import Path
+from urllib.request import Request, urlopen
+
+import pytest
+import zxingcpp
+from PIL import Image
+from playwright.sync_api import Browser, Page, expect
+
+from crankwise.draw.code import QUIET
+from crankwise.files.journal_text import read_journal_text
+from crankwise.tasks.workshop import open_workshop
+from tests.browser.conftest import PHONE, Opened
+from tests.browser.doing import A_MOVE_MS, SETTLED_MS, begin_run, done, position
+from tests.browser.serving import Server
+from tests.browser.test_away import steps
+
+pytestmark = pytest.mark.browser
+
+TIDE_RING, FEET = 1, 6
+SITE = "http://shed.test"
+
+
+def card_of(server: Server, run_id: str, folder: Path) -> str:
+    """Save the card of a run as a phone would, and return the address of the file."""
+    with urlopen(f"{server.address}/runs/{run_id}/pocket.html") as answer:
+        path = folder / f"card-{run_id}.html"
+        path.write_bytes(answer.read())
+    return path.as_uri()
+
+
+def begun(page: Page, server: Server, job: int) -> tuple[str, str]:
+    address = begin_run(page, server, job)
+    return address, address.rpartition("/")[2]
+
+
+def journal_of(page: Page) -> str:
+    home = page.locator("#home")
+    if home.get_attribute("open") is None:
+        home.locator("summary").click()
+    expect(page.locator("#journal-text")).not_to_have_value("")
+    return page.locator("#journal-text").input_value()
+
+
+def away(opened: Opened, card: str) -> Page:
+    page = opened(PHONE)
+    page.context.set_offline(True)
+    page.goto(card)
+    return page
+
+
+def test_a_card_is_worked_with_no_network_and_comes_home_by_file(
+    server: Server, opened: Opened, tmp_path: Path
+) -> None:
+    desk = opened()
+    address, run_id = begun(desk, server, TIDE_RING)
+    done(desk)
+    page = away(opened, card_of(server, run_id, tmp_path))
+    for at in ("2", "3", "4"):
+        done(page)
+        assert position(page) == at
+    expect(page.locator("#kept")).to_have_text("3 taps kept on this phone.")
+    page.reload()
+    assert position(page) == "4", "progress is kept on the phone"
+    text = journal_of(page)
+    with page.expect_download() as saved:
+        page.locator("#journal-file").click()
+    assert saved.value.path().read_text(encoding="utf-8") == text
+    desk.goto(f"{address}/bring")
+    desk.locator("#journal-file").set_input_files(saved.value.path())
+    desk.get_by_role("button", name="Take it in").click()
+    expect(desk.get_by_role("status")).to_contain_text("3 taps were taken in.")
+    assert steps(address) == [("began", None), *(("done", row) for row in range(4))]
+    desk.goto(f"{address}/bring?journal={text}")
+    desk.get_by_role("button", name="Take them in").click()
+    expect(desk.get_by_role("status")).to_contain_text("0 taps were taken in.")
+    assert steps(address) == [("began", None), *(("done", row) for row in range(4))]
+
+
+def test_a_card_begins_by_itself_and_its_code_is_read_by_another_phone(
+    server: Server, opened: Opened, tmp_path: Path
+) -> None:
+    desk = opened()
+    desk.goto(f"http://shed.test:{server.port}/jobs/{FEET}")
+    desk.get_by_role("button", name="Begin a run", exact=True).click()
+    desk.wait_for_url("**/runs/*")
+    address = f"{server.address}/runs/{desk.url.rpartition('/')[2]}"
+    card = tmp_path / "card.html"
+    asked = Request(f"{address}/pocket.html", headers={"Host": f"shed.test:{server.port}"})
+    with urlopen(asked) as answer:
+        card.write_bytes(answer.read())
+    page = away(opened, card.as_uri())
+    page.locator(".answers button").last.click()
+    if page.get_by_role("button", name="I am sure").count():
+        page.get_by_role("button", name="I am sure").click()
+    done(page)
+    text = journal_of(page)
+    shot = page.locator("#journal-code svg").screenshot()
+    (found,) = zxingcpp.read_barcodes(Image.open(BytesIO(shot)))
+    assert (
+        found.text
+        == f"http://shed.test:{server.port}/runs/{read_journal_text(text).run}/bring?journal={text}"
+    )
+    desk.goto(found.text)
+    expect(desk.get_by_text("This card brings 2 taps for this run.")).to_be_visible()
+    desk.get_by_role("button", name="Take them in").click()
+    expect(desk.get_by_role("status")).to_contain_text("2 taps were taken in.")
+    assert steps(address) == [("began", None), ("done", 0)]
+
+
+def test_all_that_a_card_can_tap_comes_home_as_it_was(server: Server, opened: Opened, tmp_path: Path) -> None:
+    desk = opened()
+    address, run_id = begun(desk, server, FEET)
+    page = away(opened, card_of(server, run_id, tmp_path))
+    done(page)
+    for kind in ("Skip, come back", "Overshot", "Pause"):
+        page.wait_for_timeout(A_MOVE_MS)
+        page.locator(".more-menu summary").click()
+        page.get_by_role("button", name=kind).click()
+    page.wait_for_timeout(SETTLED_MS)
+    page.get_by_role("button", name="It agrees: go on").click()
+    page.wait_for_timeout(SETTLED_MS)
+    page.locator(".more-menu summary").click()
+    page.get_by_label("what is wrong here").fill("chipped ~ 3\N{PRIME} <b> 🦀")
+    page.get_by_role("button", name="Bad, note").click()
+    page.wait_for_timeout(SETTLED_MS)
+    page.get_by_role("button", name="Back: reopen").click()
+    page.wait_for_timeout(SETTLED_MS)
+    brought = read_journal_text(journal_of(page)).entries
+    assert [(entry.kind, entry.row) for entry in brought] == [
+        ("done", 0),
+        ("skipped", 1),
+        ("overshot", 2),
+        ("paused", None),
+        ("resumed", None),
+        ("bad", 2),
+        ("back", 1),
+    ]
+    assert brought[5].note == "chipped ~ 3\N{PRIME} <b> 🦀"
+    assert all(later.at >= earlier.at for earlier, later in zip(brought, brought[1:], strict=False))
+    desk.goto(f"{address}/bring?journal={journal_of(page)}")
+    desk.get_by_role("button", name="Take them in").click()
+    expect(desk.get_by_role("status")).to_contain_text("7 taps were taken in.")
+
+
+def test_a_card_open_twice_doubles_nothing(server: Server, opened: Opened, tmp_path: Path) -> None:
+    _, run_id = begun(opened(), server, TIDE_RING)
+    page = away(opened, card_of(server, run_id, tmp_path))
+    done(page)
+    other = page.context.new_page()
+    other.goto(page.url)
+    done(page)
+    assert position(other) == "1"
+    other.wait_for_timeout(A_MOVE_MS)
+    other.locator("#done").click()
+    expect(other.locator("#line")).to_contain_text("was worked in another window meanwhile")
+    assert position(other) == "2"
+    done(other)
+    assert [entry.row for entry in read_journal_text(journal_of(other)).entries] == [0, 1, 2]
+
+
+def test_a_card_of_a_thousand_positions_is_small_and_quick(
+    browser: Browser, opened: Opened, tmp_path: Path, thousand: Path
+) -> None:
+    assert thousand.stat().st_size < 300_000
+    page = away(opened, thousand.as_uri())
+    page.locator(".answers button").last.click()
+    if page.get_by_role("button", name="I am sure").count():
+        page.get_by_role("button", name="I am sure").click()
+    expect(page.locator("#position")).to_have_text("0")
+    assert page.locator(".run-title").inner_text().startswith("Thousand </script><b>")
+    assert page.locator("b script").count() == 0
+    done(page)
+    assert page.locator("#reading").inner_text() != ""
+
+
+@pytest.fixture
+def thousand(tmp_path: Path) -> Iterator[Path]:
+    """A card of a thousand lines, under a name that strains it."""
+    from dataclasses import fields
+
+    from crankwise.store.kept import Asked
+    from crankwise.tasks.pocket import pocket_card
+
+    with open_workshop(str(tmp_path / "w.sqlite"), demo=True) as workshop:
+        head = next(kept for kept in workshop.heads() if kept.head.dial)
+        typed = {field.name: "" for field in fields(Asked)} | {
+            "count": "1000",
+            "rim": "200mm",
+            "work": "line",
+        }
+        name = "Thousand </script><b><script>alert(1)</script> \N{HEBREW LETTER ALEF} 🦀"
+        job = workshop.new_job(head.id, Asked(**typed), name)
+        path = tmp_path / "card.html"
+        path.write_bytes(pocket_card(workshop, workshop.begin_run(job.id).id, "http://shed.test:8127"))
+        yield path
+
+
+def test_codes_of_every_size_are_read_by_somebody_else(demo_server: Server, opened: Opened) -> None:
+    page = opened()
+    page.goto(f"{demo_server.address}/about")
+    texts = ["aZ09-_~.1" * count for count in range(1, 193)]
+    codes = page.evaluate(
+        """async (texts) => {
+          const { codeModules } = await import("/static/run_code.js");
+          return texts.map(codeModules);
+        }""",
+        texts,
+    )
+    sizes = set()
+    for text, modules in zip(texts, codes, strict=True):
+        sizes.add((len(modules) - 17) // 4)
+        assert read_modules(modules) == text
+    assert sizes == set(range(1, 31)), "every version was met"
+    assert (
+        page.evaluate("async () => (await import('/static/run_code.js')).codeModules('x'.repeat(1733))")
+        is None
+    )
+
+
+def read_modules(modules: list[list[bool]]) -> str:
+    scale, size = 3, len(modules) + 2 * QUIET
+    image = Image.new("L", (size * scale, size * scale), 255)
+    for y, row in enumerate(modules):
+        for x, dark in enumerate(row):
+            if dark:
+                left, top = (x + QUIET) * scale, (y + QUIET) * scale
+                image.paste(0, (left, top, left + scale, top + scale))
+    (found,) = zxingcpp.read_barcodes(image)
+    return str(found.text)
