@@ -32,7 +32,13 @@ VERNIER = '[[notched_wheels]]\nnotches = 24\n[[notched_wheels]]\nnotches = 25\nd
 @pytest.mark.parametrize(
     ("toml", "asked", "method", "setup", "second"),
     [
-        (PLATE, "69", "compound", {"circles": [23, 33], "holes": [21, -11]}, {"turns": 0, "holes": [21, -11]}),
+        (
+            PLATE,
+            "69",
+            "compound",
+            {"circles": [23, 33], "holes": [21, -11]},
+            {"turns": 0, "holes": [21, -11]},
+        ),
         (PLATE, "127", "two-circle", {"circles": [23, 33]}, {"turns": 0, "holes": [17, -14]}),
         (
             "[worm]\nratio = 60\n[stepper]\nsteps = 3200\n",

@@ -38,7 +38,10 @@ def test_the_ending_says_the_form_in_capitals_or_not(form: str, tmp_path: Path) 
 @pytest.mark.parametrize(
     ("path", "found"),
     [
-        ("run.xls", r"run\.xls: the ending \.xls is no form of a sheet; end it in \.pdf, \.html, \.xlsx or \.csv"),
+        (
+            "run.xls",
+            r"run\.xls: the ending \.xls is no form of a sheet; end it in \.pdf, \.html, \.xlsx or \.csv",
+        ),
         ("run", "run: a name without an ending is no form of a sheet"),
         (".pdf", r"\.pdf: a name without an ending is no form"),
         ("", "a name without an ending"),

@@ -11,10 +11,7 @@ from crankwise.head.error_sizes import MOST, ErrorSizes, Size
 def read_error_sizes(raw: object, faults: list[Fault]) -> ErrorSizes | None:
     """Return the sizes that the table tells, or None after noting its faults."""
     table = Table(raw, "errors", faults, tuple(MOST))
-    sizes = []
-    for name in MOST:
-        if name in table and (size := _size(table, name)):
-            sizes.append((name, size))
+    sizes = [(name, size) for name in MOST if name in table and (size := _size(table, name))]
     return table.make(lambda: ErrorSizes(tuple(sizes)))
 
 

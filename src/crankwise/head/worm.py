@@ -40,7 +40,8 @@ class Worm:
                 [
                     Fault(
                         "ratio",
-                        f"{as_text(self.ratio)}; a wheel of {self.wheel_teeth} teeth and a worm of {starts} make {made}",
+                        f"{as_text(self.ratio)}; a wheel of {self.wheel_teeth} teeth and a worm of {starts} "
+                        f"make {made}",
                     )
                 ]
             )

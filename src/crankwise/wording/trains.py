@@ -14,7 +14,9 @@ from crankwise.wording.figures import decimal
 def plate_text(way: Differential) -> str:
     """Return how the plate is geared: plate unlocked, turning against the crank: 56 on the spindle to 24 on ..."""
     direction = "with" if way.wanted > 0 else "against"
-    return f"plate unlocked, turning {direction} the crank: {places_text(way.train)}, {idlers_text(way.idlers)}"
+    return (
+        f"plate unlocked, turning {direction} the crank: {places_text(way.train)}, {idlers_text(way.idlers)}"
+    )
 
 
 def places_text(train: Train, first: str = "the spindle", last: str = "the plate's shaft") -> str:
