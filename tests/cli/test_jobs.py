@@ -120,3 +120,12 @@ def test_a_rack_is_not_divided_on_a_head_and_takes_no_job(typed: Typed) -> None:
         2,
         "crankwise: --job rack.toml: this is not known here; see crankwise rack --help\n",
     )
+
+
+def test_a_sheet_carries_the_cautions_of_its_kind(typed: Typed, tmp_path: Path) -> None:
+    job, out = tmp_path / "gear.toml", tmp_path / "gear.html"
+    typed(*COMMANDS["helical"], "--job", str(job))
+    assert typed("sheet", "--job", str(job), "--head", PLATE, "--out", str(out)).code == 0
+    assert "Change gears turn while the table feeds" in out.read_text(encoding="utf-8")
+    assert typed("sheet", "30", "--work", "space", "--head", PLATE, "--out", str(out)).code == 0
+    assert "Change gears" not in out.read_text(encoding="utf-8")

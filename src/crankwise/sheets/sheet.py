@@ -79,8 +79,11 @@ class Sheet:
     ending: str
 
 
-def sheet_of(plan: Plan, title: str) -> Sheet:
-    """Return the run sheet of a plan, under the name of its job."""
+def sheet_of(plan: Plan, title: str, usual: tuple[str, ...] = ()) -> Sheet:
+    """Return the run sheet of a plan, under the name of its job.
+
+    usual  the cautions of this kind of part; those of its work where none are given
+    """
     rows = schedule(plan)
     setting = rows[0].reached.setting
     columns = tuple(_columns(plan, rows[0]))
@@ -89,7 +92,7 @@ def sheet_of(plan: Plan, title: str) -> Sheet:
         summary=_summary(plan, setting),
         facts=_facts(plan, setting),
         before=words.before_the_first_cut(plan, setting),
-        cautions=cautions(plan.part.work, len(plan.part.divisions)),
+        cautions=usual or cautions(plan.part.work, len(plan.part.divisions)),
         columns=columns,
         lines=tuple(_lines(plan, rows, columns)),
         ending=words.ending_text(plan, rows[-1].closing),

@@ -34,11 +34,14 @@ class WrittenSheet:
     paper: Paper | None
 
 
-def sheet_bytes(plan: Plan, title: str, form: Form, paper: Paper = "A4") -> bytes:
+def sheet_bytes(
+    plan: Plan, title: str, form: Form, paper: Paper = "A4", usual: tuple[str, ...] = ()
+) -> bytes:
     """Return the run sheet of a plan.
 
     title  the job's name, as its owner typed it
     paper  what a PDF is laid out for
+    usual  the cautions of this kind of part; those of its work where none are given
 
     Raises MissingExtra when a PDF or a workbook is asked for and its package is not installed, BadDivisions when
     there are too many positions for this form.
@@ -62,20 +65,22 @@ def sheet_bytes(plan: Plan, title: str, form: Form, paper: Paper = "A4") -> byte
     if form == "html":
         from crankwise.sheets.html_page import html_bytes
 
-        return html_bytes(sheet_of(plan, title))
+        return html_bytes(sheet_of(plan, title, usual))
     from crankwise.sheets.pdf_pages import pdf_bytes
 
-    return pdf_bytes(sheet_of(plan, title), paper)
+    return pdf_bytes(sheet_of(plan, title, usual), paper)
 
 
-def write_sheet(plan: Plan, title: str, path: str, paper: Paper = "A4") -> WrittenSheet:
+def write_sheet(
+    plan: Plan, title: str, path: str, paper: Paper = "A4", usual: tuple[str, ...] = ()
+) -> WrittenSheet:
     """Write the run sheet whole or not at all; the path's ending says in which form.
 
     Raises BadFile when the ending is none of ours or the file cannot be written, and whatever
     `sheet_bytes` raises, before anything is written.
     """
     form = form_of(path)
-    content = sheet_bytes(plan, title, form, paper)
+    content = sheet_bytes(plan, title, form, paper, usual)
     write_whole(path, content)
     return WrittenSheet(path, form, len(content), paper if form == "pdf" else None)
 

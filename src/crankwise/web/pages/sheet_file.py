@@ -2,6 +2,7 @@
 
 import re
 
+from crankwise.tasks.job_plan import job_made
 from crankwise.tasks.sheet import Form, read_paper, sheet_bytes
 from crankwise.web.answers import Download
 from crankwise.web.visit import Visit
@@ -38,6 +39,5 @@ def _file(visit: Visit, form: Form) -> Download:
     job = visit.workshop.job(visit.id("job_id"))
     paper = read_paper(visit.query.get("paper", "A4"))
     plain = re.sub(r"[^a-z0-9]+", "-", job.name.lower()).strip("-")
-    return Download(
-        sheet_bytes(job.plan, job.name, form, paper), _TYPES[form], f"{plain or 'run-sheet'}.{form}"
-    )
+    content = sheet_bytes(job.plan, job.name, form, paper, job_made(job.asked).cautions)
+    return Download(content, _TYPES[form], f"{plain or 'run-sheet'}.{form}")
