@@ -1,0 +1,68 @@
+"""The picture on a page: one element, well formed, small, its holes open, the tool where it stands."""
+
+import re
+from math import hypot
+from xml.etree import ElementTree
+
+import pytest
+
+from crankwise.draw.part_drawing import Circle, PartDrawing, Path
+from crankwise.draw.part_picture import SIZE, part_picture, picture_chord_mm
+from crankwise.tasks.part_kinds import made_of
+from crankwise.tasks.picture import picture_of
+from tests.draw.drawings import EVERY_KIND, made
+from tests.draw.reading import shapes
+
+STEP = re.compile(r"([Ml])(-?[\d.]+)(?: |(?=-))(-?[\d.]+)")
+
+
+def spots(path: str) -> list[tuple[float, float]]:
+    """Every point of a path of steps, as a browser adds them up."""
+    found: list[tuple[float, float]] = []
+    for command, x, y in STEP.findall(path):
+        a, b = found[-1] if command == "l" else (0.0, 0.0)
+        found.append((a + float(x), b + float(y)))
+    return found
+
+
+@pytest.mark.parametrize("name", EVERY_KIND)
+def test_it_is_well_formed_and_says_what_it_shows(name: str) -> None:
+    svg = ElementTree.fromstring(picture_of(made(name), made(name).part.divisions.numbers[1]))
+    assert svg.get("role") == "img"
+    assert "is under the tool" in svg.get("aria-label", "")
+    assert len([shape for shape in svg if shape.get("class") == "tool"]) == 1
+    assert {shape.get("class") for shape in svg} <= {"body", "cut", "numeral", "reference", "tool"}
+
+
+def test_a_gear_of_400_teeth_weighs_far_less_than_300_kilobytes() -> None:
+    assert len(picture_of(made_of("spur", {"teeth": "400", "module": "1"}), 7)) < 100_000
+
+
+def test_the_picture_is_to_scale() -> None:
+    """A bore of 30 mm in a disc of 100 mm: 0.3 of it, in the middle."""
+    disc = PartDrawing("disc", "A disc", (), (Circle((5, 7), 50, "body"), Circle((5, 7), 15, "body")))
+    (body,) = shapes(part_picture(disc), "path")
+    assert body.get("fill-rule") == "evenodd"
+    arcs = re.findall(r"a([\d.]+) ", body.get("d", ""))
+    assert {float(radius) for radius in arcs} == {SIZE / 2, SIZE / 2 * 0.3}
+
+
+def test_steps_from_point_to_point_never_add_up_their_rounding() -> None:
+    teeth = 200
+    path = Path(tuple((step / 7, (step % 2) / 3) for step in range(teeth)), "cut", width_mm=0.2)
+    (drawn,) = shapes(part_picture(PartDrawing("comb", "A comb", (path,))), "path")
+    scale = SIZE / ((teeth - 1) / 7)
+    found = spots(drawn.get("d", ""))
+    assert len(found) == teeth
+    for (x, y), (there_x, there_y) in zip(found, path.points, strict=True):
+        assert hypot(x - there_x * scale, y - (1 / 3 - there_y) * scale) < 0.01
+    assert float(drawn.get("stroke-width", "0")) == pytest.approx(0.2 * scale, abs=0.01)
+
+
+def test_a_label_is_escaped() -> None:
+    svg = part_picture(PartDrawing("x", '<script>"&', (Path(((0, 0), (1, 1)), "cut"),)))
+    assert ElementTree.fromstring(svg).get("aria-label") == '<script>"&'
+
+
+def test_a_picture_is_as_fine_as_its_part_is_small() -> None:
+    assert picture_chord_mm(2) == pytest.approx(picture_chord_mm(400) / 200)
