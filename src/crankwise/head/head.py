@@ -16,7 +16,10 @@ from crankwise.head.worm import Worm
 
 _NO_WORM = "this belongs to the crank, but there is no [worm]; say how the crank drives the spindle: wheel_teeth = 40"
 _NO_WAY = "this head has no way to divide; give it a [dial], [[plates]], a [ring], [[notched_wheels]] or a [stepper]"
-_NO_WORM_FOR_DETENT = "the detent stands on the worm's wheel, but there is no [worm]; say how the crank drives it: wheel_teeth = 40"
+_NO_WORM_FOR_DETENT = (
+    "the detent stands on the worm's wheel, but there is no [worm]; "
+    "say how the crank drives it: wheel_teeth = 40"
+)
 _GOES_BACK = (
     "with errors so steep the spindle would go back while the crank goes on; look at orders and sizes again"
 )
