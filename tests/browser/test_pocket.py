@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 from io import BytesIO
+from itertools import pairwise
 from pathlib import Path
 from urllib.request import Request, urlopen
 
@@ -140,7 +141,7 @@ def test_all_that_a_card_can_tap_comes_home_as_it_was(server: Server, opened: Op
         ("back", 1),
     ]
     assert brought[5].note == "chipped ~ 3\N{PRIME} <b> 🦀"
-    assert all(later.at >= earlier.at for earlier, later in zip(brought, brought[1:], strict=False))
+    assert all(later.at >= earlier.at for earlier, later in pairwise(brought))
     desk.goto(f"{address}/bring?journal={journal_of(page)}")
     desk.get_by_role("button", name="Take them in").click()
     expect(desk.get_by_role("status")).to_contain_text("7 taps were taken in.")

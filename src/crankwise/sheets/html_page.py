@@ -3,8 +3,9 @@
 from collections.abc import Iterator
 from html import escape
 
+from crankwise.draw.code import code_picture
 from crankwise.sheets.sheet import Line, Sheet
-from crankwise.wording.sheet import FILL_IN, RHYTHM
+from crankwise.wording.sheet import CODE_LEADS, FILL_IN, RHYTHM
 
 _STYLE = """
 @page { margin: 14mm 10mm 12mm 14mm }
@@ -39,6 +40,8 @@ td.ring-check.check { border: 2.5px solid #000 }
 th.remark, td.remark { text-align: left; min-width: 7rem }
 tr.closing td { border-top: 3px double #000 }
 tbody td:first-child::before { content: ""; display: inline-block; width: 1em; height: 1em; border: 1.5px solid #000 }
+.code { float: right; margin: 0 0 .5rem 1rem; text-align: center; font-size: .75rem }
+.code svg { display: block; width: 27mm; height: 27mm }
 .ending { font-weight: 700; border: 2px solid #000; padding: .4rem .6rem }
 @media print {
 body { padding: 0; max-width: none; font-size: 11px }
@@ -60,7 +63,8 @@ def _page(sheet: Sheet) -> Iterator[str]:
     title = escape(sheet.title)
     yield '<!doctype html>\n<html lang="en">\n<head>\n<meta charset="utf-8">'
     yield '<meta name="viewport" content="width=device-width, initial-scale=1">'
-    yield f"<title>{title}</title>\n<style>{_STYLE}</style>\n</head>\n<body>\n<h1><bdi>{title}</bdi></h1>\n<dl>"
+    yield f"<title>{title}</title>\n<style>{_STYLE}</style>\n</head>\n<body>"
+    yield f"<h1><bdi>{title}</bdi></h1>\n{_code(sheet.link)}<dl>"
     for name, text in sheet.facts:
         yield f"<dt>{escape(name)}</dt><dd>{escape(text)}</dd>"
     yield '</dl>\n<p class="fill">' + "".join(f"<span>{escape(name)}</span>" for name in FILL_IN) + "</p>"
@@ -77,6 +81,12 @@ def _page(sheet: Sheet) -> Iterator[str]:
     yield "</tr></thead>\n<tbody>"
     yield from (_row(sheet, line) for line in sheet.lines)
     yield f'</tbody>\n</table></div>\n<p class="ending">{escape(sheet.ending)}</p>\n</body>\n</html>\n'
+
+
+def _code(link: str) -> str:
+    if not link:
+        return ""
+    return f'<figure class="code">{code_picture(link, link)}<figcaption>{escape(CODE_LEADS)}</figcaption></figure>\n'
 
 
 def _row(sheet: Sheet, line: Line) -> str:

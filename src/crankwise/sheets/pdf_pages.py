@@ -8,6 +8,7 @@ from collections.abc import Callable
 from itertools import pairwise
 from typing import Literal
 
+from crankwise.draw.code import QUIET, code_modules, dark_runs
 from crankwise.sheets.pdf_lines import (
     HEADING_HEIGHT,
     LINE_HEIGHT,
@@ -18,7 +19,7 @@ from crankwise.sheets.pdf_lines import (
 )
 from crankwise.sheets.pdf_pen import Pen
 from crankwise.sheets.sheet import Sheet
-from crankwise.wording.sheet import FILL_IN, RHYTHM
+from crankwise.wording.sheet import CODE_LEADS, FILL_IN, RHYTHM
 from crankwise.wording.sheet_cells import page_ends_at, page_follows
 
 Paper = Literal["A4", "letter"]
@@ -30,6 +31,8 @@ TOP, LEFT, RIGHT, BOTTOM = 15 * MM, 13 * MM, 9 * MM, 9 * MM
 RECAP_HEIGHT = 15.0
 ENDING_HEIGHT = 30.0
 LEAST_LINES = 5
+CODE = 27 * MM
+"""Side of the code back to the run, its quiet zone included: read from a foot away."""
 
 TITLE, FACT, NOTE = 16.0, 8.4, 8.0
 
@@ -79,7 +82,10 @@ def _room(pen: Pen, top: float) -> float:
 
 def _draw_head(pen: Pen, sheet: Sheet, width: float) -> float:
     """Draw all that stands at the head of the first page; return where it ends."""
-    y = TOP
+    y, whole = TOP, width
+    if sheet.link:
+        width -= CODE
+        _draw_code(pen, sheet.link, LEFT + width, TOP)
     for line in pen.wrapped(sheet.title, TITLE, width, bold=True, most=2):
         y += TITLE
         pen.text(LEFT, y, line, TITLE, bold=True)
@@ -91,6 +97,7 @@ def _draw_head(pen: Pen, sheet: Sheet, width: float) -> float:
         for line in pen.wrapped(text, FACT + 2 * strong, width - 62, bold=strong):
             y += FACT + 2.6 + 2 * strong
             pen.text(LEFT + 62, y - 2.6, line, FACT + 2 * strong, bold=strong)
+    y, width = max(y, TOP + CODE if sheet.link else 0), whole
     y = _draw_fill_in(pen, y + 17, width)
     y = _draw_cautions(pen, sheet, y + 7, width)
     for todo in sheet.before:
@@ -100,6 +107,15 @@ def _draw_head(pen: Pen, sheet: Sheet, width: float) -> float:
     y += 15
     pen.text(LEFT, y, RHYTHM, 9.5, bold=True)
     return y + 4
+
+
+def _draw_code(pen: Pen, link: str, x: float, y: float) -> None:
+    modules = code_modules(link)
+    side = CODE / (len(modules) + 2 * QUIET)
+    for column, row, length in dark_runs(modules):
+        # A hair taller than its row, so that no light line shows between rows.
+        pen.shade(x + (column + QUIET) * side, y + (row + QUIET) * side, length * side, side * 1.02, grey=0)
+    pen.text(x + CODE / 2, y + CODE + 1, CODE_LEADS, 7, align="centre")
 
 
 def _draw_fill_in(pen: Pen, y: float, width: float) -> float:

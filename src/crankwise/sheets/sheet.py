@@ -67,6 +67,7 @@ class Sheet:
     columns   what each line holds, in order
     lines     one a position, the closing one last where the run goes round
     ending    what must be seen at the end
+    link      where a phone finds the run; empty where that is not known
     """
 
     title: str
@@ -77,12 +78,14 @@ class Sheet:
     columns: tuple[Column, ...]
     lines: tuple[Line, ...]
     ending: str
+    link: str = ""
 
 
-def sheet_of(plan: Plan, title: str, usual: tuple[str, ...] = ()) -> Sheet:
+def sheet_of(plan: Plan, title: str, usual: tuple[str, ...] = (), link: str = "") -> Sheet:
     """Return the run sheet of a plan, under the name of its job.
 
     usual  the cautions of this kind of part; those of its work where none are given
+    link   where a phone finds the run; empty where that is not known
     """
     rows = schedule(plan)
     setting = rows[0].reached.setting
@@ -96,6 +99,7 @@ def sheet_of(plan: Plan, title: str, usual: tuple[str, ...] = ()) -> Sheet:
         columns=columns,
         lines=tuple(_lines(plan, rows, columns)),
         ending=words.ending_text(plan, rows[-1].closing),
+        link=link,
     )
 
 

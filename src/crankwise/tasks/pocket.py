@@ -57,7 +57,7 @@ def _words(run: KeptRun) -> dict[str, Any]:
     closes = run.rows[-1].closing
     return {
         "witness": witness_text(run.watch.checks.witness_marks),
-        "zero": zero_text(plan, run.rows[0].reached.setting),
+        "zero": zero_text(plan, run.rows[0].reached.setting, on_paper=False),
         "trace": TRACE_FIRST,
         "question": direction_question(test),
         "watched": test.watched,

@@ -35,13 +35,19 @@ class WrittenSheet:
 
 
 def sheet_bytes(
-    plan: Plan, title: str, form: Form, paper: Paper = "A4", usual: tuple[str, ...] = ()
+    plan: Plan,
+    title: str,
+    form: Form,
+    paper: Paper = "A4",
+    usual: tuple[str, ...] = (),
+    link: str = "",
 ) -> bytes:
     """Return the run sheet of a plan.
 
     title  the job's name, as its owner typed it
     paper  what a PDF is laid out for
     usual  the cautions of this kind of part; those of its work where none are given
+    link   where a phone finds the run, for the code on paper; empty where that is not known
 
     Raises MissingExtra when a PDF or a workbook is asked for and its package is not installed, BadDivisions when
     there are too many positions for this form.
@@ -65,10 +71,10 @@ def sheet_bytes(
     if form == "html":
         from crankwise.sheets.html_page import html_bytes
 
-        return html_bytes(sheet_of(plan, title, usual))
+        return html_bytes(sheet_of(plan, title, usual, link))
     from crankwise.sheets.pdf_pages import pdf_bytes
 
-    return pdf_bytes(sheet_of(plan, title, usual), paper)
+    return pdf_bytes(sheet_of(plan, title, usual, link), paper)
 
 
 def write_sheet(

@@ -38,6 +38,7 @@ _MUST_FALL: dict[Work, str] = {
     "flat": "the cutter must just meet the first flat",
     "position": "the tool must fall in the first line or space",
 }
+CODE_LEADS = "to the run"
 RHYTHM = "Each line:  unlock – move – come up – lock – cut – tick. The tick comes after the cut."
 READ_HERE = "read:"
 FILL_IN = ("Date", "Hand", "Material", "Tool")
@@ -177,8 +178,11 @@ def backlash_text(plan: Plan, setting: Setting) -> str:
     return f"Gone past the {what}? Never turn straight back to it: go back {back}, and come up again."
 
 
-def zero_text(plan: Plan, setting: Setting) -> str:
-    """Return what zero is, and how it is set, before anything is counted."""
+def zero_text(plan: Plan, setting: Setting, on_paper: bool = True) -> str:
+    """Return what zero is, and how it is set, before anything is counted.
+
+    on_paper  whether there is a pen to write with what a ring shows that cannot be set
+    """
     head, figures = plan.head, set_here(setting)
     settable = head.dial is not None and head.dial.settable
     told = {
@@ -194,7 +198,7 @@ def zero_text(plan: Plan, setting: Setting) -> str:
     if head.ring:
         pieces.append("ring at 0")
     text = ", ".join(pieces)
-    if head.ring and "ring" not in figures:
+    if on_paper and head.ring and "ring" not in figures:
         text += ". A ring that cannot be set: write what it shows here ______ and add it to each check"
     return f"{text[:1].upper()}{text[1:]}."
 

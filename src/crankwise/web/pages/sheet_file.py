@@ -39,5 +39,12 @@ def _file(visit: Visit, form: Form) -> Download:
     job = visit.workshop.job(visit.id("job_id"))
     paper = read_paper(visit.query.get("paper", "A4"))
     plain = re.sub(r"[^a-z0-9]+", "-", job.name.lower()).strip("-")
-    content = sheet_bytes(job.plan, job.name, form, paper, job_made(job.asked).cautions)
+    link = ""
+    if visit.phone_site:
+        link = (
+            f"{visit.phone_site}/runs/{job.run_ids[-1]}"
+            if job.run_ids
+            else f"{visit.phone_site}/jobs/{job.id}"
+        )
+    content = sheet_bytes(job.plan, job.name, form, paper, job_made(job.asked).cautions, link)
     return Download(content, _TYPES[form], f"{plain or 'run-sheet'}.{form}")
