@@ -262,3 +262,19 @@ def test_what_a_plate_cannot_make_good_stays_as_an_error_of_the_row() -> None:
     assert hand is not None
     assert 0 < abs(hand.row.reached.error) <= Fraction(1, 2 * 40 * 15)
     assert after(run.state, Entry("done", "x", 0.0, 5)).at_row == 6
+
+
+def test_a_ring_that_cannot_be_set_is_checked_from_where_it_stands_at_zero() -> None:
+    run = AtTheMachine(plan_on(head(BENCH_HEAD), 12))
+    run.tap("began", numbers_grow=True, name="b", angle=Fraction(10, 360))
+    run.done_to(3)
+    hand = in_hand(run.plan, run.rows, run.state)
+    assert hand is not None
+    assert (hand.row.ring_check, hand.row.reached) == (Fraction(100), run.rows[3].reached)
+    assert hand.row.move == run.rows[3].move
+    run.tap("slipped", 3, angle=Fraction(1, 360), joint="spindle")
+    assert run.state.anchor == (Fraction(1, 360), Fraction(11, 360))
+    run = AtTheMachine(plan_on(head(BENCH_HEAD), 12))
+    run.tap("began", numbers_grow=True, name="b", angle=Fraction(10, 360))
+    run.tap("undone", of="b")
+    assert run.state.ring_zero == 0

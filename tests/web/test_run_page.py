@@ -94,7 +94,9 @@ def test_story_a_the_phone_rang_at_88(visitor: TestClient) -> None:
     told = page(visitor, run_id, "/where?scale0=0.7&scale1=215")
     assert "You are at position 89." in told
     assert "If position 88 is done, tick it: the run then stands at 89." in told
-    form = dict(re.findall(r'name="(row|tap|seen)" value="([^"]*)"', told.split('/where"')[1].partition("</form>")[0]))
+    form = dict(
+        re.findall(r'name="(row|tap|seen)" value="([^"]*)"', told.split('/where"')[1].partition("</form>")[0])
+    )
     answer = visitor.post(f"/runs/{run_id}/where", data=form)
     assert answer.headers["Location"] == f"/runs/{run_id}"
     assert state(visitor, run_id)["at_row"] == 89
@@ -307,3 +309,27 @@ def test_a_ring_reading_on_a_head_without_a_ring_is_refused(visitor: TestClient)
     answer = visitor.post(f"/runs/{run_id}/taps", data=form, headers=JSON)
     assert answer.json()["error"]["message"] == "ring: the head of this run has no ring"
     assert 'id="done"' in page(visitor, run_id)
+
+
+def test_a_ring_that_cannot_be_set_is_counted_from_what_it_shows_at_zero(visitor: TestClient) -> None:
+    job_id = new_job(visitor, new_head(visitor, BENCH_HEAD), count="149", work="line")
+    run_id = new_run(visitor, job_id, answer=None)
+    assert "The ring cannot be set to 0" in page(visitor, run_id)
+    told = page(visitor, run_id, "?ring=12.5")
+    assert "Every ring check counts from 12.5." in told
+    doubted = visitor.post(f"/runs/{run_id}/taps", data=form_of(told, "began") | {"answer": "no"}).text
+    begun = form_of(doubted, "began")
+    assert begun["angle"] == "5/144"
+    visitor.post(f"/runs/{run_id}/taps", data=begun | {"answer": "yes"})
+    send(visitor, run_id, taps=taps(FIRST_CHECK), seen=1)
+    asked = page(visitor, run_id)
+    assert "it should show 72.90." in asked
+    assert carried(visitor, run_id)["rows"][50]["ring"] == "133.30°"
+    assert 'id="done"' in press(visitor, run_id, "ring", reading="72.9")
+    assert "You are at position 89." in page(visitor, run_id, "/where?scale0=0.7&scale1=227.5")
+
+
+def test_a_ring_at_zero_that_no_ring_shows_is_refused(visitor: TestClient) -> None:
+    job_id = new_job(visitor, new_head(visitor, BENCH_HEAD), count="149", work="line")
+    run_id = new_run(visitor, job_id, answer=None)
+    assert visitor.get(f"/runs/{run_id}?ring=400").status_code == 422

@@ -54,8 +54,9 @@ class Entry:
     numbers_grow  began only: whether a clockwise turn made the numbers grow; None when not asked
     seen          entries that had counted when the page that was tapped was made; None when not said
     reading       ring only: what the ring showed, in the units of its numerals
-    angle         slipped only: how far the work now stands ahead of what the head is set to, by this
-                  slip alone, in turns of the spindle; behind: negative
+    angle         slipped: how far the work now stands ahead of what the head is set to, by this
+                  slip alone, in turns of the spindle; behind: negative. began: how far the ring stands
+                  ahead where all else is at zero, for a ring that cannot be set; None for one that is at 0
     joint         slipped only: where it slipped
     since         slipped only: the first row that may have been worked after the slip
     note          what was written: for a note, or why a row is bad

@@ -10,6 +10,7 @@ A line is never taken out. What is undone stays in the journal, with the line th
 
 from collections.abc import Iterable
 from dataclasses import replace
+from fractions import Fraction
 
 from crankwise.run.entry import AT_A_ROW, FACTS, KINDS, STEPS, Entry, Joint, Kind
 from crankwise.run.state import INTERVALS_KEPT, Anchor, Fact, RunState, Trod, fresh_state
@@ -96,6 +97,7 @@ def _changed(state: RunState, entry: Entry) -> RunState:
                 began=True,
                 numbers_grow=entry.numbers_grow,
                 begun_by=entry.tap,
+                ring_zero=entry.angle or Fraction(0),
                 timed_from=entry.at,
             )
         case "done":
@@ -161,7 +163,9 @@ def _reopened(state: RunState) -> RunState:
 
 def _undone(state: RunState, tap: str) -> RunState:
     if tap == state.begun_by and not state.trail:
-        return replace(state, began=False, numbers_grow=None, begun_by=None, timed_from=None)
+        return replace(
+            state, began=False, numbers_grow=None, begun_by=None, ring_zero=Fraction(0), timed_from=None
+        )
     return replace(state, facts=tuple(fact for fact in state.facts if fact.entry.tap != tap))
 
 

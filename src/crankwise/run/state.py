@@ -67,6 +67,7 @@ class RunState:
     trail         the steps that still hold, in order
     facts         other entries that still hold, in order
     begun_by      the tap that began the run
+    ring_zero     how far the ring stands ahead where all else is at zero, in turns of the spindle
     intervals     seconds that the last rows took, breaks left out; the newest last
     timed_from    when the row in hand was begun; None after a break
     """
@@ -84,6 +85,7 @@ class RunState:
     trail: tuple[Trod, ...] = ()
     facts: tuple[Fact, ...] = ()
     begun_by: str | None = None
+    ring_zero: Fraction = Fraction(0)
     intervals: tuple[float, ...] = ()
     timed_from: float | None = None
 
@@ -139,7 +141,7 @@ class RunState:
 
     def anchor_after(self, steps: int) -> Anchor:
         """Return what had slipped and been written down when so many steps of the trail were done."""
-        work = ring = Fraction(0)
+        work, ring = Fraction(0), self.ring_zero
         for fact in self.facts:
             if fact.entry.kind == "slipped" and fact.steps <= steps and fact.entry.angle is not None:
                 work += fact.entry.angle

@@ -52,6 +52,8 @@ def _check_figures(entry: Entry, ring: Ring | None) -> None:
     for what, value in (("reading", entry.reading), ("angle", entry.angle)):
         if value is not None and len(str(value)) > MOST_DIGITS:
             raise BadTap(f"{what}: a figure of {len(str(value))} characters; {MOST_DIGITS} at most")
+    if entry.kind == "began" and entry.angle is not None and not 0 <= abs(entry.angle) < 1:
+        raise BadTap("angle: what the ring shows at zero is less than a turn")
     if entry.kind == "ring":
         if ring is None:
             raise BadTap("ring: the head of this run has no ring")

@@ -11,6 +11,8 @@ is at the same address as JSON (`?json`, or Accept: application/json). `routes.p
     preferences.py  units, kept in a cookie
     showing.py      exact values in the visitor's units, for the templates
     objects.py      kept things as plain objects, for JSON
+    run_panel.py    what the run page shows, wherever the run stands
+    typed_tap.py    one tap from the form that was sent
     head_fields.py  the form of a head: fields named after the places in a head file
 """
 

@@ -1,6 +1,7 @@
 """What the run page shows, for wherever the run stands; the words are `wording`'s."""
 
 import secrets
+from fractions import Fraction
 from typing import Any
 
 from crankwise.draw.move import hole_move, turning_arrow
@@ -51,9 +52,12 @@ MOST_FAULTS = 3
 _BEFORE_THE_CUT: tuple[PassName, ...] = ("trace",)
 
 
-def panel_values(run: KeptRun, doubted: bool | None, moved_on: bool) -> dict[str, Any]:
+def panel_values(
+    run: KeptRun, doubted: bool | None, moved_on: bool, ring_zero: Fraction | None = None
+) -> dict[str, Any]:
     """Return the values that the panel of the run page is filled with.
 
+    ring_zero  what a ring that cannot be set shows where all else is at zero, once it was typed
     doubted   an answer to the direction test that goes against the head's description, asked once more
     moved_on  whether a tap came too late to count
     """
@@ -72,7 +76,7 @@ def panel_values(run: KeptRun, doubted: bool | None, moved_on: bool) -> dict[str
         "percent": 100 * run.guide.done // run.guide.of,
         "test": test,
         "question": direction_question(test),
-        "zero": zero_text(run.plan, setting),
+        "zero": zero_text(run.plan, setting, on_paper=False),
         "witness": witness_text(run.watch.checks.witness_marks),
         "promise": promise_text(run.watch.checks.promise),
         "trace": "" if run.rows[0].work.name in _BEFORE_THE_CUT else TRACE_FIRST,
@@ -91,9 +95,26 @@ def panel_values(run: KeptRun, doubted: bool | None, moved_on: bool) -> dict[str
     now = in_hand(run.plan, run.rows, state)
     if now is not None:
         values |= _at_a_row(run, now.row) | {"repeat": repeat_text(now)}
+    if not state.began:
+        values |= _ring_at_zero(run, ring_zero)
     if state.paused:
         values |= _paused(run)
     return values
+
+
+def _ring_at_zero(run: KeptRun, reading: Fraction | None) -> dict[str, Any]:
+    """What a ring shows at zero, and how far it so stands ahead; asked only where something else is set."""
+    ring = run.plan.head.ring
+    if ring is None or _set_on(run.rows[0].reached.setting) == "ring":
+        return {"asks_ring_zero": False, "ring_zero": "", "ring_ahead": ""}
+    if reading is None:
+        return {"asks_ring_zero": True, "ring_zero": "", "ring_ahead": ""}
+    grows = 1 if run.plan.head.ring_grows else -1
+    return {
+        "asks_ring_zero": True,
+        "ring_zero": as_text(reading),
+        "ring_ahead": as_text(grows * reading / ring.full_circle),
+    }
 
 
 def _at_a_row(run: KeptRun, row: Row) -> dict[str, Any]:

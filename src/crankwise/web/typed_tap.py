@@ -26,7 +26,7 @@ def typed_tap(visit: Visit) -> Entry:
         numbers_grow=_ANSWERS[visit.typed("answer")] if kind == "began" else None,
         seen=whole(visit.typed("seen"), "seen"),
         reading=_number(visit.typed("reading"), "reading") if kind == "ring" else None,
-        angle=_angle(visit) if kind == "slipped" else None,
+        angle=_angle(visit) if kind in ("slipped", "began") else None,
         joint=next((one for one in _JOINTS if one == visit.typed("joint")), None)
         if kind == "slipped"
         else None,

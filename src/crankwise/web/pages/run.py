@@ -1,8 +1,11 @@
 """The run: one position at a time, one tap a position."""
 
 from dataclasses import replace
+from fractions import Fraction
 
 from crankwise.errors import Mendable
+from crankwise.exact.number import read_number
+from crankwise.run.evidence import RING
 from crankwise.run.guide import direction_test
 from crankwise.run.journal import Entry
 from crankwise.tasks.asked_passes import AskedPasses, asked_passes
@@ -38,8 +41,13 @@ def begin_again(visit: Visit) -> GoTo:
 
 
 def show(visit: Visit) -> Page:
-    """Show where the run stands."""
-    return _page(visit, visit.workshop.run(visit.id("run_id")))
+    """Show where the run stands; before the start `?ring=` says what a ring that cannot be set shows at zero."""
+    kept = visit.workshop.run(visit.id("run_id"))
+    typed = visit.query.get("ring", "").strip()
+    ring_zero = None
+    if typed and not kept.state.began:
+        ring_zero = kept.watch.evidence().reading(RING, read_number(typed, RING)).value
+    return _page(visit, kept, ring_zero=ring_zero)
 
 
 def tap(visit: Visit) -> Answer:
@@ -60,13 +68,20 @@ def tap(visit: Visit) -> Answer:
             and None not in (expected, entry.numbers_grow)
             and expected != entry.numbers_grow
         ):
-            return _page(visit, kept, doubted=entry.numbers_grow)
+            return _page(visit, kept, doubted=entry.numbers_grow, ring_zero=_ring_zero(kept, entry))
     kept, counted = visit.workshop.tap(run_id, entry)
     if visit.is_fragment or visit.wants_json:
         page = _page(visit, kept, moved_on=not counted and not _is_where_it_leads(kept, entry))
         return replace(page, as_json={**run_object(kept), "counted": counted})
     here = "/journal" if visit.typed("then") == "journal" else ""
     return GoTo(f"/runs/{run_id}{here}", run_object(kept))
+
+
+def _ring_zero(kept: KeptRun, entry: Entry) -> Fraction | None:
+    ring = kept.plan.head.ring
+    if entry.angle is None or ring is None:
+        return None
+    return (entry.angle if kept.plan.head.ring_grows else -entry.angle) * ring.full_circle
 
 
 def _is_where_it_leads(kept: KeptRun, entry: Entry) -> bool:
@@ -87,7 +102,13 @@ def _is_where_it_leads(kept: KeptRun, entry: Entry) -> bool:
             return any(fact.entry.tap == entry.tap for fact in state.facts)
 
 
-def _page(visit: Visit, kept: KeptRun, doubted: bool | None = None, moved_on: bool = False) -> Page:
+def _page(
+    visit: Visit,
+    kept: KeptRun,
+    doubted: bool | None = None,
+    moved_on: bool = False,
+    ring_zero: Fraction | None = None,
+) -> Page:
     mark = "" if doubted is not None else f'"{kept.id}-{kept.state.entries}-{visit.preferences.written()}"'
-    values = {"mark": mark, **panel_values(kept, doubted, moved_on)}
+    values = {"mark": mark, **panel_values(kept, doubted, moved_on, ring_zero)}
     return Page("run.html", values, run_object(kept), "run_panel.html", mark=mark)
