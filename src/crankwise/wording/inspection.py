@@ -3,6 +3,7 @@
 from fractions import Fraction
 from typing import Protocol
 
+from crankwise.accuracy.bounds import Bounds
 from crankwise.accuracy.inspection import Cause, Inspected, Sizes
 from crankwise.accuracy.tolerance import STANDARDS, Reached
 from crankwise.wording.figures import decimal
@@ -71,3 +72,41 @@ def _mm(value: Fraction) -> str:
 
 def _um(value: float) -> str:
     return f"{decimal(Fraction(value), 1)} µm"
+
+
+def compared_lines(part: Inspected, predicted: Bounds) -> list[str]:
+    """Return the measured part beside its prediction, a line each, and what to make of it."""
+    lines = []
+    over = []
+    for what, measured, bound in (
+        ("single pitch", part.single_pitch, predicted.single),
+        ("cumulative", part.cumulative_pitch, predicted.cumulative),
+    ):
+        kept = measured <= bound
+        over += [] if kept else [what]
+        told = "within" if kept else "beyond"
+        lines.append(f"{what}: {_um(measured)} measured, {_um(bound)} predicted: {told} the prediction.")
+    if over:
+        lines.append(
+            "One part in twenty goes beyond its prediction by chance alone; look at the cause above, and measure "
+            "what the budget only took to be typical."
+        )
+    elif part.cumulative_pitch < predicted.cumulative / 3:
+        lines.append(
+            "Much better than predicted: some typical size was too cautious, and measuring brings it down."
+        )
+    return [line[0].upper() + line[1:] for line in lines]
+
+
+MEASURED = {
+    "pitch_um": "each pitch against the first, µm",
+    "chord_mm": "distance of each hole to the next, mm",
+    "position_deg": "angle of each position, degrees",
+    "size_mm": "a size at several places (over pins, across teeth, a thickness), mm",
+}
+"""What can be measured of a part, by the name of its column."""
+
+
+def measured_text(kind: str) -> str:
+    """Return what was measured, without its unit: the distance of each hole to the next."""
+    return MEASURED[kind].rpartition(",")[0]
