@@ -9,7 +9,8 @@ from typing import NamedTuple
 from playwright.sync_api import Browser, Page, sync_playwright
 
 from tests.browser.conftest import DESK, FLAGS, PHONE
-from tests.browser.doing import begin_run, done
+from tests.browser.doing import SETTLED_MS, begin_run, done
+from tests.browser.runs import begun, checks, send
 from tests.browser.serving import Server, served
 
 FOLDER = Path(__file__).parents[2] / "docs/pictures"
@@ -47,6 +48,7 @@ def take(browser: Browser, server: Server, folder: Path) -> list[Path]:
     for picture in PICTURES:
         page = _page(browser, picture.size, picture.scheme)
         page.goto(server.address + picture.path)
+        page.wait_for_timeout(SETTLED_MS)
         taken.append(_shot(page, folder, picture.name))
     page = _page(browser, PHONE, "light")
     page.goto(f"{server.address}/jobs/{TIDE_RING}")
@@ -58,6 +60,37 @@ def take(browser: Browser, server: Server, folder: Path) -> list[Path]:
     done(page)
     page.wait_for_timeout(800)
     taken.append(_shot(page, folder, RUN_PHONE))
+    return taken + _at_the_machine(browser, server, folder)
+
+
+def _at_the_machine(browser: Browser, server: Server, folder: Path) -> list[Path]:
+    asked, off = checks(server)[3:5]
+    check, fault, lost = (begun(server, row) for row in (asked["row"], off["row"], 88))
+    a_turn_on = float(off["ring"].rstrip("°")) + 5
+    reading = {"kind": "ring", "tap": "ring", "at": 1.76e9, "row": off["row"], "reading": f"{a_turn_on:.1f}"}
+    send(server, fault, reading)
+    slipped = f"scale0={off['reading']}&scale1={a_turn_on - 4.7:.2f}"
+    send(
+        server, lost, {"kind": "bad", "tap": "bad", "at": 1.76e9, "row": 41, "note": "faint at the inner end"}
+    )
+    taken = []
+    for name, path, size, scheme in (
+        ("run-check-phone", check, PHONE, "light"),
+        ("run-fault-phone-dark", fault, PHONE, "dark"),
+        ("run-fault-desk", fault, DESK, "light"),
+        ("where-phone", f"{lost}/where?scale0=0.7&scale1=215", PHONE, "light"),
+        ("where-desk", f"{fault}/where?{slipped}", DESK, "light"),
+        ("journal-phone", f"{lost}/journal", PHONE, "light"),
+    ):
+        page = _page(browser, size, scheme)
+        page.goto(server.address + path)
+        page.wait_for_timeout(SETTLED_MS)
+        taken.append(_shot(page, folder, name))
+    page = _page(browser, PHONE, "light")
+    page.goto(server.address + lost)
+    page.wait_for_timeout(SETTLED_MS)
+    page.locator(".more-menu summary").click()
+    taken.append(_shot(page, folder, "run-more-phone"))
     return taken
 
 

@@ -35,6 +35,23 @@ def told(server: Server, run: str) -> Any:
         return json.load(answer)
 
 
+def checks(server: Server, job: int = TIDE_RING) -> list[Any]:
+    """Return the rows, whole, at which a run of a job asks for the ring."""
+    run = told(server, begun(server, 0, job))
+    return [run["usual"] | row for row in run["rows"] if (run["usual"] | row)["check_ring"]]
+
+
+def send_checked(server: Server, run: str, first: int, to: int) -> None:
+    """Do the rows from one to before another, after the ring was read at the first and agreed."""
+    ring = whole_row(server, run, first)["check_ring"]
+    send(server, run, {"kind": "ring", "tap": f"ring-{first}", "at": 1.76e9, "row": first, "reading": ring})
+    send(
+        server,
+        run,
+        *({"kind": "done", "tap": f"row-{row}", "at": 1.76e9 + row, "row": row} for row in range(first, to)),
+    )
+
+
 def whole_row(server: Server, run: str, row: int) -> Any:
     """Return a row as the server tells it, whole."""
     run_told = told(server, run)

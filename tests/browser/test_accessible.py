@@ -7,7 +7,7 @@ from typing import Any
 import pytest
 
 from tests.browser.conftest import Opened
-from tests.browser.runs import begun, send
+from tests.browser.runs import begun, checks, send
 from tests.browser.serving import Server
 
 pytestmark = pytest.mark.browser
@@ -63,9 +63,10 @@ def test_axe_does_find_a_fault(demo_server: Server, opened: Opened) -> None:
 
 
 def test_the_run_has_none_wherever_it_stands(server: Server, opened: Opened, size: dict[str, int]) -> None:
-    check = begun(server, 25)
-    off, overshot, paused = begun(server, 25), begun(server, 10), begun(server, 10)
-    send(server, off, {"kind": "ring", "tap": "x", "at": 1.76e9, "row": 25, "reading": "65"})
+    asked = checks(server)[0]["row"]
+    check = begun(server, asked)
+    off, overshot, paused = begun(server, asked), begun(server, 10), begun(server, 10)
+    send(server, off, {"kind": "ring", "tap": "x", "at": 1.76e9, "row": asked, "reading": "120"})
     send(server, overshot, {"kind": "overshot", "tap": "x", "at": 1.76e9, "row": 10})
     send(server, paused, {"kind": "paused", "tap": "x", "at": 1.76e9})
     noted = begun(server, 10)

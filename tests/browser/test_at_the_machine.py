@@ -8,7 +8,7 @@ from playwright.sync_api import Page, expect
 from crankwise.exact.number import as_text
 from tests.browser.conftest import DESK, Opened
 from tests.browser.doing import A_MOVE_MS, SETTLED_MS, done, position
-from tests.browser.runs import begun, send, told, whole_row
+from tests.browser.runs import begun, checks, send, send_checked, told, whole_row
 from tests.browser.serving import Server
 
 pytestmark = pytest.mark.browser
@@ -20,6 +20,12 @@ def at(page: Page, server: Server, run: str, path: str = "") -> Page:
     page.goto(f"{server.address}{run}{path}")
     page.wait_for_timeout(SETTLED_MS)
     return page
+
+
+def first_check(server: Server) -> tuple[int, str]:
+    """Return the first row at which the ring is asked for, and what the page says that it should show."""
+    row = checks(server)[0]
+    return int(row["row"]), row["ring"].rstrip("°")
 
 
 def more(page: Page, button: str, **typed: str) -> None:
@@ -39,36 +45,39 @@ def read(page: Page, **scales: str) -> None:
 def test_a_check_is_confirmed_and_then_the_work_goes_on(
     server: Server, opened: Opened, size: dict[str, int]
 ) -> None:
-    page = at(opened(size), server, begun(server, 25))
-    expect(page.get_by_text("Read the ring before you work: it should show 60.40.")).to_be_visible()
+    row, ring = first_check(server)
+    page = at(opened(size), server, begun(server, row))
+    expect(page.get_by_text(f"Read the ring before you work: it should show {ring}.")).to_be_visible()
     expect(page.locator("#done")).to_have_count(0)
-    page.get_by_role("button", name="Yes, 60.40").click()
+    page.get_by_role("button", name=f"Yes, {ring}").click()
     expect(page.locator("#done")).to_be_visible()
     page.wait_for_timeout(A_MOVE_MS)
     done(page)
-    assert position(page) == "26"
+    assert position(page) == str(row + 1)
 
 
 def test_a_double_touch_on_the_answer_of_a_check_does_no_work(server: Server, opened: Opened) -> None:
-    page = at(opened(), server, begun(server, 25))
-    button = page.get_by_role("button", name="Yes, 60.40")
+    row, ring = first_check(server)
+    page = at(opened(), server, begun(server, row))
+    button = page.get_by_role("button", name=f"Yes, {ring}")
     box = button.bounding_box()
     assert box is not None
     button.click()
     page.mouse.click(box["x"] + box["width"] / 2, box["y"] + box["height"] / 2)
     page.wait_for_timeout(SETTLED_MS)
-    assert position(page) == "25"
+    assert position(page) == str(row)
 
 
 def test_a_fault_is_named_at_the_check(server: Server, opened: Opened, size: dict[str, int]) -> None:
-    page = at(opened(size), server, begun(server, 25))
-    page.get_by_label("It shows").fill("65.4")
+    row, ring = first_check(server)
+    page = at(opened(size), server, begun(server, row))
+    page.get_by_label("It shows").fill(as_text(Fraction(ring) + 5))
     page.get_by_role("button", name="Keep").click()
     expect(page.get_by_text("Do not cut.")).to_be_visible()
     expect(page.get_by_text("The crank is out by 1 whole turn too many.")).to_be_visible()
     expect(page.get_by_role("link", name="Where am I?").first).to_be_visible()
     page.wait_for_timeout(SETTLED_MS)
-    page.get_by_role("button", name="Mended: it shows 60.40").click()
+    page.get_by_role("button", name=f"Mended: it shows {ring}").click()
     expect(page.locator("#done")).to_be_visible()
 
 
@@ -100,13 +109,10 @@ def test_story_a_the_phone_rang_at_88(server: Server, opened: Opened, size: dict
 
 
 def test_story_b_the_crank_was_forced_with_the_lock_on(server: Server, opened: Opened) -> None:
-    run = begun(server, 100)
-    checked = whole_row(server, run, 100)["check_ring"]
-    send(server, run, {"kind": "ring", "tap": "check", "at": 1.76e9, "row": 100, "reading": checked})
-    send(
-        server, run, *({"kind": "done", "tap": f"r{n}", "at": 1.76e9 + n, "row": n} for n in range(100, 125))
-    )
-    row = whole_row(server, run, 125)
+    agreed, found = (row["row"] for row in checks(server)[3:5])
+    run = begun(server, agreed)
+    send_checked(server, run, agreed, found)
+    row = whole_row(server, run, found)
     shows = as_text(Fraction(row["check_ring"]) + Fraction(31, 100))
     page = at(opened(), server, run)
     page.get_by_label("It shows").fill(shows)
@@ -114,14 +120,18 @@ def test_story_b_the_crank_was_forced_with_the_lock_on(server: Server, opened: O
     expect(page.get_by_text("Something has slipped, by 0.31 degrees")).to_be_visible()
     page.get_by_role("link", name="Where am I?").first.click()
     read(page, dial=row["reading"], ring=shows)
-    expect(page.get_by_text("The setting agrees with position 125 and the ring does not")).to_be_visible()
-    expect(page.get_by_text("look at positions 100 to 124, 25 of them.")).to_be_visible()
+    expect(
+        page.get_by_text(f"The setting agrees with position {found} and the ring does not")
+    ).to_be_visible()
+    expect(
+        page.get_by_text(f"look at positions {agreed} to {found - 1}, {found - agreed} of them.")
+    ).to_be_visible()
     page.get_by_label("How far, in degrees").fill("0.31")
     page.get_by_role("button", name="Take it in as an offset from here on").click()
-    expect(page.locator("#position")).to_have_text("125")
-    assert told(server, run)["state"]["suspect"] == list(range(100, 125))
+    expect(page.locator("#position")).to_have_text(str(found))
+    assert told(server, run)["state"]["suspect"] == list(range(agreed, found))
     page.locator(".more-menu summary").click()
-    expect(page.get_by_text("to be looked at: 100, 101")).to_be_visible()
+    expect(page.get_by_text(f"to be looked at: {agreed}, {agreed + 1}")).to_be_visible()
 
 
 def test_story_f_the_power_went_and_the_run_goes_on(server: Server, opened: Opened) -> None:
@@ -176,17 +186,18 @@ def test_skip_bad_note_and_undo(server: Server, opened: Opened, size: dict[str, 
 
 
 def test_all_of_it_without_script(server: Server, opened: Opened) -> None:
-    run = begun(server, 24)
+    row, ring = first_check(server)
+    run = begun(server, row - 1)
     page = opened(script=False)
     page.goto(server.address + run)
     page.locator(".more-menu summary").click()
     page.get_by_role("button", name="Overshot").click()
     expect(page.get_by_text("turn back half a turn or more")).to_be_visible()
     page.locator("#done").click()
-    page.get_by_role("button", name="Yes, 60.40").click()
+    page.get_by_role("button", name=f"Yes, {ring}").click()
     page.locator("#done").click()
-    expect(page.locator("#position")).to_have_text("26")
+    expect(page.locator("#position")).to_have_text(str(row + 1))
     page.locator(".more-menu summary").click()
     page.get_by_role("button", name="Pause").click()
     page.get_by_role("button", name="It agrees: go on").click()
-    expect(page.locator("#position")).to_have_text("26")
+    expect(page.locator("#position")).to_have_text(str(row + 1))

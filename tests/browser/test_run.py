@@ -202,8 +202,8 @@ def test_a_position_is_read_aloud_when_it_comes(server: Server, opened: Opened) 
     done(page)
     expect(page.locator("#said")).to_have_attribute("aria-live", "polite")
     said = page.locator("#said").inner_text()
-    assert "Position 1. clockwise. 0 whole turns, then come up to 48.5 on the dial." in said
-    assert "between 40 and 50: 8.5 past 40" in said
+    assert "Position 1. Clockwise. 0 whole turns, then come up to 48.5 on the dial." in said
+    assert "Between 40 and 50: 8.5 past 40" in said
 
 
 def test_on_the_shops_network_where_there_is_no_secure_context(server: Server, opened: Opened) -> None:
