@@ -59,6 +59,7 @@ def test_a_file_of_readings(tmp_path: Path) -> None:
     ("typed", "message"),
     [
         ("", "give them as 0:0.00,90:0.03"),
+        (" , ", "readings: none; write 3 or more"),
         ("0=1,90=2", "reading 1: '0=1'; write the angle, a colon"),
         ("0:1,90:x", "reading 2: 'x' is not a number"),
     ],

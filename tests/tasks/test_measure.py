@@ -181,7 +181,8 @@ def test_mistakes_are_named_with_file_and_line(tmp_path: Path) -> None:
         ("a,b\n1,2\n", "the columns a, b; a reference run has setting_deg and measured_deg"),
         ("setting_deg,measured_deg\n0,x\n1,\n", r"line 2\): 'x'; write an angle.*\n.*line 3\): nothing"),
         ("setting_deg,measured_deg,direction\n0,0,sideways\n", "'sideways'; write forward, or back"),
-        ("step,start_deg,gauge_arcsec\n1.5,0,2\n", "steps are numbered 1, 2, 3"),
+        ("step,start_deg,gauge_arcsec\n1.5,0,2\n", "1.5; the steps of a round are numbered 1, 2, 3"),
+        ("step,start_deg,gauge_arcsec\n1,0,2\n99999999999,45,2\n", "99999999999; the steps of a round"),
         ("step,start_deg,gauge_arcsec\n1,0,2\n", "a round of one step"),
     ],
 )

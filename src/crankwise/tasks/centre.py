@@ -29,6 +29,8 @@ def centre(readings: str | None, path: str | None = None, unit: str = "mm") -> O
     if bool(readings) == bool(path):
         raise BadNumber("readings: give them as 0:0.00,90:0.03,180:0.05,270:0.02, or in a file (--file)")
     pairs = _typed(readings) if readings else _from_file(path or "")
+    if not pairs:
+        raise BadNumber("readings: none; write 3 or more, as 0:0.00,120:0.03,240:0.05")
     finest = max(_decimals(value) for _, value in pairs)
     resolution = UNITS[unit] / 10**finest
     return off_centre([Indicated(angle, value * UNITS[unit]) for angle, value in pairs], resolution)

@@ -18,6 +18,7 @@ from crankwise.accuracy.mistakes import (
     without_whole_turns,
 )
 from crankwise.errors import BadFile, BadNumber, Fault, FaultsFound
+from crankwise.exact.number import as_text
 from crankwise.files.readings_csv import MOST_BYTES, Line, Sheet, number_in, read_sheet
 
 MOST_READINGS = 5000
@@ -169,8 +170,10 @@ def _closure(
         step = number_in(line, "step", faults) if "step" in sheet.columns else Fraction(index)
         start = number_in(line, "start_deg", faults, angle=True)
         gauge = number_in(line, "gauge_arcsec", faults)
-        if step is not None and step.denominator != 1:
-            faults.append(Fault("step", "steps are numbered 1, 2, 3 ...", line.number))
+        if step is not None and not (step.denominator == 1 and 0 <= step <= MOST_READINGS):
+            faults.append(
+                Fault("step", f"{as_text(step)}; the steps of a round are numbered 1, 2, 3 ...", line.number)
+            )
         elif step is not None and start is not None and gauge is not None:
             rows.append(Step(line.number, int(step), start, gauge))
     if faults or not rows:
