@@ -1,10 +1,9 @@
 """Draw the part of a job file at full size: a print to check and to mark out by, or a file to engrave by.
 
 examples:
-  crankwise gear --teeth 127 --module 1 --job wheel.toml
-      any command that sizes a part keeps it as a job file, which is drawn from
   crankwise picture wheel.toml --out wheel.pdf
-      on A4, with bars of 100 mm and 4 in to measure; a large part comes on several sheets to join
+      on A4, with bars of 100 mm and 4 in to measure; a large part comes on several sheets to join;
+      the job file is kept by any command that sizes a part, with --job
   crankwise picture wheel.toml --out wheel.pdf --scale-measured 99.6mm
       for a printer on which the bar of 100 mm measures 99.6 mm: printed again, it measures 100 mm
   crankwise picture ring.toml --out ring.svg --position 12
