@@ -20,7 +20,10 @@ NOT_FOR = (
     "those need a competent designer and certified parts."
 )
 
-CHANGE_GEARS = "Change gears turn while the table feeds: guard them, fingers and rags away; no rapid feed while they are in mesh."
+CHANGE_GEARS = (
+    "Change gears turn while the table feeds: guard them, fingers and rags away; "
+    "no rapid feed while they are in mesh."
+)
 TILTED = "Head tilted: its bolts tight, and cranked once round again, machine off, before the first cut."
 DRILL = "A drill grabs as it breaks through: the work is clamped, never held, its clamps clear of every hole."
 FLY_CUTTER = "A fly cutter: low speed, guarded, nobody in its plane; withdrawn before the crank is touched."

@@ -59,9 +59,9 @@ def _lines(head: Head) -> Iterator[str]:
             f"one is {_angle(1 / (stepper.steps * turns))} at the spindle"
         )
     if known := head.known_errors:
-        wheel, worm = (decimal(Fraction(known.swing(of)), 0) for of in OF)
+        of_wheel, of_worm = (decimal(Fraction(known.swing(of)), 0) for of in OF)
         yield (
-            f"measured on {known.date}: the wheel's error goes over {wheel}\" in all, the worm's over {worm}\"; "
+            f"measured on {known.date}: the wheel's error goes over {of_wheel}\" in all, the worm's over {of_worm}\"; "
             "crankwise divide --corrected makes them good"
         )
 
