@@ -10,12 +10,12 @@ from sqlite3 import Connection
 from typing import Any
 
 from crankwise.files.head_toml import read_head
+from crankwise.files.job_toml import Job, asked_part
 from crankwise.run.journal import Entry
 from crankwise.store import heads, jobs, journals, runs
-from crankwise.store.kept import Asked
 from crankwise.store.plan_text import plan_text
 from crankwise.store.store import Store
-from crankwise.tasks.job_plan import job_plan
+from crankwise.tasks.job_plan import asked_of, job_plan
 
 LOADED = "the demo workshop was loaded"
 
@@ -67,7 +67,8 @@ def _load(connection: Connection) -> None:
 
 
 def _load_job(connection: Connection, job: dict[str, Any], head_id: int) -> None:
-    asked = Asked(**job["asked"])
+    part = asked_part(job["part"]["kind"], job["part"])
+    asked = asked_of(Job(part, **job.get("asked", {})))
     plan = job_plan(heads.one_head(connection, head_id).head, asked, job.get("way"))
     job_id = jobs.add_job(connection, job["name"], head_id, plan, asked, is_demo=True)
     for run in job.get("runs", ()):
