@@ -6,7 +6,7 @@ import pytest
 from playwright.sync_api import Page, expect
 
 from tests.browser.conftest import Opened
-from tests.browser.doing import done, position
+from tests.browser.doing import done, position, sure
 from tests.browser.serving import Server
 
 pytestmark = pytest.mark.browser
@@ -56,6 +56,7 @@ def test_make_a_head_a_job_and_run_it_to_the_end(
             expect(page.locator(".work")).to_contain_text("must fall in the first line")
             page.wait_for_timeout(750)
             page.locator("#done").click()
+            sure(page)
         else:
             done(page)
     expect(page.get_by_role("heading", name=f"All {PARTS} lines are done")).to_be_visible()
