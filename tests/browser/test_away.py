@@ -330,11 +330,13 @@ def test_the_setting_is_spoken_and_a_tone_told(server: Server, opened: Opened) -
     switch_on(page, "speak", "confirm", "tone")
     page.evaluate("window.heard.length = 0")
     done(page)
-    page.wait_for_timeout(300)
+    page.wait_for_function("window.heard.some(said => String(said).startsWith('Position '))")
     heard = page.evaluate("window.heard")
     assert 880 in heard
     assert "Done." in heard
-    assert any(str(said).startswith("Position 2. clockwise.") for said in heard)
+    assert any(
+        str(said).startswith("Position 2. Clockwise. 0 whole turns, then come up to 96.5") for said in heard
+    )
 
 
 def test_the_screen_is_kept_awake_where_there_is_no_wake_lock(server: Server, opened: Opened) -> None:

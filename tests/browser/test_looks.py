@@ -54,6 +54,10 @@ CONTRAST = """() => {
   return faint;
 }"""
 
+# A new position takes no tap for a moment, and looks so; it is read when that has passed.
+SETTLED = """() => !document.querySelector(".is-settling")
+  && document.getAnimations().every(one => one.playState === "finished")"""
+
 # Controls that a finger must hit. Source: WCAG 2.1, 2.5.5 (44 by 44); links in a line of text are excepted.
 TOO_SMALL = """() => [...document.querySelectorAll("button, .button, summary, select, input:not([type=hidden])")]
   .filter(one => one.checkVisibility())
@@ -73,6 +77,7 @@ def test_a_page_fits_and_can_be_read(
     for scheme in ("light", "dark"):
         page = opened(size, scheme=scheme)
         page.goto(demo_server.address + path)
+        page.wait_for_function(SETTLED)
         wide: Any = page.evaluate("document.documentElement.scrollWidth")
         assert wide <= size["width"], f"{path} is {wide} wide"
         assert page.evaluate(CONTRAST) == []
