@@ -6,6 +6,7 @@ from pathlib import Path
 
 import pytest
 
+from crankwise.tasks.asked_scale import MOST_BYTES
 from tests.cli.conftest import Typed
 
 TIDE = (
@@ -158,6 +159,18 @@ def test_calibrated_points_come_from_a_file_too(typed: Typed, tmp_path: Path) ->
     missing = typed("graduate", "--points-file", str(tmp_path / "none"), "--across", "90mm")
     assert missing.code == 2
     assert "there is no such file" in missing.err
+
+
+def test_a_file_of_points_is_never_cut_short(typed: Typed, tmp_path: Path) -> None:
+    file = tmp_path / "points.txt"
+    ending = "10 = 31.5"
+    file.write_text(
+        "0 = 0\n" + "#" * (MOST_BYTES - len("0 = 0\n") - len(ending)) + "\n" + ending, encoding="utf-8"
+    )
+    assert file.stat().st_size == MOST_BYTES + 1, "the last figure would be lost"
+    cut = typed("graduate", "--points-file", str(file), "--across", "90mm")
+    assert (cut.code, cut.out) == (2, "")
+    assert "points.txt: 200,001 bytes; a file of points is a few pages of text" in cut.err
 
 
 def test_a_thread_dial_tells_where_to_close(typed: Typed) -> None:

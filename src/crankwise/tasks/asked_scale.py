@@ -5,11 +5,12 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 from itertools import pairwise
 
-from crankwise.errors import BadAngle, BadDivisions, BadFile, BadLength, BadNumber
+from crankwise.errors import BadAngle, BadDivisions, BadLength, BadNumber
 from crankwise.exact.angle import read_angle
 from crankwise.exact.length import INCH, read_diameter
 from crankwise.exact.number import as_text, read_number, shown
 from crankwise.files.formula import read_formula
+from crankwise.files.typed_file import typed_text
 from crankwise.part.dial_lines import INCHES, MINUTES, MM, ThreadDial, Unit, dial_scale
 from crankwise.part.scale_law import Stretch, between_points, scale_of_law, stretched
 from crankwise.part.scale_lines import Scale, equal_lines, listed_lines
@@ -254,17 +255,8 @@ def with_points(typed: ScaleTyped) -> ScaleTyped:
 
 
 def _file(path: str) -> str:
-    try:
-        with open(path, "rb") as file:  # noqa: PTH123  a cold command has no time to load pathlib
-            return file.read(MOST_BYTES).decode("utf-8")
-    except FileNotFoundError:
-        raise BadFile(
-            f"{path}: there is no such file; give one with a point on each line, as 10 = 12.5"
-        ) from None
-    except UnicodeDecodeError:
-        raise BadFile(f"{path}: it is not text in UTF-8; save it as plain text") from None
-    except OSError as error:
-        raise BadFile(f"{path}: it cannot be read: {error.strerror or error}") from None
+    missing = "give one with a point on each line, as 10 = 12.5"
+    return typed_text(path, "a file of points", "", MOST_BYTES, "a few pages of text", missing)
 
 
 def _angle(text: str, what: str) -> Fraction:

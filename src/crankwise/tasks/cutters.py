@@ -2,9 +2,9 @@
 
 from pathlib import Path
 
-from crankwise.errors import BadFile
 from crankwise.files.cutters_toml import read_cutters
 from crankwise.files.toml_text import MOST_BYTES
+from crankwise.files.typed_file import typed_bytes
 from crankwise.part.cutters import OwnedCutter
 
 
@@ -13,15 +13,6 @@ def load_cutters(path: str) -> tuple[OwnedCutter, ...]:
 
     Raises BadFile when it cannot be opened, FaultsFound with all that is wrong in it.
     """
-    try:
-        with Path(path).open("rb") as file:
-            content = file.read(MOST_BYTES + 1)
-    except FileNotFoundError:
-        raise BadFile(
-            f"{path}: there is no such file; --cutters takes 8 or 15 for a whole set, or the path of a list (TOML)"
-        ) from None
-    except IsADirectoryError:
-        raise BadFile(f"{path}: this is a folder; give the path of a list of cutters (TOML)") from None
-    except OSError as error:
-        raise BadFile(f"{path}: it cannot be read: {error.strerror or error}") from None
+    missing = "--cutters takes 8 or 15 for a whole set, or the path of a list (TOML)"
+    content = typed_bytes(path, "a list of cutters", " (TOML)", MOST_BYTES, missing=missing)
     return read_cutters(content, Path(path).name)

@@ -2,8 +2,8 @@
 
 import os
 
-from crankwise.errors import BadFile
 from crankwise.files.head_toml import MOST_BYTES, read_head
+from crankwise.files.typed_file import typed_bytes
 from crankwise.head.head import Head
 
 
@@ -12,21 +12,5 @@ def load_head(path: str) -> Head:
 
     Raises BadFile when it cannot be opened, FaultsFound with all that is wrong in it.
     """
-    name = os.path.basename(path)
-    try:
-        size = os.stat(path).st_size
-        if size > MOST_BYTES:
-            raise BadFile(
-                f"{name}: {size:,} bytes; a head file is a page of text, {MOST_BYTES:,} bytes at most"
-            )
-        with open(path, "rb") as file:
-            content = file.read()
-    except FileNotFoundError:
-        raise BadFile(f"{path}: there is no such file; give the path of a head file (TOML)") from None
-    except IsADirectoryError:
-        raise BadFile(f"{path}: this is a folder; give the path of a head file (TOML)") from None
-    except OSError as error:
-        if isinstance(error, BadFile):
-            raise
-        raise BadFile(f"{path}: it cannot be read: {error.strerror or error}") from None
-    return read_head(content, name)
+    content = typed_bytes(path, "a head file", " (TOML)", MOST_BYTES)
+    return read_head(content, os.path.basename(path))

@@ -4,9 +4,9 @@ import os
 from dataclasses import dataclass, replace
 from pathlib import Path
 
-from crankwise.errors import BadFile
 from crankwise.files.job_toml import AskedPart, Job, read_job, write_job
 from crankwise.files.toml_text import MOST_BYTES
+from crankwise.files.typed_file import typed_bytes
 from crankwise.files.whole_file import write_whole
 from crankwise.head.head import Head
 from crankwise.tasks.heads import load_head
@@ -30,7 +30,7 @@ def load_job(path: str, with_head: bool = True) -> LoadedJob:
 
     Raises BadFile when it or a file that it names cannot be opened, FaultsFound with all that is wrong in it.
     """
-    content = _content(path)
+    content = typed_bytes(path, "a job file", " (TOML)", MOST_BYTES)
     place = Path(path)
     job = read_job(content, place.name)
     head = job.head
@@ -75,18 +75,6 @@ def _path_from(folder: Path, path: str) -> str:
         return Path(os.path.relpath(Path(path).resolve(), folder)).as_posix()
     except ValueError:  # on another drive
         return Path(path).resolve().as_posix()
-
-
-def _content(path: str) -> bytes:
-    try:
-        with Path(path).open("rb") as file:
-            return file.read(MOST_BYTES + 1)
-    except FileNotFoundError:
-        raise BadFile(f"{path}: there is no such file; give the path of a job file (TOML)") from None
-    except IsADirectoryError:
-        raise BadFile(f"{path}: this is a folder; give the path of a job file (TOML)") from None
-    except OSError as error:
-        raise BadFile(f"{path}: it cannot be read: {error.strerror or error}") from None
 
 
 def _with_paths_from(part: AskedPart, folder: Path) -> AskedPart:

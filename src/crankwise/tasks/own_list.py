@@ -1,10 +1,9 @@
 """Read a list of angles with their texts, typed or from a file."""
 
 from dataclasses import dataclass
-from pathlib import Path
 
-from crankwise.errors import BadDivisions, BadFile
 from crankwise.exact.number import as_text
+from crankwise.files.typed_file import typed_text
 from crankwise.part.own_list import OwnList, measuring_card, part_of, read_own_list
 from crankwise.tasks.sized_part import SizedPart, optional_length
 from crankwise.wording.own_list import list_name, list_table
@@ -46,23 +45,5 @@ def _positions(own: OwnList) -> list[dict[str, object]]:
 
 
 def list_file(path: str) -> str:
-    """Return the text of a file that holds such a list, one angle a line. Raises BadFile or BadDivisions."""
-    name = Path(path).name
-    try:
-        with Path(path).open("rb") as file:
-            content = file.read(MOST_BYTES + 1)
-    except FileNotFoundError:
-        raise BadFile(
-            f"{path}: there is no such file; give the path of a list, one angle: text a line"
-        ) from None
-    except IsADirectoryError:
-        raise BadFile(f"{path}: this is a folder; give the path of a list, one angle: text a line") from None
-    except OSError as error:
-        raise BadFile(f"{path}: it cannot be read: {error.strerror or error}") from None
-    if len(content) > MOST_BYTES:
-        raise BadDivisions(f"{name}: over {MOST_BYTES:,} bytes; a list is far shorter")
-    try:
-        return content.decode("utf-8-sig")
-    except UnicodeDecodeError as error:
-        line = content[: error.start].count(b"\n") + 1
-        raise BadFile(f"{name}, line {line}: this is not text in UTF-8; save it again as UTF-8") from None
+    """Return the text of a file that holds such a list, one angle a line. Raises BadFile."""
+    return typed_text(path, "a list", ", one angle: text a line", MOST_BYTES)

@@ -17,9 +17,10 @@ from crankwise.accuracy.mistakes import (
     rounds,
     without_whole_turns,
 )
-from crankwise.errors import BadFile, BadNumber, Fault, FaultsFound
+from crankwise.errors import BadNumber, Fault, FaultsFound
 from crankwise.exact.number import as_text
 from crankwise.files.readings_csv import MOST_BYTES, Line, Sheet, number_in, read_sheet
+from crankwise.files.typed_file import typed_bytes
 
 MOST_READINGS = 5000
 _FORWARD = ("", "forward", "up", "on", "+", "f")
@@ -42,22 +43,8 @@ class Read:
 
 def open_readings(path: str) -> Sheet:
     """Return the lines of a file of readings. Raises BadFile, and FaultsFound with all that is wrong."""
-    file = Path(path)
-    try:
-        if file.stat().st_size > MOST_BYTES:
-            raise BadFile(
-                f"{file.name}: over {MOST_BYTES:,} bytes; a file of readings is a few pages of text"
-            )
-        content = file.read_bytes()
-    except FileNotFoundError:
-        raise BadFile(f"{path}: there is no such file; give the path of a file of readings (CSV)") from None
-    except IsADirectoryError:
-        raise BadFile(f"{path}: this is a folder; give the path of a file of readings (CSV)") from None
-    except OSError as error:
-        if isinstance(error, BadFile):
-            raise
-        raise BadFile(f"{path}: it cannot be read: {error.strerror or error}") from None
-    return read_sheet(content, file.name)
+    content = typed_bytes(path, "a file of readings", " (CSV)", MOST_BYTES, "a few pages of text")
+    return read_sheet(content, Path(path).name)
 
 
 def head_readings(
