@@ -1,20 +1,20 @@
 """A part's picture on a page, its print at full size, and its file for engraving: all from one drawing."""
 
 from dataclasses import dataclass
-from pathlib import PurePath
-from typing import Literal, get_args
+from typing import Literal
 
 from crankwise.draw.part_drawing import PartDrawing
-from crankwise.errors import BadDivisions, BadFile, BadLength, UnknownThing
+from crankwise.errors import BadDivisions, BadLength
 from crankwise.exact.length import INCH, read_length
 from crankwise.exact.number import shown
 from crankwise.files.whole_file import write_whole
 from crankwise.sheets.full_size import FULL_SIZE_PAPERS, FullSizePaper, PrinterScale
 from crankwise.tasks.divide import whole_number
 from crankwise.tasks.part_kinds import MadePart
+from crankwise.tasks.print_forms import form_by_ending, paper_by_name
 
 PictureForm = Literal["svg", "pdf", "dxf"]
-PICTURE_FORMS: tuple[PictureForm, ...] = get_args(PictureForm)
+PICTURE_FORMS: tuple[PictureForm, ...] = ("pdf", "svg", "dxf")
 
 FULL_SIZE_CHORD_MM = 0.0005
 """How far a curve may bulge out of the straight pieces of a print or a file: half a micrometre."""
@@ -112,19 +112,12 @@ def write_picture(
 
 def picture_form(path: str) -> PictureForm:
     """Return the form that a path's ending asks for. Raises BadFile."""
-    ending = PurePath(path).suffix.lower().removeprefix(".")
-    if ending not in PICTURE_FORMS:
-        found = f"the ending .{ending} is" if ending else "a name without an ending is"
-        raise BadFile(f"{path}: {found} no form of a print; end it in .pdf, .svg or .dxf")
-    return ending
+    return form_by_ending(path, PICTURE_FORMS, "a print")
 
 
 def read_full_size_paper(typed: str) -> FullSizePaper:
     """Return the paper that was typed, in capitals or not. Raises UnknownThing."""
-    for paper in FULL_SIZE_PAPERS:
-        if paper.lower() == typed.strip().lower():
-            return paper
-    raise UnknownThing(f"paper: {shown(typed)}; a print is laid out for {', '.join(FULL_SIZE_PAPERS)}")
+    return paper_by_name(typed, FULL_SIZE_PAPERS, "a print")
 
 
 def read_scale(typed: str) -> PrinterScale | None:

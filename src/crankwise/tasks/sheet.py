@@ -2,22 +2,22 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
-from pathlib import PurePath
-from typing import Literal, get_args
+from typing import Literal
 
-from crankwise.errors import BadDivisions, BadFile, UnknownThing
+from crankwise.errors import BadDivisions, UnknownThing
 from crankwise.files.whole_file import write_whole
 from crankwise.part.part import WORKS, Part, Work
 from crankwise.plan.plan import Plan
 from crankwise.sheets.pdf_pages import PAPERS, Paper
 from crankwise.tasks.divide import Division
+from crankwise.tasks.print_forms import form_by_ending, paper_by_name
 from crankwise.ways.ranking import is_within
 from crankwise.ways.way import Way
 from crankwise.wording.sheet import counted
 
 Form = Literal["csv", "xlsx", "pdf", "html"]
 
-FORMS: tuple[Form, ...] = get_args(Form)
+ENDINGS: tuple[Form, ...] = ("pdf", "html", "xlsx", "csv")
 MOST_LINES: Mapping[Form, int] = {"csv": 200_000, "xlsx": 200_000, "pdf": 20_000, "html": 20_000}
 """A sheet of more lines than this is not for a clipboard, and would take a minute to make and a gigabyte to hold."""
 
@@ -93,19 +93,12 @@ def write_sheet(
 
 def form_of(path: str) -> Form:
     """Return the form that a path's ending asks for. Raises BadFile."""
-    ending = PurePath(path).suffix.lower().removeprefix(".")
-    if ending not in FORMS:
-        found = f"the ending .{ending} is" if ending else "a name without an ending is"
-        raise BadFile(f"{path}: {found} no form of a sheet; end it in .pdf, .html, .xlsx or .csv")
-    return ending
+    return form_by_ending(path, ENDINGS, "a sheet")
 
 
 def read_paper(typed: str) -> Paper:
     """Return the paper that was typed, in capitals or not. Raises UnknownThing."""
-    for paper in PAPERS:
-        if paper.lower() == typed.strip().lower():
-            return paper
-    raise UnknownThing(f"paper: {typed!r}; a sheet is laid out for A4 or letter")
+    return paper_by_name(typed, PAPERS, "a sheet")
 
 
 def read_work(typed: str) -> Work:
