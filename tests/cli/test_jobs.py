@@ -1,6 +1,7 @@
 """Every command that sizes a part writes a job file, and divide, sheet and picture read it."""
 
 import json
+from html import unescape
 from pathlib import Path
 
 import pytest
@@ -90,6 +91,64 @@ def test_the_head_is_named_from_the_jobs_folder(typed: Typed, tmp_path: Path) ->
     assert ran.code == 0
     assert 'head = "../head.toml"' in path.read_text(encoding="utf-8")
     assert typed("divide", "--job", str(path)).code == 0
+
+
+@pytest.mark.parametrize("kind", list(COMMANDS))
+def test_every_command_names_the_head_and_only_in_a_job(typed: Typed, tmp_path: Path, kind: str) -> None:
+    path = tmp_path / "part.toml"
+    assert typed(*COMMANDS[kind], "--head", PLATE, "--job", str(path)).code == 0
+    assert str(read_job(path.read_bytes()).head).endswith("plate-head.toml")
+    alone = typed(*COMMANDS[kind], "--head", PLATE)
+    assert (alone.code, alone.out) == (2, "")
+    assert "--head: it is named in a job file" in alone.err
+    none = typed(*COMMANDS[kind], "--head", "none.toml", "--job", str(tmp_path / "other.toml"))
+    assert (none.code, (tmp_path / "other.toml").exists()) == (2, False)
+
+
+HELICAL = ("gear", "--teeth", "30", "--module", "2", "--helix", "30", "--face", "20mm", "--leadscrew", "5mm")
+
+
+def test_a_helix_is_done_again_from_its_job_with_the_same_change_gears(typed: Typed, tmp_path: Path) -> None:
+    path = tmp_path / "helical.toml"
+    asked = typed(*HELICAL, "--head", PLATE, "--json", "--job", str(path))
+    best = json.loads(asked.out)["lead_trains"][0]
+    values = read_job(path.read_bytes()).part.values
+    assert values["train"] == " x ".join(
+        f"{driver}/{driven}" for driver, driven in zip(best["drivers"], best["driven"], strict=True)
+    )
+    assert (values["leadscrew"], values["head_ratio"]) == ("5mm", "40")
+    out = tmp_path / "sheet.html"
+    assert typed("sheet", "--job", str(path), "--out", str(out)).code == 0
+    page = out.read_text(encoding="utf-8")
+    assert f"{best['drivers'][0]} on the table's screw" in unescape(page)
+    assert "swung 30.0000°, right hand" in page
+
+
+def test_a_train_of_ones_own_tells_what_it_cuts(typed: Typed) -> None:
+    own = (*HELICAL, "--head-ratio", "40", "--train", "40/48 × 28/44")
+    told = json.loads(typed(*own, "--json").out)["lead_trains"]
+    assert [(one["drivers"], one["driven"]) for one in told] == [([40, 28], [48, 44])]
+    assert told[0]["lead_mm"] == pytest.approx(200 * 48 * 44 / (40 * 28))
+    card = next(
+        card
+        for card in json.loads(typed(*own, "--json").out)["cards"]
+        if card["title"] == "Change gears for the lead"
+    )
+    assert any("40 on the table's screw" in (line["using"] or "") for line in card["lines"])
+
+
+@pytest.mark.parametrize(
+    ("words", "sentence"),
+    [
+        (("--train", "40-48"), "train: '40-48'; write one to three pairs in mesh"),
+        (("--train", "9/48"), "a change gear has 10 teeth or more"),
+        (("--train", "40/48", "--head-ratio", "0"), "head-ratio: 0; turns of the worm"),
+    ],
+)
+def test_a_bad_train_is_told(typed: Typed, words: tuple[str, ...], sentence: str) -> None:
+    ran = typed(*HELICAL, "--head-ratio", "40", *words)
+    assert (ran.code, ran.out) == (2, "")
+    assert sentence in ran.err
 
 
 def test_a_sheet_of_a_job_has_its_name_its_way_and_its_marks(typed: Typed, tmp_path: Path) -> None:

@@ -16,6 +16,7 @@ from crankwise.tasks.asked_scale import ScaleTyped
 from crankwise.tasks.clock_wheel import ClockWheelTyped
 from crankwise.tasks.flats import FlatsTyped
 from crankwise.tasks.gear import ShopTyped
+from crankwise.tasks.helix import HelixTyped
 from crankwise.tasks.holes import HolesTyped
 from crankwise.tasks.own_list import ListTyped
 from crankwise.tasks.part_kinds import MAKERS
@@ -158,7 +159,7 @@ def _names(*records: type) -> set[str]:
             {"helix", "hand", "transverse", "shaft_angle", "cutter_width"},
             set(),
         ),
-        ("helical", (GearTyped, ShopTyped), {"shaft_angle", "cutter_width"}, set()),
+        ("helical", (GearTyped, ShopTyped, HelixTyped), {"shaft_angle", "cutter_width"}, set()),
         (
             "bevel",
             (GearTyped, ShopTyped),

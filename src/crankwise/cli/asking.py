@@ -39,6 +39,19 @@ def job_out_argument(command: "argparse._ActionsContainer") -> None:
     )
 
 
+def job_head_argument(command: "argparse._ActionsContainer", told: str = "") -> None:
+    """Add --head, the head that the job file names.
+
+    told  what else it is for
+    """
+    command.add_argument(
+        "--head",
+        metavar="FILE",
+        default="",
+        help=f"{told}with --job: head file (TOML) that the job is divided on; the job file names it",
+    )
+
+
 def part_arguments(command: argparse.ArgumentParser) -> None:
     """Add the divisions, the rim and the tolerance."""
     command.add_argument("divisions", nargs="?", metavar="N", help="number of equal parts, 1 to 1,000,000")
@@ -129,12 +142,28 @@ def asked_job(arguments: argparse.Namespace) -> "LoadedJob":
     return replace(loaded, head=head)
 
 
+def named_head(arguments: argparse.Namespace) -> str:
+    """Return the head file that a job is to name, empty where none was typed. Raises BadCommand without a job."""
+    from crankwise.cli.parser import BadCommand
+
+    if arguments.head and not arguments.job:
+        raise BadCommand("--head: it is named in a job file; say where to keep that too, as --job part.toml")
+    named: str = arguments.head
+    return named
+
+
 def keep_job(path: str, part: "AskedPart", name: str, head: str = "", rim: str = "") -> None:
-    """Write the job file that was asked for, and say so on stderr. Raises BadFile."""
+    """Write the job file that was asked for, and say so on stderr. Raises BadFile.
+
+    head  the file of the head that it names, which is read first, so that a job never names a bad one
+    """
     import sys
 
     from crankwise.files.job_toml import Job
+    from crankwise.tasks.heads import load_head
     from crankwise.tasks.job_file import write_job_file
 
+    if head:
+        load_head(head)
     write_job_file(path, Job(part, name, head or None, rim=rim))
     print(f"crankwise: job kept in {path}", file=sys.stderr)

@@ -23,7 +23,7 @@ import argparse
 import json
 from collections.abc import Iterable
 
-from crankwise.cli.asking import job_out_argument, json_argument, keep_job
+from crankwise.cli.asking import job_head_argument, job_out_argument, json_argument, keep_job, named_head
 from crankwise.cli.parser import BadCommand
 from crankwise.exact.number import as_text
 from crankwise.tasks.asked_gear import GearTyped
@@ -76,6 +76,10 @@ _HELIX = {
         "R",
         "with --leadscrew: turns of the worm for one of the spindle, where no head file has it",
     ),
+    "--train": (
+        "PAIRS",
+        "with --leadscrew: the change gears to mount, drivers over driven, as 24/40 x 32/64 (default: the best)",
+    ),
 }
 
 
@@ -93,9 +97,7 @@ def arguments(command: argparse.ArgumentParser) -> None:
                 "--bevel", action="store_true", help="a straight bevel gear; needs --mate and --face"
             )
         if title == "helix":
-            group.add_argument(
-                "--head", metavar="FILE", default="", help="head file (TOML): its ratio and change gears"
-            )
+            job_head_argument(group, "with --leadscrew: its ratio and change gears; ")
     job_out_argument(command)
     json_argument(command)
 
@@ -104,6 +106,8 @@ def run(arguments: argparse.Namespace) -> int:
     """Print the cards, or the answer as JSON."""
     typed = GearTyped(**_typed(arguments, _GEAR), transverse=arguments.transverse)
     shop = ShopTyped(**_typed(arguments, _SHOP))
+    if not arguments.leadscrew:
+        named_head(arguments)
     answer = _bevel(arguments, typed, shop) if arguments.bevel else _gear(arguments, typed, shop)
     if arguments.job:
         _keep_job(arguments, answer, typed, shop)
@@ -129,8 +133,12 @@ def _keep_job(
     from dataclasses import asdict
 
     from crankwise.files.job_toml import asked_part
+    from crankwise.tasks.helix import kept_helix
 
-    part = asked_part(_kind(answer), asdict(typed) | asdict(shop))
+    asked = asdict(typed) | asdict(shop)
+    if isinstance(answer, GearAnswer):
+        asked |= asdict(kept_helix(HelixTyped(**_typed(arguments, _HELIX)), answer.helix))
+    part = asked_part(_kind(answer), asked)
     keep_job(arguments.job, part, answer.name, arguments.head)
 
 
@@ -152,7 +160,7 @@ def _gear(arguments: argparse.Namespace, typed: GearTyped, shop: ShopTyped) -> G
 
 
 def _bevel(arguments: argparse.Namespace, typed: GearTyped, shop: ShopTyped) -> BevelAnswer:
-    for option in (*_HELIX, "--head"):
+    for option in _HELIX:
         if _typed(arguments, {option: ()}).popitem()[1]:
             raise BadCommand(
                 f"{option}: goes with a helical gear, not with a straight bevel gear; leave it out"
@@ -175,8 +183,7 @@ def _tell_helix(answer: GearAnswer) -> None:
         if answer.gear.is_helical:
             print(DIFFERENTIAL_EXCLUDED)
         return
-    lead = answer.helix.found.asked.lead
-    assert lead is not None
+    lead = answer.helix.lead
     rows = [(one.train, one.lead_mm, one.helix, one.error_mm) for one in answer.helix.trains]
     machine = as_text(lead.leadscrew * lead.ratio)
     print(f"\nChange gears, from the table's screw to the head (lead of the machine {machine} mm)")

@@ -26,7 +26,7 @@ import json
 import sys
 from collections.abc import Iterable
 
-from crankwise.cli.asking import job_out_argument, json_argument, keep_job
+from crankwise.cli.asking import job_head_argument, job_out_argument, json_argument, keep_job, named_head
 from crankwise.tasks.asked_graduate import WorkTyped
 from crankwise.tasks.asked_scale import ScaleTyped
 from crankwise.tasks.graduate import Graduation, graduate
@@ -147,6 +147,7 @@ def arguments(command: argparse.ArgumentParser) -> None:
     command.add_argument("--list", action="store_true", help="list every line")
     command.add_argument("--inch", action="store_true", help="tell lengths in inches first")
     job_out_argument(command)
+    job_head_argument(command)
     json_argument(command)
 
 
@@ -166,9 +167,10 @@ def run(arguments: argparse.Namespace) -> int:
         no_numerals=arguments.no_numerals,
         **work,
     )
+    head = named_head(arguments)
     answer = graduate(scale_typed, work_typed)
     if arguments.job:
-        _keep_job(arguments.job, scale_typed, work_typed, answer)
+        _keep_job(arguments.job, head, scale_typed, work_typed, answer)
     if arguments.json:
         from crankwise.tasks.graduate_json import graduate_object
 
@@ -183,7 +185,7 @@ def run(arguments: argparse.Namespace) -> int:
     return 1
 
 
-def _keep_job(path: str, scale: ScaleTyped, work: WorkTyped, answer: Graduation) -> None:
+def _keep_job(path: str, head: str, scale: ScaleTyped, work: WorkTyped, answer: Graduation) -> None:
     from dataclasses import asdict
 
     from crankwise.files.job_toml import asked_part
@@ -192,7 +194,7 @@ def _keep_job(path: str, scale: ScaleTyped, work: WorkTyped, answer: Graduation)
 
     typed = asdict(with_points(scale)) | asdict(work)
     part = asked_part("graduated", typed | {"numerals": work.side})
-    keep_job(path, part, graduated_name(answer.work))
+    keep_job(path, part, graduated_name(answer.work), head)
 
 
 def _typed(arguments: argparse.Namespace, *groups: Iterable[str]) -> dict[str, str]:

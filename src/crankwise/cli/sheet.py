@@ -61,7 +61,7 @@ def run(arguments: argparse.Namespace) -> int:
 
     form_of(arguments.out)
     paper = read_paper(arguments.paper)
-    division, named, name, usual = _division(arguments)
+    division, named, name, usual, setup = _division(arguments)
     part = division.part
     way = chosen_way(division, named)
     if way is None:
@@ -71,7 +71,7 @@ def run(arguments: argparse.Namespace) -> int:
         print(f"crankwise: {told}", file=sys.stderr)
         return 1
     title = arguments.title or name or title_for(part, division.head.name)
-    written = write_sheet(Plan(part, way), title, arguments.out, paper, usual)
+    written = write_sheet(Plan(part, way), title, arguments.out, paper, usual, setup)
     if arguments.json:
         from crankwise.tasks.answers import FORMAT, way_answer
 
@@ -94,8 +94,10 @@ def run(arguments: argparse.Namespace) -> int:
     return 0
 
 
-def _division(arguments: argparse.Namespace) -> "tuple[Division, str | None, str, tuple[str, ...]]":
-    """Return the division, the way that was named, the name of the job, and the cautions of its kind of part."""
+def _division(
+    arguments: argparse.Namespace,
+) -> "tuple[Division, str | None, str, tuple[str, ...], tuple[tuple[str, str], ...]]":
+    """Return the division, the way named, the job's name, the cautions of its kind of part, and what else is set."""
     from crankwise.tasks.sheet import read_work
 
     if arguments.job:
@@ -106,9 +108,9 @@ def _division(arguments: argparse.Namespace) -> "tuple[Division, str | None, str
         loaded = asked_job(arguments)
         assert loaded.head is not None
         division = ways_for(loaded.job, loaded.head, loaded.made)
-        return division, loaded.job.way or None, loaded.job.name, loaded.made.cautions
+        return division, loaded.job.way or None, loaded.job.name, loaded.made.cautions, loaded.made.setup
     from crankwise.tasks.divide import divide
 
     work = read_work(arguments.work or "position")
     head, part = asked(arguments)
-    return divide(head, replace(part, work=work), arguments.within), arguments.way, "", ()
+    return divide(head, replace(part, work=work), arguments.within), arguments.way, "", (), ()

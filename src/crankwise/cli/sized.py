@@ -4,7 +4,7 @@ import argparse
 import json
 from collections.abc import Iterable, Mapping
 
-from crankwise.cli.asking import job_out_argument, json_argument, keep_job
+from crankwise.cli.asking import job_head_argument, job_out_argument, json_argument, keep_job, named_head
 
 TYPE_CHECKING = False  # as typing has it, which takes a while to load
 if TYPE_CHECKING:
@@ -23,12 +23,13 @@ LEADSCREW = {
 
 
 def take(command: argparse.ArgumentParser, *groups: Options, is_divided: bool = True) -> None:
-    """Add these options, --json, and --job for a part that is divided on a head."""
+    """Add these options, --json, and --job with its --head for a part that is divided on a head."""
     for options in groups:
         for option, (metavar, told) in options.items():
             command.add_argument(option, metavar=metavar, default="", help=told)
     if is_divided:
         job_out_argument(command)
+        job_head_argument(command)
     json_argument(command)
 
 
@@ -43,6 +44,7 @@ def tell(answer: "SizedPart", arguments: argparse.Namespace, asked: "DataclassIn
 
     asked  what was typed, as the kind of part takes it
     """
+    head = named_head(arguments) if hasattr(arguments, "head") else ""
     if getattr(arguments, "job", ""):
         from dataclasses import asdict
 
@@ -50,7 +52,7 @@ def tell(answer: "SizedPart", arguments: argparse.Namespace, asked: "DataclassIn
 
         typed_there = asdict(asked)
         part = asked_part(answer.kind, typed_there)
-        keep_job(arguments.job, part, answer.name, rim=typed_there.get("rim", ""))
+        keep_job(arguments.job, part, answer.name, head, rim=typed_there.get("rim", ""))
     if arguments.json:
         from crankwise.tasks.sized_part import sized_object
 

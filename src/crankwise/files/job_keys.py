@@ -34,7 +34,11 @@ PART_KEYS: dict[str, PartKeys] = {
     "divisions": PartKeys(("count", "angles", "start", "first", "last", "every")),
     "spur": PartKeys((*_TOOTH, "shift", "thin", *_MATE, *_MEASURED, *_CUTTING)),
     "helical": PartKeys(
-        (*_TOOTH, "helix", "hand", "shift", "thin", *_MATE, *_MEASURED, *_CUTTING), ("transverse",)
+        (
+            *(*_TOOTH, "helix", "hand", "shift", "thin", *_MATE, *_MEASURED, *_CUTTING),
+            *("leadscrew", "head_ratio", "gears", "train"),
+        ),
+        ("transverse",),
     ),
     "bevel": PartKeys((*_TOOTH, "mate", "face", "shaft_angle", "cutter_width", *_CUTTING)),
     "graduated": PartKeys(

@@ -81,11 +81,18 @@ class Sheet:
     link: str = ""
 
 
-def sheet_of(plan: Plan, title: str, usual: tuple[str, ...] = (), link: str = "") -> Sheet:
+def sheet_of(
+    plan: Plan,
+    title: str,
+    usual: tuple[str, ...] = (),
+    link: str = "",
+    setup: tuple[tuple[str, str], ...] = (),
+) -> Sheet:
     """Return the run sheet of a plan, under the name of its job.
 
     usual  the cautions of this kind of part; those of its work where none are given
     link   where a phone finds the run; empty where that is not known
+    setup  what else is set on the machine for this kind of part: names and texts
     """
     rows = schedule(plan)
     setting = rows[0].reached.setting
@@ -93,7 +100,7 @@ def sheet_of(plan: Plan, title: str, usual: tuple[str, ...] = (), link: str = ""
     return Sheet(
         title=title,
         summary=_summary(plan, setting),
-        facts=_facts(plan, setting),
+        facts=_facts(plan, setting, setup),
         before=words.before_the_first_cut(plan, setting),
         cautions=usual or cautions(plan.part.work, len(plan.part.divisions)),
         columns=columns,
@@ -115,11 +122,12 @@ def check_rows(rows: Sequence[Row]) -> frozenset[int]:
     return frozenset(-(-moves * quarter // 4) for quarter in (1, 2, 3, 4))
 
 
-def _facts(plan: Plan, setting: Setting) -> tuple[tuple[str, str], ...]:
+def _facts(plan: Plan, setting: Setting, setup: tuple[tuple[str, str], ...]) -> tuple[tuple[str, str], ...]:
     return (
         ("Part", words.part_text(plan.part)),
         ("Head", words.head_text(plan)),
         ("Way", words.way_text(plan)),
+        *setup,
         ("Set on", words.scales_text(plan, setting)),
         ("Zero", words.zero_text(plan, setting)),
         ("Turn", words.turn_text(plan, setting)),

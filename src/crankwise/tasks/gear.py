@@ -27,7 +27,7 @@ from crankwise.part.span import Span, best_span, span, thickness_from_span
 from crankwise.tasks.asked_gear import GearTyped, asked_gear, asked_pair, read_pins
 from crankwise.tasks.cutters import load_cutters
 from crankwise.tasks.divide import whole_number
-from crankwise.tasks.helix import HelixCut, HelixTyped, asked_helix
+from crankwise.tasks.helix import HelixCut, HelixTyped, asked_helix, helix_card
 from crankwise.wording.card import length_text
 from crankwise.wording.gear import cutter_note, gear_name, gear_warnings, owned_note, pin_trouble
 
@@ -109,12 +109,12 @@ class GearAnswer:
 
     @property
     def cards(self) -> tuple[Card, ...]:
-        """The cards: preparation, measuring, and the pair's where there is a mate."""
-        cards = (
-            preparation_card(self.gear, self.blank),
-            measuring_card(self.gear, self.span, self.pins, self.blank.outside_mm),
-        )
-        return (*cards, pair_card(self.pair, self.face_mm)) if self.pair else cards
+        """The cards: preparation, change gears for a helix, measuring, and the pair's where there is a mate."""
+        cards = [preparation_card(self.gear, self.blank)]
+        cards += [helix_card(self.helix, self.gear)] if self.helix else []
+        cards.append(measuring_card(self.gear, self.span, self.pins, self.blank.outside_mm))
+        cards += [pair_card(self.pair, self.face_mm)] if self.pair else []
+        return tuple(cards)
 
     @property
     def warnings(self) -> tuple[tuple[str, str], ...]:

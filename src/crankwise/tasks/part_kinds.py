@@ -33,6 +33,7 @@ class MadePart:
     warnings  what to beware of, each with its code
     value     the kind's own value, for its picture; None for bare divisions
     methods   the methods of dividing that this work leaves; None for all
+    setup     what else is set on the machine, for the head of a sheet: names and texts
     advances  which way the positions follow one another on its picture
     """
 
@@ -46,6 +47,7 @@ class MadePart:
     value: object = None
     methods: tuple[str, ...] | None = None
     advances: Sense = "clockwise"
+    setup: tuple[tuple[str, str], ...] = ()
 
 
 def made_of(kind: str, typed: Typed) -> MadePart:
@@ -80,10 +82,10 @@ def _gear(typed: Typed) -> MadePart:
     from crankwise.part.gear import part_of
     from crankwise.tasks.asked_gear import GearTyped
     from crankwise.tasks.gear import ShopTyped, gear_answer
-    from crankwise.tasks.helix import WAYS_LEFT, HelixTyped
+    from crankwise.tasks.helix import WAYS_LEFT, HelixTyped, helix_setup
     from crankwise.wording.gear import DIFFERENTIAL_EXCLUDED
 
-    answer = gear_answer(_record(GearTyped, typed), _record(ShopTyped, typed), HelixTyped())
+    answer = gear_answer(_record(GearTyped, typed), _record(ShopTyped, typed), _record(HelixTyped, typed))
     gear = answer.gear
     return MadePart(
         answer.name,
@@ -93,6 +95,7 @@ def _gear(typed: Typed) -> MadePart:
         warnings=answer.warnings,
         value=gear,
         methods=WAYS_LEFT if gear.is_helical else None,
+        setup=helix_setup(answer.helix, gear) if gear.is_helical else (),
     )
 
 

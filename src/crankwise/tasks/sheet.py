@@ -41,6 +41,7 @@ def sheet_bytes(
     paper: Paper = "A4",
     usual: tuple[str, ...] = (),
     link: str = "",
+    setup: tuple[tuple[str, str], ...] = (),
 ) -> bytes:
     """Return the run sheet of a plan.
 
@@ -48,6 +49,7 @@ def sheet_bytes(
     paper  what a PDF is laid out for
     usual  the cautions of this kind of part; those of its work where none are given
     link   where a phone finds the run, for the code on paper; empty where that is not known
+    setup  what else is set on the machine for this kind of part: names and texts
 
     Raises MissingExtra when a PDF or a workbook is asked for and its package is not installed, BadDivisions when
     there are too many positions for this form.
@@ -71,14 +73,19 @@ def sheet_bytes(
     if form == "html":
         from crankwise.sheets.html_page import html_bytes
 
-        return html_bytes(sheet_of(plan, title, usual, link))
+        return html_bytes(sheet_of(plan, title, usual, link, setup))
     from crankwise.sheets.pdf_pages import pdf_bytes
 
-    return pdf_bytes(sheet_of(plan, title, usual, link), paper)
+    return pdf_bytes(sheet_of(plan, title, usual, link, setup), paper)
 
 
 def write_sheet(
-    plan: Plan, title: str, path: str, paper: Paper = "A4", usual: tuple[str, ...] = ()
+    plan: Plan,
+    title: str,
+    path: str,
+    paper: Paper = "A4",
+    usual: tuple[str, ...] = (),
+    setup: tuple[tuple[str, str], ...] = (),
 ) -> WrittenSheet:
     """Write the run sheet whole or not at all; the path's ending says in which form.
 
@@ -86,7 +93,7 @@ def write_sheet(
     `sheet_bytes` raises, before anything is written.
     """
     form = form_of(path)
-    content = sheet_bytes(plan, title, form, paper, usual)
+    content = sheet_bytes(plan, title, form, paper, usual, setup=setup)
     write_whole(path, content)
     return WrittenSheet(path, form, len(content), paper if form == "pdf" else None)
 

@@ -112,6 +112,17 @@ _MATE = (
     Field("centres", "Centre distance", "Without backlash where left empty.", ("56.5mm", "2.25in")),
     Field("face", "Width of the teeth", place=("20mm", "3/4in")),
 )
+_LEAD_GEARS = (
+    Field("leadscrew", "Lead of the table's screw", "Finds the change gears.", ("5mm", "1/4in")),
+    Field("head_ratio", "Ratio of the head", "Turns of the worm for one of the spindle.", _same("40")),
+    Field("gears", "Change gears owned", "Teeth, by commas.", _same("24, 24, 28, 32, 40, 44, 48, 56, 64")),
+    Field(
+        "train",
+        "or the train to mount",
+        "Drivers over driven; the best of those owned where left empty.",
+        _same("28/48 x 40/44"),
+    ),
+)
 
 _ROUND_THE_CIRCLE = (
     Field("period", "Time of one turn", "An hour ring; 12h25m for the tides.", _same("12h25m")),
@@ -219,6 +230,7 @@ PART_FORMS: dict[str, PartForm] = {
                 ("Blank and cutters", _CUTTING),
                 ("Pins and span", _MEASURING),
                 ("The gear it runs with", _MATE),
+                ("Change gears for the lead", _LEAD_GEARS),
             ),
         ),
         PartForm(

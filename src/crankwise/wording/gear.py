@@ -125,6 +125,9 @@ def gear_warnings(gear: Gear, cutter: FormCutter | None) -> Iterator[Warned]:
         )
 
 
+HELIX_BY_TRIAL = (
+    "idlers fill the gap; one more or less turns the hand of the helix round: try it, cutter clear"
+)
 IDLERS_BY_TRIAL = (
     "An idler more or less turns the hand of the helix round: crank the table with the cutter clear, and look which "
     "way the work turns."
@@ -134,6 +137,13 @@ DIFFERENTIAL_EXCLUDED = (
     "the plate turns with them while a tooth is cut. Divide between cuts, with the cutter clear and the table run back "
     "past its start to take up backlash, by moving the pin on the plate."
 )
+
+
+def swing_text(gear: Gear) -> str:
+    """Return how the table stands for a helical gear: swung 30°, right hand."""
+    return (
+        f"swung {decimal_degrees(gear.helix, 4)}, {gear.hand} hand: the {gear.hand} end pushed away from you"
+    )
 
 
 def _up(value: float) -> Fraction:

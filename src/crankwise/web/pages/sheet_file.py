@@ -46,5 +46,6 @@ def _file(visit: Visit, form: Form) -> Download:
             if job.run_ids
             else f"{visit.phone_site}/jobs/{job.id}"
         )
-    content = sheet_bytes(job.plan, job.name, form, paper, job_made(job.asked).cautions, link)
+    made = job_made(job.asked)
+    content = sheet_bytes(job.plan, job.name, form, paper, made.cautions, link, made.setup)
     return Download(content, _TYPES[form], f"{plain or 'run-sheet'}.{form}")
