@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 from crankwise.errors import FaultsFound
 from crankwise.files.head_toml import read_head, write_head
 from crankwise.head.head import Head
-from crankwise.head.known_errors import Harmonic, KnownErrors, Measured, TablePoint
+from crankwise.head.known_errors import REFERENCES, Harmonic, KnownErrors, Measured, TablePoint
 from crankwise.head.ring import Ring
 from crankwise.head.worm import worm_from_teeth
 from tests.gear import BENCH_HEAD
@@ -38,6 +38,7 @@ def calibrations(draw: st.DrawFn) -> KnownErrors:
     )
     places = sorted(draw(st.lists(st.integers(0, 359), min_size=2, max_size=6, unique=True)))
     table = tuple(TablePoint(Fraction(place, 360), draw(SECONDS) / 20) for place in places)
+    method = draw(st.sampled_from(["reference", "closure"]))
     return KnownErrors(
         draw(st.dates()).isoformat(),
         harmonics,
@@ -46,8 +47,15 @@ def calibrations(draw: st.DrawFn) -> KnownErrors:
         abs(draw(SECONDS)),
         draw(st.sampled_from([table, ()])),
         draw(st.none() | SECONDS),
-        draw(st.sampled_from(["reference", "closure"])),
-        tuple(Measured(draw(ANGLES), draw(SECONDS)) for _ in range(draw(st.integers(0, 3)))),
+        method,
+        tuple(
+            Measured(
+                draw(ANGLES), draw(SECONDS), *draw(st.sampled_from([(), (None, True), (Fraction(1, 3),)]))
+            )
+            for _ in range(draw(st.integers(0, 3)))
+        ),
+        "" if method == "closure" else draw(st.sampled_from(["", *REFERENCES])),
+        draw(st.integers(0, 3)),
     )
 
 
@@ -94,6 +102,16 @@ def test_what_is_left_out_is_as_usual() -> None:
         ('[90, "5.5"]', "[360, 1]", ["calibrations[0].table"]),
         ('date = "2026-03-14"', "", ["calibrations[0].date"]),
         ("[[calibrations]]", "[calibrations]", ["calibrations"]),
+        ("covariance", "readings = [[0, 1], [2]]\ncovariance", ["calibrations[0].readings[1]"]),
+        ("covariance", 'readings = [[0, 1, "bak"]]\ncovariance', ["calibrations[0].readings[0]"]),
+        ("covariance", "readings = 3\ncovariance", ["calibrations[0].readings"]),
+        ("covariance", 'reference = "ruler"\ncovariance', ["calibrations[0].reference"]),
+        ("covariance", "left_out = -1\ncovariance", ["calibrations[0].left_out"]),
+        (
+            "covariance",
+            'method = "closure"\nreference = "index"\ncovariance',
+            ["calibrations[0].reference"],
+        ),
     ],
 )
 def test_every_fault_is_told_at_its_place(right: str, wrong: str, messages: list[str]) -> None:
@@ -101,3 +119,20 @@ def test_every_fault_is_told_at_its_place(right: str, wrong: str, messages: list
         read_head(BENCH_HEAD + GOOD.replace(right, wrong), "my-head.toml")
     assert [fault.place for fault in told.value.faults] == messages
     assert all(fault.line for fault in told.value.faults)
+
+
+def test_one_calibration_at_most_is_put_in_force() -> None:
+    in_force = GOOD.replace("harmonics", "in_force = true\nharmonics")
+    with pytest.raises(FaultsFound, match=re.escape("calibrations[1].in_force")) as told:
+        read_head(BENCH_HEAD + in_force + in_force, "my-head.toml")
+    (fault,) = told.value.faults
+    assert fault.message == "the second that is in force; one calibration is, or none says so"
+
+
+def test_the_one_in_force_comes_before_a_later_one() -> None:
+    earlier = GOOD.replace("2026-03-14", "2025-01-01")
+    assert read_head(BENCH_HEAD + GOOD + earlier).known_errors == read_head(BENCH_HEAD + GOOD).known_errors
+    put_back = earlier.replace("harmonics", "in_force = true\nharmonics")
+    known = read_head(BENCH_HEAD + GOOD + put_back).known_errors
+    assert known is not None
+    assert known.date == "2025-01-01"

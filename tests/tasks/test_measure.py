@@ -1,6 +1,7 @@
 """Measuring a head from files as people write them."""
 
 import tomllib
+from dataclasses import replace
 from fractions import Fraction
 from math import hypot
 from pathlib import Path
@@ -15,6 +16,7 @@ from crankwise.tasks.measure import Fit, fit, fit_answer, plan_answer, plan_csv,
 from tests.accuracy.measured_heads import WAVES, HiddenHead
 from tests.files.test_head_schema import SCHEMA
 from tests.gear import BENCH_HEAD, PLATE_HEAD, head
+from tests.house.tracked import HOUSE
 
 HIDDEN = HiddenHead(Fraction(72))
 DAY = "2026-03-14"
@@ -225,3 +227,26 @@ def test_a_plans_answer_is_exact() -> None:
 
 def test_today_is_a_date() -> None:
     assert len(today().split("-")) == 3
+
+
+@pytest.mark.parametrize("reference", ["index", "closure"])
+def test_a_kept_calibration_says_what_was_left_of_each_reading(tmp_path: Path, reference: str) -> None:
+    bench = head(BENCH_HEAD)
+    if reference == "closure":
+        found = fit(bench, str(HOUSE / "examples/bench-closure.csv"), DAY, reference="mirror")
+    else:
+        found = fitted(
+            tmp_path, filled_in(planned_run(reverse=True), 2.0), without="5,9", reference=reference
+        )
+    (known,) = read_head(fit_answer(found)["head"]).calibrations
+    assert known.residuals(Fraction(72)) == pytest.approx(found.calibration.solved.residuals, abs=2e-3)
+    kept = (known.reference, known.left_out)
+    assert kept == (("", 0) if reference == "closure" else ("index", 2))
+
+
+def test_a_file_that_does_not_say_which_readings_were_turned_back_tells_no_residuals(tmp_path: Path) -> None:
+    known = fitted(tmp_path, filled_in(planned_run(reverse=True), 2.0)).known
+    old = replace(known, readings=tuple(one._replace(back=False) for one in known.readings))
+    assert old.residuals(Fraction(72)) == ()
+    steps = replace(known, method="closure", backlash=None)
+    assert steps.residuals(Fraction(72)) == ()

@@ -24,6 +24,12 @@ HEADS = [
         '[[notched_wheels]]\nnotches = 49\ndetent_on = "worm"\n[[notched_wheels]]\nnotches = 24\ndetent_on = "wheel"\n'
         '[change_gears]\nteeth = [24, 28]\ncannot_drive_plate = "the spindle is tilted"',
     ),
+    worm_head(
+        "40",
+        '[dial]\nmarks = 60\n[change_gears]\nteeth = [24, 28]\nmodule = "3/2"\nshaft_clearance = 12\n'
+        'least_centres_mm = 30\ngreatest_centres_mm = "90.5"\nidlers_with = [0, 1]\nidlers_against = [1, 2]\n'
+        "[errors]\nworm_arcsec = [10, 60]\nwheel_arcsec = 85.5\nreading_marks = [0, 0.2]\ndial_diameter_mm = 60",
+    ),
 ]
 
 

@@ -150,8 +150,13 @@ class Calibration:
                 found.append(Outlier(reading, residual, times))
         return tuple(found)
 
-    def known_errors(self, date: str) -> KnownErrors:
-        """Return what a head file keeps: coefficients to 1e-4 of a second, far finer than they are known."""
+    def known_errors(self, date: str, reference: str = "", left_out: int = 0) -> KnownErrors:
+        """Return what a head file keeps: coefficients to 1e-4 of a second, far finer than they are known.
+
+        date       of the measurement, as 2026-03-14
+        reference  what it was measured against; empty for closure
+        left_out   readings that its owner left out
+        """
         first = self._first
         count = 2 * len(self.waves)
         values = self.solved.values[first:]
@@ -170,8 +175,15 @@ class Calibration:
             (),
             None if self.backlash is None else _kept(self.backlash),
             "closure" if self.readings.closes else "reference",
-            tuple(Measured(one.place * 360, _kept(one.error)) for one in self.readings.readings),
+            tuple(map(_measured, self.readings.readings)),
+            reference,
+            left_out,
         )
+
+
+def _measured(one: Reading) -> Measured:
+    begun = None if one.begun is None else one.begun * 360
+    return Measured(one.place * 360, _kept(one.error), begun, one.back)
 
 
 def _kept(value: float, places: int = 4) -> Fraction:

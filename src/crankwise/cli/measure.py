@@ -123,6 +123,12 @@ def _fit_arguments(command: argparse.ArgumentParser) -> None:
     command.add_argument("--only", metavar="PART", help="wheel or worm, where the other is not to be told")
     command.add_argument("--without", metavar="LINES", help="lines of the file to leave out, as 14,17")
     command.add_argument("--gaps", action="store_true", help="gaps in otherwise even settings are meant")
+    command.add_argument(
+        "--reference",
+        default="",
+        metavar="KIND",
+        help="what it was measured against, to be kept with it: index, polygon, gauges, indicator, mirror",
+    )
     command.add_argument("--date", metavar="DAY", help="when it was measured, as 2026-03-14 (default today)")
     command.add_argument("--out", metavar="FILE", help="write the head file that knows its errors here")
     command.add_argument(
@@ -146,6 +152,7 @@ def _fit(arguments: argparse.Namespace) -> int:
             arguments.only,
             arguments.without,
             arguments.gaps,
+            arguments.reference,
         )
     except CannotTell as reason:
         print(f"crankwise: {reason}", file=sys.stderr)

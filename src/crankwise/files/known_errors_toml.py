@@ -6,7 +6,7 @@ from fractions import Fraction
 from crankwise.errors import BadNumber, Fault
 from crankwise.exact.number import as_text, read_number
 from crankwise.files.toml_table import Table
-from crankwise.head.known_errors import OF, Harmonic, KnownErrors, Measured, TablePoint
+from crankwise.head.known_errors import OF, REFERENCES, Harmonic, KnownErrors, Measured, TablePoint
 
 METHODS = ("reference", "closure")
 _KEYS = (
@@ -19,6 +19,15 @@ _KEYS = (
     "covariance",
     "table",
     "readings",
+    "reference",
+    "left_out",
+    "in_force",
+)
+_BACK = "back"
+
+
+_READING = (
+    f'two numbers, degrees set and seconds measured; third, the degrees at which a step began, or "{_BACK}"'
 )
 
 
@@ -31,12 +40,44 @@ def read_known_errors(raw: object, place: str, faults: list[Fault]) -> KnownErro
     harmonics = _harmonics(table, faults)
     covariance = _rows(table, "covariance", None)
     points = tuple(TablePoint(row[0] / 360, row[1]) for row in _rows(table, "table", 2))
-    readings = tuple(Measured(*row) for row in _rows(table, "readings", 2))
+    readings = _readings(table)
+    reference, left_out = table.choice("reference", ("", *REFERENCES), ""), table.whole("left_out", 0)
+    in_force = table.yes_or_no("in_force", False)
     return table.make(
         lambda: KnownErrors(
-            date, harmonics, covariance, freedom, residual, points, backlash, method, readings
+            date,
+            harmonics,
+            covariance,
+            freedom,
+            residual,
+            points,
+            backlash,
+            method,
+            readings,
+            reference,
+            left_out,
+            in_force,
         )
     )
+
+
+def _readings(table: Table) -> tuple[Measured, ...]:
+    """Return the readings: setting and error, and third where the step began, or that it was turned back."""
+    rows = table.raw.get("readings", [])
+    if not isinstance(rows, list) or not all(isinstance(row, list) for row in rows):
+        table.note("readings", f"this is a list of lists: {_READING}")
+        return ()
+    found = []
+    for index, row in enumerate(rows):
+        back = row[2:] == [_BACK]
+        try:
+            numbers = [_number(value) for value in (row[:2] if back else row)]
+            if len(numbers) not in (2, 3):
+                return _noted(table, "readings", index, f"{len(row)} values; this is {_READING}")
+        except BadNumber:
+            return _noted(table, "readings", index, f"this is {_READING}")
+        found.append(Measured(numbers[0], numbers[1], numbers[2] if len(numbers) == 3 else None, back))
+    return tuple(found)
 
 
 def _harmonics(table: Table, faults: list[Fault]) -> tuple[Harmonic, ...]:
@@ -99,6 +140,9 @@ def _number(value: object) -> Fraction:
 def known_errors_block(known: KnownErrors) -> str:
     """Return one calibration as it is written; reading it gives the same."""
     rows = ["[[calibrations]]", f'date = "{known.date}"', f'method = "{known.method}"']
+    rows += ["in_force = true"] if known.in_force else []
+    rows += [f'reference = "{known.reference}"'] if known.reference else []
+    rows += [f"left_out = {known.left_out}"] if known.left_out else []
     rows += [f"residual_arcsec = {_text(known.residual)}", f"freedom = {known.freedom}"]
     rows += [f"backlash_arcsec = {_text(known.backlash)}"] if known.backlash is not None else []
     if known.harmonics:
@@ -112,8 +156,13 @@ def known_errors_block(known: KnownErrors) -> str:
     if known.table:
         rows += _block("table", ((point.spindle * 360, point.error) for point in known.table))
     if known.readings:
-        rows += _block("readings", known.readings)
+        rows += ["readings = [", *(f"  [{_reading(one)}]," for one in known.readings), "]"]
     return "\n".join(rows)
+
+
+def _reading(one: Measured) -> str:
+    third = [f'"{_BACK}"'] if one.back else [] if one.begun is None else [_text(one.begun)]
+    return ", ".join([_text(one.setting), _text(one.error), *third])
 
 
 def _block(key: str, lines: Iterable[Sequence[Fraction]]) -> list[str]:

@@ -92,6 +92,10 @@ class Head:
 
     def _calibration_faults(self) -> list[Fault]:
         faults = []
+        in_force = [index for index, known in enumerate(self.calibrations) if known.in_force]
+        if len(in_force) > 1:
+            place = f"calibrations[{in_force[1]}].in_force"
+            faults.append(Fault(place, "the second that is in force; one calibration is, or none says so"))
         for index, known in enumerate(self.calibrations):
             place = f"calibrations[{index}]"
             if known.needs_worm and self.worm is None:
@@ -102,8 +106,11 @@ class Head:
 
     @property
     def known_errors(self) -> KnownErrors | None:
-        """The errors as last measured: of the latest date, the last in the file; None where never measured."""
-        return max(reversed(self.calibrations), key=lambda known: known.date, default=None)
+        """The errors as its owner put them in force, else as last measured; None where never measured.
+
+        Last measured is the latest date, and of the same date the last in the file.
+        """
+        return max(reversed(self.calibrations), key=lambda known: (known.in_force, known.date), default=None)
 
     @property
     def ratio(self) -> Fraction | None:

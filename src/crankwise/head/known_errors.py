@@ -26,6 +26,8 @@ from crankwise.exact.number import as_text
 
 Of = Literal["wheel", "worm"]
 OF: tuple[Of, ...] = get_args(Of)
+REFERENCES = ("index", "polygon", "gauges", "indicator", "mirror")
+"""What a head can be measured against."""
 MOST_ORDER = 60
 MOST_ARCSEC = 36_000
 MOST_HARMONICS = 24
@@ -68,12 +70,16 @@ class TablePoint(NamedTuple):
 class Measured(NamedTuple):
     """One reading that the errors were found from.
 
-    setting  where the head was set, in degrees
-    error    what was measured there, in seconds of arc
+    setting  where the head was set, in degrees; of a step of closure, where it ended
+    error    what was measured there, in seconds of arc; of a step, its gauge reading
+    begun    where the step began, in degrees; None for a reading at one place
+    back     whether the head was turned back to this setting
     """
 
     setting: Fraction
     error: Fraction
+    begun: Fraction | None = None
+    back: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -90,6 +96,9 @@ class KnownErrors:
     backlash    play between turning forward and back, in seconds of arc; None where not measured
     method      how it was measured: "reference" or "closure"
     readings    what it was found from; may be left out
+    reference   what it was measured against, one of REFERENCES; empty for closure, or where nobody said
+    left_out    readings that its owner left out of the fit
+    in_force    whether its owner put it in force, whatever was measured later
 
     Raises FaultsFound.
     """
@@ -103,6 +112,9 @@ class KnownErrors:
     backlash: Fraction | None = None
     method: str = "reference"
     readings: tuple[Measured, ...] = ()
+    reference: str = ""
+    left_out: int = 0
+    in_force: bool = False
 
     def __post_init__(self) -> None:
         if faults := [*self._plain_faults(), *self._harmonic_faults(), *self._table_faults()]:
@@ -118,6 +130,15 @@ class KnownErrors:
             faults.append(Fault("residual_arcsec", f"{as_text(self.residual)}; from 0 to {MOST_ARCSEC:,}"))
         if self.backlash is not None and abs(self.backlash) > MOST_ARCSEC:
             faults.append(Fault("backlash_arcsec", f"{as_text(self.backlash)}; at most {MOST_ARCSEC:,}"))
+        if self.reference and (self.method == "closure" or self.reference not in REFERENCES):
+            told = (
+                "a closure run needs no reference; leave it out"
+                if self.method == "closure"
+                else f"this is one of {', '.join(REFERENCES)}"
+            )
+            faults.append(Fault("reference", f"{self.reference!r}; {told}"))
+        if self.left_out < 0:
+            faults.append(Fault("left_out", f"{self.left_out}; readings left out, 0 or more"))
         if not self.harmonics and not self.table:
             faults.append(Fault("", "neither harmonics nor a table; a calibration says one or both"))
         return faults
@@ -189,6 +210,32 @@ class KnownErrors:
         """
         wheel, worm = float(spindle % 1), float(crank % 1)
         return self._waves("wheel", wheel) + self._waves("worm", worm) + self._from_table(wheel)
+
+    def residuals(self, ratio: Fraction) -> tuple[float, ...]:
+        """Return what is left of each reading, in order, in seconds of arc; nothing where that cannot be told.
+
+        ratio  crank turns for one turn of the spindle; 1 where no crank turns
+
+        The constant of the readings (minus the gauge, of closure) and the backlash are taken out: at the least
+        squares the rest of each direction comes to nothing.
+        """
+        if self.method == "closure" and any(one.begun is None for one in self.readings):
+            return ()
+        if self.backlash is not None and not any(one.back for one in self.readings):
+            return ()  # written before files said which settings were come to by turning back
+
+        def out(degrees: Fraction) -> float:
+            return self.at(degrees / 360, degrees / 360 * ratio)
+
+        left = [
+            float(one.error) - out(one.setting) + (out(one.begun) if one.begun is not None else 0.0)
+            for one in self.readings
+        ]
+        means = {}
+        for back in {one.back for one in self.readings}:
+            same = [rest for one, rest in zip(self.readings, left, strict=True) if one.back == back]
+            means[back] = sum(same) / len(same)
+        return tuple(rest - means[one.back] for one, rest in zip(self.readings, left, strict=True))
 
     def swing(self, of: Of) -> float:
         """Return the greatest less the least error of the wheel, table included, or of the worm, over one turn."""

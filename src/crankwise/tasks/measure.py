@@ -1,6 +1,6 @@
 """Measure the head: plan which settings to take, and find its errors from the readings."""
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from fractions import Fraction
 from math import sqrt
 from typing import Any
@@ -13,7 +13,8 @@ from crankwise.accuracy.measuring_plan import REFERENCES, MeasuringPlan, measuri
 from crankwise.errors import BadFile, BadNumber, UnknownThing
 from crankwise.exact.number import as_text, read_number
 from crankwise.files.head_toml import write_head
-from crankwise.head.error_sizes import MOST, ErrorSizes, Size
+from crankwise.files.readings_csv import Sheet
+from crankwise.head.calibrated import with_calibration
 from crankwise.head.head import Head
 from crankwise.head.known_errors import OF, KnownErrors, Of
 from crankwise.tasks.answers import FORMAT
@@ -26,7 +27,6 @@ LAW = (
 )
 ROUND = 720
 """Places all round at which the largest error and the widest band are looked for."""
-_SIZES = {("worm", 1): "worm_arcsec", ("worm", 2): "worm_twice_arcsec", ("wheel", 1): "wheel_arcsec"}
 
 
 def plan_measuring(
@@ -128,20 +128,34 @@ def fit(
     only: str | None = None,
     without: str | None = None,
     gaps_are_meant: bool = False,
+    reference: str = "",
 ) -> Fit:
-    """Return what a file of readings tells of the head.
+    """Return what a file of readings tells of the head; the rest as for `fit_sheet`. Raises Mendable."""
+    return fit_sheet(head, open_readings(path), date, only, without, gaps_are_meant, reference)
 
-    date     of the measurement, as 2026-03-14
-    only     "wheel" or "worm" where the other is not to be told
-    without  lines of the file to leave out, separated by commas
+
+def fit_sheet(
+    head: Head,
+    sheet: Sheet,
+    date: str,
+    only: str | None = None,
+    without: str | None = None,
+    gaps_are_meant: bool = False,
+    reference: str = "",
+) -> Fit:
+    """Return what readings tell of the head.
+
+    date       of the measurement, as 2026-03-14
+    only       "wheel" or "worm" where the other is not to be told
+    without    lines to leave out, separated by commas
+    reference  what it was measured against, to be kept with it; empty where that is not said
 
     Raises Mendable; CannotTell when the readings are sound but cannot tell the errors.
     """
-    read = head_readings(open_readings(path), head.ratio, _lines(without), gaps_are_meant)
+    read = head_readings(sheet, head.ratio, _lines(without), gaps_are_meant)
     calibration = calibrate(read.readings, head.ratio, _only(only))
-    known = calibration.known_errors(date)
-    after = replace(head, calibrations=(*head.calibrations, known), error_sizes=_sizes(head, calibration))
-    return Fit(head, after, read, calibration)
+    known = calibration.known_errors(date, "" if read.closed else reference, len(read.left_out))
+    return Fit(head, with_calibration(head, known), read, calibration)
 
 
 def _only(typed: str | None) -> Of | None:
@@ -160,23 +174,6 @@ def _lines(typed: str | None) -> tuple[int, ...]:
     if any(number.denominator != 1 for number in numbers):
         raise BadNumber("without: lines are counted whole, as 14,17")
     return tuple(int(number) for number in numbers)
-
-
-def _sizes(head: Head, found: Calibration) -> ErrorSizes | None:
-    """What was measured takes the place of what was thought of it; the rest stays."""
-    sizes = dict(head.error_sizes.sizes) if head.error_sizes else {}
-    for one in found.found:
-        name = _SIZES.get((one.wave.of, one.wave.order))
-        if name:
-            sizes[name] = _size(one.amplitude)
-    if found.backlash is not None:
-        sizes["backlash_arcsec"] = _size(abs(found.backlash))
-    return ErrorSizes(tuple((name, sizes[name]) for name in MOST if name in sizes)) if sizes else None
-
-
-def _size(arcsec: float) -> Size:
-    value = Fraction(f"{arcsec:.1f}")
-    return Size(value, value)
 
 
 def fit_answer(found: Fit) -> dict[str, Any]:

@@ -6,11 +6,14 @@ file that are wrong in the same way get the same sentence.
 
 import json
 import re
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 
 from crankwise.errors import Fault, FaultsFound
 from crankwise.exact.number import as_text
 from crankwise.files.head_toml import read_head
+from crankwise.files.known_errors_toml import known_errors_block
+from crankwise.head.change_gears import ChangeGears
+from crankwise.head.error_sizes import MOST
 from crankwise.head.head import Head
 
 _TRIGGERS = {
@@ -30,9 +33,18 @@ _WHOLE = (
     "graduations",
     "full_circle",
     "steps",
+    "shaft_clearance",
 )
 _WHEELS = {"notched_wheels": "bed", "notched_wheels.worm": "worm", "notched_wheels.wheel": "wheel"}
 """The fields of the notched wheels, and what the detents of each stand on."""
+_GEAR_KEYS = (
+    "module",
+    "shaft_clearance",
+    "least_centres_mm",
+    "greatest_centres_mm",
+    "idlers_with",
+    "idlers_against",
+)
 FIELDS = (
     "name",
     *(f"worm.{key}" for key in ("wheel_teeth", "starts", "ratio", "clockwise")),
@@ -41,7 +53,9 @@ FIELDS = (
     "plates",
     *_WHEELS,
     "change_gears",
+    *(f"change_gears.{key}" for key in _GEAR_KEYS),
     "change_gears.cannot_drive_plate",
+    *(f"errors.{name}" for name in MOST),
     *(f"stepper.{key}" for key in ("steps", "per_turn_of")),
 )
 
@@ -59,9 +73,27 @@ def toml_blocks(form: Mapping[str, str]) -> dict[str, str]:
         blocks["notched_wheels"] = "\n".join(wheels)
     if form.get("change_gears", "").strip():
         why = form.get("change_gears.cannot_drive_plate", "").strip()
-        cannot = f"\ncannot_drive_plate = {_text(why)}" if why else ""
-        blocks["change_gears"] = f"[change_gears]\nteeth = {_list(form['change_gears'])}{cannot}"
+        cannot = [f"cannot_drive_plate = {_text(why)}"] if why else []
+        rows = ["[change_gears]", f"teeth = {_list(form['change_gears'])}", *_gear_keys(form), *cannot]
+        blocks["change_gears"] = "\n".join(rows)
+    if sizes := [
+        f"{name} = {_range(typed)}" for name in MOST if (typed := form.get(f"errors.{name}", "").strip())
+    ]:
+        blocks["errors"] = "\n".join(["[errors]", *sizes])
     return blocks
+
+
+def _gear_keys(form: Mapping[str, str]) -> Iterator[str]:
+    for key in _GEAR_KEYS:
+        if typed := form.get(f"change_gears.{key}", "").strip():
+            listed = key.startswith("idlers")
+            yield f"{key} = {_list(typed) if listed else _value(typed) if key in _WHOLE else _text(typed)}"
+
+
+def _range(typed: str) -> str:
+    """One size, or the smaller and the larger of a range: 20, or 10 to 60."""
+    ends = [piece.strip() for piece in re.split(r"\bto\b|\s-\s|\s*,\s+|;", typed)]
+    return _text(typed) if len(ends) == 1 else f"[{', '.join(map(_text, ends))}]"
 
 
 def head_toml(form: Mapping[str, str]) -> str:
@@ -150,16 +182,49 @@ def filled_fields(head: Head) -> dict[str, str]:
         filled[field] = " ".join(str(wheel.notches) for wheel in wheels)
     if head.change_gears:
         filled["change_gears"] = " ".join(map(str, head.change_gears.teeth))
-        filled["change_gears.cannot_drive_plate"] = head.change_gears.cannot_drive_plate
+        filled |= _filled_gears(head.change_gears)
+    for name, size in head.error_sizes.sizes if head.error_sizes else ():
+        low, high = as_text(size.low), as_text(size.high)
+        filled[f"errors.{name}"] = low if size.is_known else f"{low} to {high}"
     if head.stepper:
         filled["stepper.steps"] = str(head.stepper.steps)
         filled["stepper.per_turn_of"] = head.stepper.per_turn_of
     return filled
 
 
+def _filled_gears(gears: ChangeGears) -> dict[str, str]:
+    """What was said of the change gears beside their teeth; what is as usual stays empty."""
+    usual = ChangeGears(gears.teeth)
+    filled = {"change_gears.cannot_drive_plate": gears.cannot_drive_plate}
+    for key, length in (
+        ("module", gears.module_mm),
+        ("least_centres_mm", gears.least_centres_mm),
+        ("greatest_centres_mm", gears.greatest_centres_mm),
+    ):
+        filled[f"change_gears.{key}"] = "" if length is None else as_text(length)
+    if gears.shaft_clearance != usual.shaft_clearance:
+        filled["change_gears.shaft_clearance"] = str(gears.shaft_clearance)
+    for key, idlers, as_usual in (
+        ("idlers_with", gears.idlers_with, usual.idlers_with),
+        ("idlers_against", gears.idlers_against, usual.idlers_against),
+    ):
+        filled[f"change_gears.{key}"] = "" if idlers == as_usual else " ".join(map(str, idlers))
+    return filled
+
+
+def with_calibrations(toml: str, head: Head | None) -> str:
+    """Return the text of a head file with what a head was measured to be out: no form asks for that.
+
+    head  the head that the text takes the place of; None for a new one
+    """
+    if head is None or not head.calibrations:
+        return toml
+    return "\n\n".join([toml.rstrip(), *map(known_errors_block, head.calibrations)]) + "\n"
+
+
 def form_holds(head: Head) -> bool:
     """Return whether the form can hold all of a head; what it does not know would be lost by it."""
     try:
-        return read_head(head_toml(filled_fields(head))) == head
+        return read_head(with_calibrations(head_toml(filled_fields(head)), head)) == head
     except FaultsFound:
         return False

@@ -7,10 +7,19 @@ from crankwise.errors import Fault, FaultsFound, Mendable
 from crankwise.files.head_toml import write_head
 from crankwise.tasks.workshop import KeptHead
 from crankwise.web.answers import Answer, GoTo, Page
-from crankwise.web.head_fields import FIELDS, field_of, filled_fields, form_holds, head_toml, without_lines
+from crankwise.web.head_fields import (
+    FIELDS,
+    field_of,
+    filled_fields,
+    form_holds,
+    head_toml,
+    with_calibrations,
+    without_lines,
+)
 from crankwise.web.objects import head_object
 from crankwise.web.pages.head_drawing import drawing
 from crankwise.web.visit import Visit
+from crankwise.wording.error_sizes import SIZE_GROUPS
 
 FILE_ONLY = (
     "this head has parts that the form does not know, and the form would lose them; change it as a file"
@@ -41,7 +50,7 @@ def keep_edit(visit: Visit) -> Answer:
 
 def _keep(visit: Visit, kept: KeptHead | None) -> Answer:
     as_file = visit.form.get("as") == "file"
-    text = visit.form.get("toml", "") if as_file else head_toml(visit.form)
+    text = visit.form.get("toml", "") if as_file else _told(visit, kept)
     before = filled_fields(kept.head) if kept else dict.fromkeys(FIELDS, "")
     filled = before if as_file else {name: visit.form.get(name, "") for name in FIELDS}
     shown_text = text if as_file else (write_head(kept.head) if kept else "")
@@ -56,6 +65,10 @@ def _keep(visit: Visit, kept: KeptHead | None) -> Answer:
     except Mendable as error:
         return _page(kept, filled, shown_text, error, as_file)
     return GoTo(f"/heads/{now.id}", head_object(now))
+
+
+def _told(visit: Visit, kept: KeptHead | None) -> str:
+    return with_calibrations(head_toml(visit.form), kept.head if kept else None)
 
 
 def _page(
@@ -73,6 +86,7 @@ def _page(
     values = {
         "kept": kept,
         "filled": filled,
+        "size_groups": SIZE_GROUPS,
         "toml": toml,
         "as_file": as_file,
         "file_only": FILE_ONLY if file_only else "",

@@ -1,0 +1,50 @@
+"""A head with a calibration more, or with another in force: always a new head, so that no run is touched."""
+
+from dataclasses import replace
+from fractions import Fraction
+
+from crankwise.errors import UnknownThing
+from crankwise.head.error_sizes import MOST, ErrorSizes, Size
+from crankwise.head.head import Head
+from crankwise.head.known_errors import KnownErrors
+
+_SIZES = {("worm", 1): "worm_arcsec", ("worm", 2): "worm_twice_arcsec", ("wheel", 1): "wheel_arcsec"}
+
+
+def with_calibration(head: Head, known: KnownErrors) -> Head:
+    """Return the head as it is known after one more measurement, which comes last in its list.
+
+    It is in force if it is the latest, whatever was put in force before. Raises FaultsFound when the head
+    cannot have such errors.
+    """
+    kept = tuple(replace(one, in_force=False) for one in head.calibrations)
+    return _with_its_sizes(replace(head, calibrations=(*kept, replace(known, in_force=False))))
+
+
+def with_in_force(head: Head, number: int) -> Head:
+    """Return the head with this calibration in force, counted from 0 in the order of its list.
+
+    Raises UnknownThing when it has no such.
+    """
+    if not 0 <= number < len(head.calibrations):
+        raise UnknownThing(f"calibration {number}: {head.name!r} has {len(head.calibrations)}")
+    kept = tuple(replace(one, in_force=index == number) for index, one in enumerate(head.calibrations))
+    return _with_its_sizes(replace(head, calibrations=kept))
+
+
+def _with_its_sizes(head: Head) -> Head:
+    """What was measured takes the place of what was thought of it; the rest stays."""
+    sizes = dict(head.error_sizes.sizes) if head.error_sizes else {}
+    if known := head.known_errors:
+        for one in known.harmonics:
+            if name := _SIZES.get((one.of, one.order)):
+                sizes[name] = _size(one.amplitude)
+        if known.backlash is not None:
+            sizes["backlash_arcsec"] = _size(abs(float(known.backlash)))
+    told = tuple((name, sizes[name]) for name in MOST if name in sizes)
+    return replace(head, error_sizes=ErrorSizes(told) if told else None)
+
+
+def _size(arcsec: float) -> Size:
+    value = Fraction(f"{arcsec:.1f}")
+    return Size(value, value)
