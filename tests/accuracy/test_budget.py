@@ -5,7 +5,7 @@ from fractions import Fraction
 import pytest
 
 from crankwise.accuracy.budget import MOST_POSITIONS, budget
-from crankwise.accuracy.sources import ROUNDING, size_of
+from crankwise.accuracy.cause_kinds import ROUNDING, size_of
 from crankwise.accuracy.tolerance import GearSize
 from crankwise.errors import BadDivisions
 from crankwise.head.error_sizes import Size

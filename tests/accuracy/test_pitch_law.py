@@ -7,9 +7,15 @@ import pytest
 from uncertainties import ufloat
 
 from crankwise.accuracy.bounds import standard_deviations
-from crankwise.accuracy.pitch_law import PitchLaw, Pull, Range, Scatter, Wave, pitch_deviations
+from crankwise.accuracy.pitch_law import Doubt, PitchLaw, Pull, Range, Scatter, Wave, pitch_deviations
 from crankwise.accuracy.sources import causes, pitch_law
+from crankwise.part.divisions import EqualDivisions
+from crankwise.part.part import Part
+from crankwise.plan.corrected import corrected_ways
+from crankwise.plan.plan import Plan
 from tests.accuracy.plans import KNOWN, bench_plan
+from tests.accuracy.test_corrected_budget import FINE_HEAD
+from tests.gear import head
 
 SURE = 1.959963984540054
 
@@ -18,6 +24,10 @@ def errors_as_uncertain_values(law: PitchLaw) -> list[Any]:
     """Return the error of each position, each chance one variable of the library."""
     errors: list[Any] = list(law.known)
     for part in law.parts:
+        if isinstance(part, Doubt):
+            doubt = ufloat(0, 1)
+            errors = [error + doubt * curve for error, curve in zip(errors, part.curve, strict=True)]
+            continue
         square = (part.size.low**2 + part.size.low * part.size.high + part.size.high**2) / 3
         if isinstance(part, Wave):
             # size cos(x + phase) with any phase is a cos x + b sin x, a and b of variance size^2 / 2.
@@ -38,10 +48,15 @@ def errors_as_uncertain_values(law: PitchLaw) -> list[Any]:
     return errors
 
 
+def corrected_plan(teeth: int) -> Plan:
+    way = corrected_ways(head(FINE_HEAD), EqualDivisions(teeth))[0]
+    return Plan(Part(EqualDivisions(teeth), None, "space"), way)
+
+
 @pytest.mark.parametrize("teeth", [7, 20, 59])
-@pytest.mark.parametrize("more", ["", KNOWN])
-def test_means_and_standard_deviations_are_those_of_the_uncertainties_library(teeth: int, more: str) -> None:
-    plan = bench_plan(teeth, more)
+@pytest.mark.parametrize("kind", ["typical", "known", "corrected"])
+def test_means_and_standard_deviations_are_those_of_the_uncertainties_library(teeth: int, kind: str) -> None:
+    plan = corrected_plan(teeth) if kind == "corrected" else bench_plan(teeth, KNOWN * (kind == "known"))
     law = pitch_law(plan, causes(plan), float(teeth))
     errors = errors_as_uncertain_values(law)
     for after, before in [*law.neighbours(), (teeth // 2, 0), (teeth - 1, teeth // 3)]:

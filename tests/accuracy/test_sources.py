@@ -7,15 +7,14 @@ from math import pi
 import pytest
 
 from crankwise.accuracy.bounds import bounds
-from crankwise.accuracy.pitch_law import PitchLaw, Pull, Range, Scatter, Wave
+from crankwise.accuracy.cause_kinds import KINDS, size_of
+from crankwise.accuracy.pitch_law import Doubt, PitchLaw, Pull, Range, Scatter, Wave
 from crankwise.accuracy.sources import (
-    KINDS,
     SizedCause,
     causes,
     off_centre_radians,
     one_place,
     pitch_law,
-    size_of,
 )
 from crankwise.files.head_toml import read_head
 from crankwise.head.error_sizes import MOST
@@ -40,6 +39,7 @@ def law_with(plan: Plan, name: str, size: str, rim_mm: float = 100.0) -> PitchLa
 
 def alone(plan: Plan, name: str, size: str) -> Wave | Pull | Scatter:
     (part,) = law_with(plan, name, size).parts
+    assert not isinstance(part, Doubt)
     return part
 
 
@@ -92,6 +92,7 @@ def test_seconds_of_arc_grow_with_the_rim() -> None:
     plan = bench_plan(127)
     for rim in (50.0, 200.0):
         (part,) = law_with(plan, "wheel", "60", rim).parts
+        assert isinstance(part, Wave)
         assert part.size.high == pytest.approx(60 * ARCSEC * rim / 2 * 1000)
 
 

@@ -5,8 +5,9 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from crankwise.accuracy.bounds import WORK, Bounds, Deviations, bounds, standard_deviations
+from crankwise.accuracy.cause_kinds import ROUNDING
 from crankwise.accuracy.pitch_law import PitchLaw
-from crankwise.accuracy.sources import ROUNDING, SizedCause, causes, pitch_law
+from crankwise.accuracy.sources import SizedCause, causes, pitch_law
 from crankwise.accuracy.tolerance import STANDARDS, GearSize, Reached, class_reached
 from crankwise.errors import BadDivisions
 from crankwise.head.error_sizes import Size
@@ -175,7 +176,8 @@ def _worst_causes(shares: tuple[Share, ...]) -> list[SizedCause]:
     found: list[SizedCause] = []
     for figure in ("cumulative", "single"):
         ranked = sorted(shares, key=lambda share: -float(getattr(share.bounds, figure)))
-        largest = [share.cause for share in ranked if share.cause][:_CAUSES_TRIED]
+        # What the calibration says has no size that care could bring down.
+        largest = [share.cause for share in ranked if share.cause and share.cause.kind.size][:_CAUSES_TRIED]
         found += [cause for cause in largest if cause not in found]
     return found
 

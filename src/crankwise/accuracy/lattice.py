@@ -2,13 +2,16 @@
 
 Few dimensions are filled better than many. So waves on the same circle are first put together into one
 of uniform phase, whose length has a distribution of its own; and scatters of the same weight into one.
+Doubts may be many and are small: they have points of their own, which fill any number of dimensions.
 """
 
 from collections.abc import Callable, Iterator, Sequence
 from math import cos, hypot, pi, sin
+from statistics import NormalDist
 
 from crankwise.accuracy.pitch_law import (
     TO_EITHER_SIDE_95,
+    Doubt,
     PitchLaw,
     Pull,
     Range,
@@ -35,10 +38,13 @@ def outcomes(law: PitchLaw, count: int) -> Iterator[tuple[list[float], list[floa
     circles = [(cosines, sines, lengths(sizes)) for cosines, sines, sizes in waves_of(law)]
     pulls = [(part.size.at, part.curve) for part in law.parts if isinstance(part, Pull)]
     scatters = [(squares(sizes), weight) for weight, sizes in scatters_of(law)]
+    doubts = [part.curve for part in law.parts if isinstance(part, Doubt)]
     ranges = [part.size for part in law.parts if isinstance(part, Pull | Scatter)]
-    if not circles and all(size.low == size.high for size in ranges):
+    if not circles and not doubts and all(size.low == size.high for size in ranges):
         count = 1
-    for point in evenly(2 * len(circles) + len(pulls) + len(scatters), count):
+    points = list(evenly(2 * len(circles) + len(pulls) + len(scatters), count))
+    normal = NormalDist().inv_cdf
+    for point, doubted in zip(points, evenly_in_many(len(doubts), len(points)), strict=True):
         chance = iter(point)
         errors = list(law.known)
         for cosines, sines, length in circles:
@@ -49,6 +55,9 @@ def outcomes(law: PitchLaw, count: int) -> Iterator[tuple[list[float], list[floa
             ]
         for pull, curve in pulls:
             size = pull(next(chance))
+            errors = [error + size * one for error, one in zip(errors, curve, strict=True)]
+        for share, curve in zip(doubted, doubts, strict=True):
+            size = normal(share)
             errors = [error + size * one for error, one in zip(errors, curve, strict=True)]
         variances = [0.0] * len(errors)
         for square, weight in scatters:
@@ -109,3 +118,17 @@ def evenly(dimensions: int, count: int) -> Iterator[tuple[float, ...]]:
     steps = [pow(_MULTIPLIERS[points], power, points) for power in range(dimensions)]
     for index in range(points):
         yield tuple((index * step % points + 0.5) / points for step in steps)
+
+
+def evenly_in_many(dimensions: int, count: int) -> Iterator[tuple[float, ...]]:
+    """Yield so many points that fill a cube of any number of dimensions evenly, none of them on its sides.
+
+    Each dimension goes on by a step of its own, a power of the root of x^(d + 1) = x + 1, and drops whole
+    turns. Source: common practice for quasi-random points; the golden section is the case of one dimension.
+    """
+    root = 1.5
+    for _ in range(60):
+        root = (1 + root) ** (1 / (dimensions + 1))
+    steps = [root ** -(power + 1) for power in range(dimensions)]
+    for index in range(count):
+        yield tuple((0.5 + (index + 1) * step) % 1 or 0.5 for step in steps)

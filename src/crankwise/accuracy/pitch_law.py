@@ -5,6 +5,7 @@ The error of position k along the rim, in micrometres, positive the way the work
     known[k] + sum of waves: size * cos(2 pi cycles[k] + phase)
              + sum of pulls: size * curve[k]
              + sum of scatters: a normal chance of its own for each position, size * weight[k]
+             + sum of doubts: one normal chance for the whole part * curve[k]
 
 The size of each is somewhere in its range, every value as likely as the next; so is a wave's phase all
 round. A scatter's size is what 19 in 20 keep to either side. All are independent.
@@ -69,7 +70,14 @@ class Scatter:
     weight: tuple[float, ...]
 
 
-Part = Wave | Pull | Scatter
+@dataclass(frozen=True, slots=True)
+class Doubt:
+    """What a measurement left in doubt: one normal chance for the whole part, times a curve of standard deviations."""
+
+    curve: tuple[float, ...]
+
+
+Part = Wave | Pull | Scatter | Doubt
 
 
 @dataclass(frozen=True, slots=True)
@@ -105,6 +113,8 @@ class PitchLaw:
             elif isinstance(part, Pull):
                 spread = part.size.mean_square - part.size.mean**2
                 total += spread * (part.curve[one] - part.curve[other]) ** 2
+            elif isinstance(part, Doubt):
+                total += (part.curve[one] - part.curve[other]) ** 2
             elif one != other:
                 weights = part.weight[one] ** 2 + part.weight[other] ** 2
                 total += part.size.mean_square / TO_EITHER_SIDE_95**2 * weights

@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
 from crankwise.accuracy.bounds import CONFIDENCE, Bounds
-from crankwise.accuracy.pitch_law import TO_EITHER_SIDE_95, PitchLaw, Pull, Scatter, waves_of
+from crankwise.accuracy.pitch_law import TO_EITHER_SIDE_95, Doubt, PitchLaw, Pull, Scatter, waves_of
 from crankwise.errors import BadNumber, MissingExtra
 
 if TYPE_CHECKING:
@@ -103,7 +103,10 @@ class _Workshop:
         self.circles = [sizes for _, _, sizes in waves_of(law)]
         self.pulls = [part for part in law.parts if isinstance(part, Pull)]
         rows = [row for cosines, sines, _ in waves_of(law) for row in (cosines, sines)]
-        self.curves = np.array([*rows, *(pull.curve for pull in self.pulls)]).reshape(-1, len(law.known))
+        doubts = [part.curve for part in law.parts if isinstance(part, Doubt)]
+        self.doubts = len(doubts)
+        self.curves = np.array([*rows, *(pull.curve for pull in self.pulls), *doubts])
+        self.curves = self.curves.reshape(-1, len(law.known))
         self.scatters: dict[tuple[float, ...], list[Scatter]] = {}
         for part in law.parts:
             if isinstance(part, Scatter):
@@ -156,6 +159,7 @@ class _Workshop:
                 c, s = c + length * np.cos(phase), s - length * np.sin(phase)
             columns += [c, s]
         columns += [self._drawn(pull.size.low, pull.size.high, gears) for pull in self.pulls]
+        columns += [self.chance.standard_normal(gears) for _ in range(self.doubts)]
         return np.stack(columns, axis=1) if columns else np.zeros((gears, 0))  # type: ignore[no-any-return]
 
     def _drawn(self, low: float, high: float, gears: int) -> "Floats":

@@ -1,90 +1,28 @@
-"""What makes a part come out other than its settings say: each cause, its size, and its law.
+"""What makes a part come out other than its settings say: each cause that a plan meets, its size, and its law.
 
-Typical sizes are those of a home shop, from common practice and judgement; they are no standard. A cause
-counts only where the way meets it: a notched wheel on the spindle knows no worm.
+A cause counts only where the way meets it: a notched wheel on the spindle knows no worm.
 """
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from math import pi, sin
-from typing import Literal
 
-from crankwise.accuracy.pitch_law import TO_EITHER_SIDE_95, PitchLaw, Pull, Range, Scatter, Wave
+from crankwise.accuracy.calibrated import doubts, found_out, further_waves
+from crankwise.accuracy.cause_kinds import (
+    CALIBRATION,
+    FURTHER_WAVES,
+    KINDS,
+    TOOLS,
+    USUAL_DIAMETERS,
+    Kind,
+    size_of,
+)
 from crankwise.accuracy.pitch_law import Part as LawPart
+from crankwise.accuracy.pitch_law import PitchLaw, Pull, Range, Scatter, Wave
 from crankwise.head.error_sizes import ErrorSizes, Size
-from crankwise.part.part import Work
 from crankwise.plan.plan import Plan
 from crankwise.ways.way import Reached
-
-Group = Literal["way", "head", "reading", "work"]
-Unit = Literal["arcsec", "mm", "mark", "mm in 100"]
-
-ROUNDING = "rounding"
-
-
-@dataclass(frozen=True, slots=True)
-class Kind:
-    """One cause of error.
-
-    name     its stable name, for programs
-    size     its name among a head's error sizes
-    group    whose it is: of the way, the head, the reading, or of the work and how it is held
-    unit     of its size
-    typical  low and high, of a home shop; judgement unless `source` says more
-    best     what care or a cure can reach
-    source   where the typical range is from
-    """
-
-    name: str
-    size: str
-    group: Group
-    unit: Unit
-    typical: tuple[str, str]
-    best: str
-    source: str = "common practice, no source"
-
-
-KINDS: Mapping[str, Kind] = {
-    kind.name: kind
-    for kind in (
-        Kind("worm", "worm_arcsec", "head", "arcsec", ("10", "60"), "5"),
-        Kind("worm-twice", "worm_twice_arcsec", "head", "arcsec", ("2", "15"), "1"),
-        Kind("wheel", "wheel_arcsec", "head", "arcsec", ("20", "120"), "10"),
-        Kind("wheel-teeth", "wheel_tooth_arcsec", "head", "arcsec", ("10", "40"), "5"),
-        Kind("dial-off-centre", "dial_off_centre_mm", "head", "mm", ("0.02", "0.1"), "0.01"),
-        Kind("ring-off-centre", "ring_off_centre_mm", "head", "mm", ("0.02", "0.1"), "0.01"),
-        Kind("index-pin", "pin_mm", "head", "mm", ("0.01", "0.05"), "0.01"),
-        Kind("detent", "detent_arcsec", "head", "arcsec", ("20", "120"), "10"),
-        Kind("lock", "lock_arcsec", "head", "arcsec", ("2", "10"), "1"),
-        Kind("backlash", "backlash_arcsec", "head", "arcsec", ("120", "1200"), "30"),
-        Kind("reading", "reading_marks", "reading", "mark", ("0.05", "0.1"), "0.03"),
-        Kind("reading-pull", "reading_pull_marks", "reading", "mark", ("0", "0.05"), "0.01"),
-        Kind("parallax", "parallax_mm", "reading", "mm", ("0", "0.1"), "0.02"),
-        Kind("work-off-centre", "work_off_centre_mm", "work", "mm", ("0.025", "0.05"), "0.0025"),
-        Kind("tilt", "tilt_mm_in_100", "work", "mm in 100", ("0.02", "0.1"), "0.01"),
-        Kind("tool", "tool_mm", "work", "mm", ("0.002", "0.005"), "0.001"),
-    )
-}
-
-USUAL_DIAMETERS = {"dial_diameter_mm": "60", "ring_diameter_mm": "120", "plate_diameter_mm": "120"}
-
-HOLDINGS: Mapping[str, tuple[str, str]] = {
-    "chuck": ("0.025", "0.05"),
-    "collet": ("0.005", "0.015"),
-    "arbor": ("0.0025", "0.005"),
-    "turned-in-place": ("0", "0.0025"),
-}
-"""How far off centre work usually is, in mm: half of the total indicator reading. Common practice, no source."""
-
-TOOLS: Mapping[Work, tuple[str, str]] = {
-    "space": ("0.002", "0.005"),
-    "line": ("0.01", "0.03"),
-    "hole": ("0.01", "0.05"),
-    "flat": ("0.002", "0.005"),
-    "position": ("0.002", "0.005"),
-}
-"""How far beside its place a tool cuts, in mm: a cutter, a scriber, a drill. Common practice, no source."""
 
 ON_A_LINE = 1 / 3
 """A reading on a mark is about three times as sure as one half-way between two. Judgement."""
@@ -100,11 +38,6 @@ class SizedCause:
     kind: Kind
     size: Size
     known_from: str
-
-
-def size_of(low: str, high: str) -> Size:
-    """Return a size from two decimal texts."""
-    return Size(Fraction(low), Fraction(high))
 
 
 def off_centre_radians(off_centre_mm: float, radius_mm: float) -> float:
@@ -125,37 +58,21 @@ def causes(
     """
     met = _met(plan, both_sides)
     known = plan.head.error_sizes or ErrorSizes(())
-    made_good = _made_good(plan)
+    measured = found_out(plan, _turns_worm(plan, _first(plan)))
     found = []
     for kind in KINDS.values():
         if kind.name not in met:
             continue
         if asked and kind.name in asked:
             found.append(SizedCause(kind, asked[kind.name], "asked"))
-        elif kind.name in made_good:
-            found.append(SizedCause(kind, made_good[kind.name], "head file"))
-        elif size := known.of(kind.size):
+        elif kind.name in measured.made_good:
+            continue
+        elif size := known.of(kind.size) or measured.sizes.get(kind.name):
             found.append(SizedCause(kind, size, "head file"))
         else:
             found.append(SizedCause(kind, size_of(*_typical(kind, plan)), "typical"))
-    return tuple(found)
-
-
-def _made_good(plan: Plan) -> dict[str, Size]:
-    """What a correction leaves of the waves that it makes good: what is not known of them, 19 times in 20."""
-    measured = plan.head.known_errors
-    if not plan.way.corrects or measured is None:
-        return {}
-    left = {}
-    for index, wave in enumerate(measured.harmonics):
-        variance = (measured.covariance[2 * index][-1] + measured.covariance[2 * index + 1][-1]) / 2
-        size = Fraction(f"{TO_EITHER_SIDE_95 * float(variance) ** 0.5:.3f}")
-        if name := _WAVES.get((wave.of, wave.order)):
-            left[name] = Size(size, size)
-    return left
-
-
-_WAVES = {("worm", 1): "worm", ("worm", 2): "worm-twice", ("wheel", 1): "wheel"}
+    beyond = ((CALIBRATION, measured.doubt), (FURTHER_WAVES, measured.further))
+    return (*found, *(SizedCause(kind, Size(size, size), "head file") for kind, size in beyond if size))
 
 
 def _typical(kind: Kind, plan: Plan) -> tuple[str, str]:
@@ -220,7 +137,7 @@ def pitch_law(plan: Plan, found: Sequence[SizedCause], rim_mm: float) -> PitchLa
     reached = sorted(plan.way.reached(), key=lambda one: one.position)
     place = _Places(plan, reached, rim_mm)
     known = tuple(float(one.error) * pi * rim_mm * 1000 for one in reached)
-    parts = tuple(part for cause in found if (part := place.part(cause)) is not None)
+    parts = tuple(part for cause in found for part in place.parts(cause))
     return PitchLaw(known, parts, plan.part.divisions.goes_round)
 
 
@@ -265,8 +182,16 @@ class _Places:
         self.holes = {(one.setting.holes, one.setting.circle) for one in reached}
         self.ones = (1.0,) * len(reached)
 
-    def part(self, cause: SizedCause) -> LawPart | None:
-        """Return a cause's part of the law, at the rim in micrometres; None where it does no harm."""
+    def parts(self, cause: SizedCause) -> tuple[LawPart, ...]:
+        """Return a cause's parts of the law, at the rim in micrometres; none where it does no harm."""
+        measured = self.plan.head.known_errors
+        if cause.kind in (CALIBRATION, FURTHER_WAVES) and measured:
+            law = doubts if cause.kind == CALIBRATION else further_waves
+            return tuple(law(measured, self.wheel, self.crank, self._micrometres(cause.kind)))
+        part = self._part(cause)
+        return () if part is None else (part,)
+
+    def _part(self, cause: SizedCause) -> LawPart | None:
         name, size = cause.kind.name, Range(float(cause.size.low), float(cause.size.high))
         if size.high == 0:
             return None

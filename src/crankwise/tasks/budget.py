@@ -5,9 +5,10 @@ from typing import Any
 
 from crankwise.accuracy.bounds import Bounds
 from crankwise.accuracy.budget import Budget, Share, budget
+from crankwise.accuracy.cause_kinds import HOLDINGS, KINDS, size_of
 from crankwise.accuracy.pitch_law import PitchLaw
 from crankwise.accuracy.simulate import GENERATOR, Batch, Simulated, batches, one_part, summed_up
-from crankwise.accuracy.sources import HOLDINGS, KINDS, one_place, size_of
+from crankwise.accuracy.sources import one_place
 from crankwise.accuracy.tolerance import STANDARDS, GearSize
 from crankwise.errors import (
     BadDivisions,

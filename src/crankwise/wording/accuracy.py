@@ -6,8 +6,8 @@ from fractions import Fraction
 
 from crankwise.accuracy.bounds import Bounds
 from crankwise.accuracy.budget import Advice, Budget, Share
+from crankwise.accuracy.cause_kinds import ROUNDING, Unit
 from crankwise.accuracy.simulate import Simulated
-from crankwise.accuracy.sources import ROUNDING, Unit
 from crankwise.accuracy.tolerance import STANDARDS, Standard
 from crankwise.exact.length import INCH
 from crankwise.exact.number import as_text
@@ -69,6 +69,18 @@ CAUSES: Mapping[str, Told] = {
         "its teeth are not alike: a chance of its own at each position",
         "what is left over when the waves of worm and wheel have been taken out",
         "lap the wheel to",
+    ),
+    "calibration": Told(
+        "what the calibration leaves in doubt",
+        "the corrected settings take the measured waves out; their own uncertainty stays, all of it together",
+        "nothing more: it follows from the readings; more readings, or finer ones, bring it down",
+        "measure the head more finely, to",
+    ),
+    "further-waves": Told(
+        "further waves that were measured",
+        "the wheel twice a turn and the like: sines as large as the calibration found them",
+        "nothing more: the head file holds them; corrected settings take them out",
+        "correct the settings, to",
     ),
     "dial-off-centre": Told(
         "dial off centre",
