@@ -44,6 +44,7 @@ EVERY_KIND: dict[str, tuple[str, Mapping[str, str]]] = {
     "splines": ("splines", {"size": "6x23x28"}),
     "sprocket": ("sprocket", {"teeth": "13", "chain": "08B"}),
     "clock wheel": ("clock-wheel", {"teeth": "60", "pinion": "8", "module": "1"}),
+    "clock pinion": ("clock-wheel", {"teeth": "60", "pinion": "8", "module": "1", "which": "2"}),
 }
 
 

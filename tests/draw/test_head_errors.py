@@ -4,7 +4,15 @@ from math import cos, pi
 
 import pytest
 
-from crankwise.draw.head_errors import CIRCLE, HEIGHT, REACH, WIDTH, Left, before_and_after, head_errors
+from crankwise.draw.head_errors import (
+    CIRCLE,
+    HEIGHT,
+    REACH,
+    WIDTH,
+    Left,
+    before_and_after,
+    head_errors,
+)
 from crankwise.head.known_errors import Harmonic, KnownErrors
 from crankwise.plan.corrected import Compared
 from tests.draw.reading import radius, shapes, texts

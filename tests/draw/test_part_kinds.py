@@ -40,7 +40,15 @@ def test_every_position_has_its_tool_and_the_label_says_so(name: str) -> None:
 
 @pytest.mark.parametrize(
     ("name", "count"),
-    [("spur", 127), ("helical", 30), ("ratchet", 24), ("splines", 6), ("sprocket", 13), ("clock wheel", 60)],
+    [
+        ("spur", 127),
+        ("helical", 30),
+        ("ratchet", 24),
+        ("splines", 6),
+        ("sprocket", 13),
+        ("clock wheel", 60),
+        ("clock pinion", 8),
+    ],
 )
 def test_a_wheel_is_the_same_after_each_division(name: str, count: int) -> None:
     wheel = body(drawing(name))
@@ -50,7 +58,7 @@ def test_a_wheel_is_the_same_after_each_division(name: str, count: int) -> None:
 
 
 @pytest.mark.parametrize(
-    "name", ["spur", "ratchet", "splines", "sprocket", "clock wheel", "hexagon", "holes"]
+    "name", ["spur", "ratchet", "splines", "sprocket", "clock wheel", "clock pinion", "hexagon", "holes"]
 )
 def test_the_tool_stands_where_it_cuts_and_comes_from_outside_the_work(name: str) -> None:
     drawn = drawing(name, 1)

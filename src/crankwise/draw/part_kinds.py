@@ -1,10 +1,12 @@
 """The drawing of a part of any kind, from the kind's own value."""
 
+from crankwise.draw.part_bevel import bevel_drawing
 from crankwise.draw.part_drawing import PartDrawing
 from crankwise.draw.part_flats import flats_drawing
 from crankwise.draw.part_gear import gear_drawing
 from crankwise.draw.part_graduated import graduated_drawing
 from crankwise.draw.part_holes import holes_drawing
+from crankwise.draw.part_pinion import clock_pinion_drawing
 from crankwise.draw.part_positions import positions_drawing
 from crankwise.draw.part_rack import rack_drawing
 from crankwise.draw.part_wheels import (
@@ -13,7 +15,9 @@ from crankwise.draw.part_wheels import (
     splines_drawing,
     sprocket_drawing,
 )
+from crankwise.draw.part_worm_wheel import worm_wheel_drawing
 from crankwise.part.bevel import BevelGear
+from crankwise.part.clock_pinion import ClockPinion
 from crankwise.part.clock_wheel import ClockWheel
 from crankwise.part.flats import Flats
 from crankwise.part.gear import Gear
@@ -57,9 +61,12 @@ def part_drawing(
             return sprocket_drawing(value, chord_mm, position, advances)
         case ClockWheel() if len(part.divisions) == value.teeth:
             return clock_wheel_drawing(value, chord_mm, position, advances)
+        case ClockWheel():
+            return clock_pinion_drawing(ClockPinion(value), chord_mm, position, advances)
         case Rack():
             return rack_drawing(value, position)
-        case BevelGear() | WormWheel():
-            # Across the axis there is no one form of tooth to show: the positions on the pitch circle it is.
-            return positions_drawing(part, position, advances, float(value.outside_diameter_mm))
+        case BevelGear():
+            return bevel_drawing(value, chord_mm, position, advances)
+        case WormWheel():
+            return worm_wheel_drawing(value, chord_mm, position, advances)
     return positions_drawing(part, position, advances)

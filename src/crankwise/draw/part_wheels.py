@@ -1,10 +1,10 @@
 """Ratchets, splined shafts, sprockets and clock wheels, to scale: position 0 at the top."""
 
-from collections.abc import Sequence
 from dataclasses import replace
-from math import atan2, ceil, cos, dist, hypot, pi, sin, sqrt
+from math import atan2, ceil, cos, hypot, pi, sin, sqrt
 
-from crankwise.draw.part_drawing import Circle, PartDrawing, Path, Point, Tool, cross, tool_at, turned
+from crankwise.draw.part_drawing import Circle, PartDrawing, Point, Tool, turned
+from crankwise.draw.part_repeated import arc_between, polar, wheel_of
 from crankwise.exact.number import as_text
 from crankwise.part.clock_wheel import ClockWheel
 from crankwise.part.ratchet import Ratchet
@@ -13,9 +13,6 @@ from crankwise.part.splines import Splines
 from crankwise.part.sprocket import Sprocket
 from crankwise.wording.card import length_text
 
-_ONE_POINT_MM = 1e-7
-"""Points nearer than this are one: a tooth without a land ends where the next one begins."""
-
 
 def ratchet_drawing(
     ratchet: Ratchet, chord_mm: float, position: int | None = None, advances: Sense = "clockwise"
@@ -23,11 +20,11 @@ def ratchet_drawing(
     """Return the wheel seen from its front; its faces look against the way it turns freely."""
     tip, root, back = ratchet.tip, ratchet.root, ratchet.back_edge
     next_tip = turned(tip, 1 / ratchet.teeth)
-    tooth = [tip, root, back, *_arc(back, next_tip, ratchet.radius_mm, chord_mm)[1:-1]]
+    tooth = [tip, root, back, *arc_between(back, next_tip, ratchet.radius_mm, chord_mm)[1:-1]]
     if ratchet.free == "clockwise":
         tooth, root = [(-x, y) for x, y in reversed(tooth)], (-root[0], root[1])
     name = f"ratchet of {ratchet.teeth} teeth, {length_text(ratchet.outside_mm)} across"
-    drawing = _wheel(name, tooth, ratchet.teeth, "space", position, advances, hypot(*root))
+    drawing = wheel_of(name, tooth, ratchet.teeth, "space", position, advances, hypot(*root))
     if position is None:
         return drawing
     # The tool comes down amid the space, between the face, which stands upright at the top, and the back.
@@ -55,16 +52,16 @@ def splines_drawing(
     )
     key = [
         (-half, splines.side_height_mm),
-        *_arc((-half, corner), (half, corner), major, chord_mm),
+        *arc_between((-half, corner), (half, corner), major, chord_mm),
         foot,
-        *_arc(foot, next_foot, minor, chord_mm)[1:-1],
+        *arc_between(foot, next_foot, minor, chord_mm)[1:-1],
     ]
     name = (
         f"shaft with {splines.keys} keys, {length_text(splines.minor_mm)} by {length_text(splines.major_mm)}"
     )
     sign = 1 if advances == "clockwise" else -1
     what, reach = ("floor", minor) if are_floors else ("key", major)
-    return _wheel(
+    return wheel_of(
         name, key, splines.keys, what, position, advances, reach, first_at=sign / 2 if are_floors else 0.0
     )
 
@@ -99,9 +96,9 @@ def sprocket_drawing(
         right.append(point)
     left = [(-x, y) for x, y in reversed(right)]
     next_left = turned(left[0], 1 / sprocket.teeth)
-    gap = [*left, *right[1:], *_arc(right[-1], next_left, hypot(*right[-1]), chord_mm)[1:-1]]
+    gap = [*left, *right[1:], *arc_between(right[-1], next_left, hypot(*right[-1]), chord_mm)[1:-1]]
     chain = sprocket.chain.number or f"pitch {length_text(sprocket.chain.pitch_mm)}"
-    drawing = _wheel(
+    drawing = wheel_of(
         f"sprocket of {sprocket.teeth} teeth, chain {chain}",
         gap,
         sprocket.teeth,
@@ -121,22 +118,22 @@ def clock_wheel_drawing(
     pitch = float(wheel.pitch_diameter_mm) / 2
     outside, root = wheel.outside_diameter_mm / 2, pitch - float(wheel.tooth_thickness_mm)
     quarter = pi / (2 * wheel.teeth)
-    flank: list[Point] = [_polar(root, quarter), _polar(pitch, quarter)]
+    flank: list[Point] = [polar(root, quarter), polar(pitch, quarter)]
     last = _rolled_to(wheel, outside)
     steps = max(6, ceil(sqrt(last * pitch / chord_mm)))
     for step in range(1, steps + 1):
         x, y = wheel.flank_point(last * step / steps)
-        flank.append(_polar(hypot(x, y), quarter + atan2(y, x)))
+        flank.append(polar(hypot(x, y), quarter + atan2(y, x)))
     left = [(-x, y) for x, y in reversed(flank)]
     next_left = turned(left[0], 1 / wheel.teeth)
     space = [
         *left,
-        *_arc(left[-1], flank[0], root, chord_mm)[1:],
+        *arc_between(left[-1], flank[0], root, chord_mm)[1:],
         *flank[1:],
-        *_arc(flank[-1], next_left, outside, chord_mm)[1:-1],
+        *arc_between(flank[-1], next_left, outside, chord_mm)[1:-1],
     ]
     name = f"clock wheel of {wheel.teeth} teeth, module {as_text(wheel.module_mm)}, for {wheel.leaves} leaves"
-    drawing = _wheel(
+    drawing = wheel_of(
         name, space, wheel.teeth, "space", position, advances, root, Circle((0.0, 0.0), pitch, "reference")
     )
     return drawing.noted("The depth of the spaces is the cutter's; they are drawn half a pitch deep.")
@@ -152,48 +149,6 @@ def _rolled_to(wheel: ClockWheel, radius_mm: float) -> float:
         else:
             high = middle
     return low
-
-
-def _wheel(
-    name: str,
-    piece: Sequence[Point],
-    count: int,
-    what: str,
-    position: int | None,
-    advances: Sense,
-    reach_mm: float,
-    *circles: Circle,
-    first_at: float = 0.0,
-) -> PartDrawing:
-    """Return a wheel of one piece repeated clockwise.
-
-    what      what a position is: space, key, gap
-    reach_mm  how far out the tool's tip stands
-    first_at  where position 0 is, in divisions clockwise from the top
-    """
-    apart = [point for place, point in enumerate(piece) if dist(point, piece[place - 1]) > _ONE_POINT_MM]
-    if dist(apart[-1], turned(apart[0], 1 / count)) < _ONE_POINT_MM:
-        apart.pop()
-    outline = [turned(point, number / count) for number in range(count) for point in apart]
-    sign = 1 if advances == "clockwise" else -1
-    tool, under = None, ""
-    if position is not None:
-        tool = tool_at((sign * position + first_at) / count, reach_mm)
-        under = f"; {what} {position} is under the tool"
-    paths = (Path(tuple(outline), "body", is_closed=True), *cross((0.0, 0.0), min(10.0, reach_mm / 2)))
-    return PartDrawing(name, f"{name[0].upper()}{name[1:]}, to scale{under}", paths, circles, tool)
-
-
-def _polar(radius: float, angle: float) -> Point:
-    return radius * sin(angle), radius * cos(angle)
-
-
-def _arc(start: Point, end: Point, radius: float, chord_mm: float) -> list[Point]:
-    """The shorter arc round the origin, both ends with it; on which way round it goes its ends decide."""
-    first, last = atan2(*start), atan2(*end)
-    sweep = (last - first + pi) % (2 * pi) - pi
-    pieces = max(1, ceil(abs(sweep) / sqrt(8 * chord_mm / radius)))
-    return [start, *(_polar(radius, first + sweep * piece / pieces) for piece in range(1, pieces)), end]
 
 
 def _at_limit(inside: Point, outside: Point, radius: float, angle: float) -> Point:
