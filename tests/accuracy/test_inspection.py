@@ -1,3 +1,4 @@
+from cmath import phase
 from fractions import Fraction
 from math import cos, pi, sin
 from random import Random
@@ -104,3 +105,58 @@ def test_what_is_no_round_is_refused() -> None:
         from_chords([Fraction(10), Fraction(1), Fraction(1)])
     with pytest.raises(BadNumber, match="sizes: none"):
         sizes([])
+
+
+def cut_off_centre(count: int, off_mm: float, towards: float, rim_mm: float = 100.0) -> list[float]:
+    """Where marks cut about the axis stand as seen from a middle that lies beside it, in turns: plain geometry."""
+    middle = complex(off_mm * cos(2 * pi * towards), off_mm * sin(2 * pi * towards))
+    marks = [rim_mm / 2 * complex(cos(2 * pi * k / count), sin(2 * pi * k / count)) for k in range(count)]
+    return [phase(mark - middle) / (2 * pi) for mark in marks]
+
+
+@pytest.mark.parametrize("towards", [0.0, 0.3, 0.85])
+def test_off_centre_says_by_how_much_and_towards_where(towards: float) -> None:
+    seen = cut_off_centre(60, 0.02, towards)
+    chance = Random(4)
+    measured = [Fraction(one + chance.gauss(0, 1e-6)) for one in seen]
+    part = from_angles(measured, [Fraction(k, 60) for k in range(60)], Fraction(100))
+    (wave,) = causes(part)
+    assert wave.size == pytest.approx(20, abs=0.5)
+    assert wave.towards == round(towards * 60) % 60
+    assert wave.at == round((towards + 0.25) * 60) % 60
+
+
+def test_a_wandering_sum_passes_for_no_wave() -> None:
+    """A gauge that scatters from neighbour to neighbour: its sum wanders, and looks like once per turn."""
+    found = 0
+    for seed in range(100):
+        chance = Random(seed)
+        found += any(
+            one.name == "off-centre"
+            for one in causes(from_neighbours([Fraction(chance.gauss(0, 3)) for _ in range(COUNT)]))
+        )
+    assert found <= 7
+
+
+def test_positions_within_half_a_turn_tell_no_wave() -> None:
+    targets = [Fraction(k, 60) for k in range(25)]
+    bent = [target + Fraction(sin(2 * pi * float(target)) / 1000) for target in targets]
+    assert not any(
+        one.name == "off-centre" for one in causes(from_angles(bent, targets, Fraction(100), False))
+    )
+
+
+def test_part_of_a_circle_has_a_pitch_fewer() -> None:
+    targets = [Fraction(k, 12) for k in range(4)]
+    out = (0, 36, 0, -36)  # thousandths of a turn of 360,000
+    measured = [target + Fraction(one, 360_000) for target, one in zip(targets, out, strict=True)]
+    found = from_angles(measured, targets, Fraction(100), goes_round=False)
+    unit = pi * 100 * 1000 / 10_000
+    assert found.single == pytest.approx((unit, -unit, -unit))
+    assert found.cumulative == pytest.approx((0, unit, 0, -unit))
+    assert found.adjacent_pitch == pytest.approx(2 * unit)
+
+
+def test_places_beyond_their_limits_are_counted_from_one() -> None:
+    found = sizes([Fraction(5), Fraction(6), Fraction(4)], None, Fraction(5), Fraction(11, 2))
+    assert found.beyond == (2, 3)

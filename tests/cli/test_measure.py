@@ -90,7 +90,7 @@ def test_a_finished_part(typed: Typed, tmp_path: Path) -> None:
     path.write_text("pitch_um\n" + "".join(f"{k % 3}\n" for k in range(12)), encoding="utf-8")
     ran = typed("measure", "part", str(path), "--teeth", "12", "--module", "2")
     assert ran.code == 0
-    assert "12 pitches: the largest deviation of one is 1.0 µm." in ran.out
+    assert "12 pitches: the largest deviation of one is 1.0 µm (0.04 thou)." in ran.out
     answer = json.loads(typed("measure", "part", str(path), "--json").out)
     assert answer["single_pitch_um"] == 1
 
@@ -103,3 +103,52 @@ def test_a_picture_of_the_errors(typed: Typed, tmp_path: Path) -> None:
     ran = typed("measure", "fit", READINGS, "--head", HEAD, "--picture", str(tmp_path / "errors.png"))
     assert ran.code == 2
     assert "a picture is written as SVG" in ran.err
+
+
+WHEEL = [str(HOUSE / "examples/wheel-pitches.csv"), "--job", str(HOUSE / "examples/jobs/wheel-127.toml")]
+
+
+def test_a_part_is_held_against_its_job(typed: Typed, tmp_path: Path) -> None:
+    report = tmp_path / "wheel.pdf"
+    ran = typed("measure", "part", *WHEEL, "--report", str(report), "--date", "2026-03-14")
+    assert (ran.code, ran.err) == (0, "")
+    assert "predicted: as predicted." in ran.out
+    assert "once per turn" in ran.out
+    assert ran.out.endswith(f"Written: {report}.\n")
+    assert report.read_bytes().startswith(b"%PDF")
+    answer = json.loads(typed("measure", "part", *WHEEL, "--json").out)
+    assert answer["predicted"]["kept"] is True
+    assert (answer["part"], answer["head"], answer["class"]) == ("Wheel of 127", "Bench head", 8)
+    assert [cause["name"] for cause in answer["causes"]] == ["off-centre"]
+
+
+def test_a_size_of_the_measuring_card(typed: Typed, tmp_path: Path) -> None:
+    path = tmp_path / "spans.txt"
+    path.write_text("44,57\n44.56 mm\n1.7560 in\n", encoding="utf-8")
+    words = ["measure", "part", str(path), *WHEEL[1:], "--measured", "size_mm", "--of", "span over 15"]
+    ran = typed(*words)
+    assert (ran.code, ran.err) == (0, "")
+    assert ran.out.endswith("Outside its limits at place 3.\n")
+    assert json.loads(typed(*words, "--json").out)["beyond"] == [3]
+
+
+@pytest.mark.parametrize(
+    ("words", "told"),
+    [
+        (["--teeth", "50"], "teeth, module, dp: given beside a job"),
+        (["--of", "pin\u00e9"], "of: 'pin\u00e9' is not on the measuring card; it has: span over 14 teeth"),
+        (["--of", "span over 15"], "these readings are none; use size_mm or size_in"),
+        (["--measured", "chords"], "measured: 'chords'; one of pitch_um"),
+        (["--report", "wheel.doc"], "a report is written as PDF"),
+        (["--report", "wheel.pdf", "--date", "14.3.26"], "date: '14.3.26' is no day; write it as 2026-03-14"),
+        (["--way", "by magic"], "way: 'by magic' is none of the ways"),
+    ],
+)
+def test_what_a_part_cannot_be_measured_with(
+    typed: Typed, words: list[str], told: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.chdir(tmp_path)
+    ran = typed("measure", "part", *WHEEL, *words)
+    assert (ran.code, ran.out) == (2, "")
+    assert told in ran.err
+    assert not list(tmp_path.iterdir())

@@ -5,8 +5,13 @@ from random import Random
 import pytest
 
 from crankwise.errors import BadDivisions, FaultsFound
-from crankwise.tasks.inspect import inspect, inspection_answer
+from crankwise.tasks.inspect import Inspection, inspect_sheet, inspection_answer
+from crankwise.tasks.measure_part import part_sheet
 from crankwise.wording.inspection import inspection_lines
+
+
+def inspect(path: str, teeth: str = "", module: str = "", rim: str = "", wanted: str = "") -> Inspection:
+    return inspect_sheet(part_sheet(path), teeth, module, rim=rim, wanted=wanted)
 
 
 def file_of(folder: Path, column: str, values: list[float]) -> str:
@@ -62,10 +67,11 @@ def test_sizes(tmp_path: Path) -> None:
         "mean_mm": "34",
         "spread_mm": "0.04",
         "off_mm": "-0.05",
+        "beyond": [],
     }
     assert inspection_lines(found) == [
-        "Mean 34.000 mm, from least to greatest 0.040 mm.",
-        "That is 0.050 mm less than wanted.",
+        "Mean 34.000 mm (1.3386 in), from least to greatest 0.040 mm (0.0016 in).",
+        "That is 0.050 mm (0.0020 in) less than wanted.",
     ]
 
 
@@ -79,5 +85,5 @@ def test_what_does_not_fit_is_refused(tmp_path: Path) -> None:
         inspect(file_of(tmp_path, "pitch_um", pitches(50, 5.0)[:-1]), "50", "2")
     with pytest.raises(BadDivisions, match="rim: nothing given"):
         inspect(file_of(tmp_path, "position_deg", [0, 120, 240]))
-    with pytest.raises(FaultsFound, match="the columns a; one of them is pitch_um, chord_mm"):
+    with pytest.raises(FaultsFound, match="the columns a; one of them is pitch_um, pitch_mm"):
         inspect(file_of(tmp_path, "a", [1, 2, 3]))

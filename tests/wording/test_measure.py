@@ -6,12 +6,10 @@ import pytest
 from crankwise.accuracy.calibration import Calibration, calibrate
 from crankwise.accuracy.centring import Indicated, off_centre
 from crankwise.accuracy.harmonics import Wave
-from crankwise.accuracy.inspection import Cause, CauseName
 from crankwise.accuracy.measuring_plan import measuring_plan
 from crankwise.part.divisions import EqualDivisions
 from crankwise.plan.corrected import compared, corrected_ways, correction_of
 from crankwise.wording.measure import (
-    cause_text,
     centre_lines,
     corrected_lines,
     fit_notes,
@@ -114,15 +112,3 @@ def test_a_correction_says_before_after_and_what_remains() -> None:
     assert done.startswith("Corrected by the errors measured on 2026-03-14: the worst position was ")
     assert "(19 times in 20)" in remains
     assert begin.startswith("Begin where the head was measured from: ring at 0")
-
-
-@pytest.mark.parametrize(
-    ("name", "text"),
-    [
-        ("off-centre", "once per turn, ±12.3 µm, highest at position 7"),
-        ("slip", "a step of 12.3 µm after position 7 that stays"),
-        ("bad-setting", "position 7 alone is 12.3 µm out"),
-    ],
-)
-def test_causes_are_told_in_words(name: CauseName, text: str) -> None:
-    assert cause_text(Cause(name, 12.34, 7, 0.01)).startswith(text)

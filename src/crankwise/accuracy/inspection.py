@@ -7,19 +7,21 @@ Neighbours compared need no reference, and chords no exact diameter, since the c
 from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
-from itertools import accumulate
-from math import asin, atan2, cos, hypot, pi, sin
+from itertools import accumulate, pairwise
+from math import asin, atan2, cos, hypot, log, pi, sin, sqrt
 from statistics import median
 from typing import Literal, NamedTuple
 
 from crankwise.accuracy.chances import f_beyond, t_limit
-from crankwise.accuracy.least_squares import least_squares
+from crankwise.accuracy.least_squares import Indistinct, dot, least_squares
 from crankwise.errors import BadLength, BadNumber
 
 LEAST_POSITIONS = 3
 MOST_POSITIONS = 100_000
 LEAST_FOR_CAUSES = 8
 LEVEL = 0.01
+_NEIGHBOURS = 7
+"""Waves that are fitted with the once per turn, and tell what chance makes of one."""
 
 CauseName = Literal["off-centre", "slip", "bad-setting"]
 
@@ -28,15 +30,26 @@ CauseName = Literal["off-centre", "slip", "bad-setting"]
 class Inspected:
     """A part's deviations along the rim, in micrometres, positive the way the work advances.
 
-    single  of the pitch from each position to the next, the last back to the first; they come to 0
+    single      of the pitch from each position to the next; where it goes round the last leads back to the
+                first, and they come to 0
+    goes_round  whether the last position is followed by the first
+    targets     where the positions should be, in turns; empty for even ones all round
     """
 
     single: tuple[float, ...]
+    goes_round: bool = True
+    targets: tuple[float, ...] = ()
+
+    @property
+    def angles(self) -> tuple[float, ...]:
+        """Where the positions should be, in turns."""
+        count = len(self.single)
+        return self.targets or tuple(index / count for index in range(count))
 
     @property
     def cumulative(self) -> tuple[float, ...]:
         """How far each position stands from where it should, as seen from position 0."""
-        return (0.0, *accumulate(self.single[:-1]))
+        return (0.0, *accumulate(self.single[:-1] if self.goes_round else self.single))
 
     @property
     def single_pitch(self) -> float:
@@ -51,11 +64,8 @@ class Inspected:
     @property
     def adjacent_pitch(self) -> float:
         """The largest difference of two neighbouring pitches."""
-        return max(abs(one - before) for before, one in zip(self.single, _on(self.single), strict=True))
-
-
-def _on(values: Sequence[float]) -> tuple[float, ...]:
-    return (*values[1:], values[0])
+        neighbours = pairwise((*self.single, self.single[0]) if self.goes_round else self.single)
+        return max((abs(one - before) for before, one in neighbours), default=0.0)
 
 
 def _checked(count: int, what: str) -> None:
@@ -76,23 +86,40 @@ def from_neighbours(readings_um: Sequence[Fraction]) -> Inspected:
     return Inspected(tuple(float(reading - mean) for reading in readings_um))
 
 
-def from_angles(measured: Sequence[Fraction], targets: Sequence[Fraction], rim_mm: Fraction) -> Inspected:
+def from_angles(
+    measured: Sequence[Fraction], targets: Sequence[Fraction], rim_mm: Fraction, goes_round: bool = True
+) -> Inspected:
     """Return the deviations from measured angles.
 
     measured, targets  of each position, in turns, from any zero
     rim_mm             diameter of the rim, above 0
+    goes_round         whether the last position is followed by the first
 
     Raises BadNumber when they are not as many, or too few.
     """
     _checked(len(measured), "angles")
     if len(measured) != len(targets):
         raise BadNumber(f"angles: {len(measured)} measured; the part has {len(targets)} positions")
-    out = [
-        (there - wanted + Fraction(1, 2)) % 1 - Fraction(1, 2)
-        for there, wanted in zip(measured, targets, strict=True)
-    ]
+    out = angles_out(measured, targets)
     along = [float(one) * pi * float(rim_mm) * 1000 for one in out]
-    return Inspected(tuple(after - before for before, after in zip(along, _on(along), strict=True)))
+    pitches = pairwise((*along, along[0]) if goes_round else along)
+    return Inspected(
+        tuple(after - before for before, after in pitches), goes_round, tuple(float(one) for one in targets)
+    )
+
+
+def angles_out(measured: Sequence[Fraction], targets: Sequence[Fraction]) -> list[Fraction]:
+    """Return how far each angle is from its target, in turns, as seen from the middle one: within half a turn.
+
+    An instrument may have any zero, and begins again at a full turn.
+    """
+    first = measured[0] - targets[0]
+    half = Fraction(1, 2)
+    out = [
+        (there - wanted - first + half) % 1 - half for there, wanted in zip(measured, targets, strict=True)
+    ]
+    middle = sorted(out)[len(out) // 2]
+    return [(one - middle + half) % 1 - half for one in out]
 
 
 def from_chords(chords_mm: Sequence[Fraction]) -> tuple[Inspected, float]:
@@ -133,19 +160,24 @@ class Cause(NamedTuple):
     size    in micrometres along the rim: the amplitude, the step, or how far that position is out
     at      the position where the wave is highest, after which the step is, or which is out
     chance  how often chance alone gives as much; judged from what is left of the other pitches
+    towards of a wave: the position towards which the middle of the part stood off the axis; it lies a quarter
+            turn before the highest, since there an offset carries the rim straight on
     """
 
     name: CauseName
     size: float
     at: int
     chance: float
+    towards: int | None = None
 
 
 def causes(part: Inspected) -> tuple[Cause, ...]:
     """Return what the deviations point to, the plainest first; nothing where chance alone may have made them.
 
-    Too few positions tell no cause: below 8 nothing is said.
-    Source: the wave by an F test; steps by what is left, held against Student's t on the median deviation.
+    Too few positions tell no cause: below 8 nothing is said. Positions within half a turn tell no wave.
+    Source: the wave by an F test against the next slower ones, two to seven times round, since scatter between
+    neighbours adds up to a wandering sum that must pass for no wave; simulated, chance alone passes for one in
+    fewer than one part in fifteen. Steps by what is left, held against Student's t on the median deviation.
     """
     count = len(part.single)
     if count < LEAST_FOR_CAUSES:
@@ -154,49 +186,94 @@ def causes(part: Inspected) -> tuple[Cause, ...]:
     left: list[float] = []
     wave: Cause | None = None
     for _ in range(3):
-        wave, left = _wave(part.single, odd)
+        wave, left = _wave(part, odd)
         spread = 1.4826 * median(abs(one) for one in left)
         limit = t_limit(max(count - 3, 1), LEVEL / count)
         found = {k for k, one in enumerate(left) if abs(one) > limit * spread} if spread else set()
         if found == odd:
             break
         odd = found
-    steps = _steps(left, odd, count)
+    steps = _steps(left, odd, part.goes_round)
     return ((wave,) if wave else ()) + tuple(sorted(steps, key=lambda one: -abs(one.size)))
 
 
-def _wave(single: Sequence[float], odd: set[int]) -> tuple[Cause | None, list[float]]:
+def _goes_far_enough(angles: Sequence[float]) -> bool:
+    """Whether no gap between neighbours is as large as half a turn."""
+    ordered = sorted(angle % 1 for angle in angles)
+    return max(after - before for before, after in pairwise([*ordered, ordered[0] + 1])) < 0.5
+
+
+def _wave(part: Inspected, odd: set[int]) -> tuple[Cause | None, list[float]]:
     """Fit the once per turn to the pitches that are not odd; return it, and what is left of every pitch."""
-    count = len(single)
-    kept = [k for k in range(count) if k not in odd]
-    if len(kept) < LEAST_FOR_CAUSES - 2:
+    single, angles = part.single, [2 * pi * angle for angle in part.angles]
+    kept = [k for k in range(len(single)) if k not in odd]
+    orders = range(1, min(_NEIGHBOURS, (len(kept) - 2) // 2) + 1)
+    if len(orders) < 2 or not _goes_far_enough(part.angles):
         return None, list(single)
-    angles = [2 * pi * (k + 0.5) / count for k in range(count)]
-    rows = [[1.0] * count, [cos(angle) for angle in angles], [sin(angle) for angle in angles]]
-    solved = least_squares([[row[k] for k in kept] for row in rows], [single[k] for k in kept])
-    middle = sum(single[k] for k in kept) / len(kept)
-    before = sum((single[k] - middle) ** 2 for k in kept)
-    freedom = solved.freedom
-    floor = max(solved.squares, before * 1e-18)
-    chance = f_beyond((before - solved.squares) / 2 / (floor / freedom), 2, freedom) if before else 1.0
-    if chance >= LEVEL:
-        return None, [one - middle for one in single]
-    _, c, s = solved.values
-    # A wave e cos(a - p) of the positions makes pitches of -2 e sin(pi / n) sin(a - p), a at their middle.
-    size = hypot(c, s) / (2 * sin(pi / count))
-    top = (atan2(s, c) / (2 * pi) + 0.25) % 1
-    fitted = [
-        sum(value * row[k] for value, row in zip(solved.values, rows, strict=True)) for k in range(count)
+    # A wave of the positions makes pitches of its value at the end less that at the beginning.
+    ends = list(pairwise((*angles, angles[0]) if part.goes_round else angles))
+    rows = [[1.0] * len(ends)]
+    for order in orders:
+        rows.append([cos(order * end) - cos(order * begin) for begin, end in ends])
+        rows.append([sin(order * end) - sin(order * begin) for begin, end in ends])
+    columns = [[row[k] for k in kept] for row in rows]
+    try:
+        solved = least_squares(columns, [single[k] for k in kept])
+    except Indistinct:
+        return None, list(single)
+    sizes_of = [dot(row, row) for row in columns]
+    heights = [
+        solved.values[k] ** 2 * sizes_of[k] + solved.values[k + 1] ** 2 * sizes_of[k + 1]
+        for k in range(1, len(columns), 2)
     ]
-    left = [one - fit for one, fit in zip(single, fitted, strict=True)]
-    return Cause("off-centre", size, round(top * count) % count, chance), left
+    slopes = [
+        sqrt((sizes_of[k] + sizes_of[k + 1]) / (sizes_of[1] + sizes_of[2])) for k in range(1, len(columns), 2)
+    ]
+    chance = _chance(heights, slopes, bool(part.targets))
+    if chance >= LEVEL:
+        middle = sum(single[k] for k in kept) / len(kept)
+        return None, [one - middle for one in single]
+    c, s = solved.values[1:3]
+    top = atan2(s, c)
+    left = [one - c * x - s * y for one, x, y in zip(single, rows[1], rows[2], strict=True)]
+    found = Cause("off-centre", hypot(c, s), _nearest(angles, top), chance, _nearest(angles, top - pi / 2))
+    return found, left
 
 
-def _steps(left: Sequence[float], odd: set[int], count: int) -> list[Cause]:
+def _chance(heights: Sequence[float], slopes: Sequence[float], of_positions: bool) -> float:
+    """Return how often chance makes so high a first wave, judged by the others.
+
+    heights       squares of the waves, as they stand in the pitches
+    slopes        how much a wave of the positions grows, from the first on, when it is seen in the pitches
+    of_positions  whether each position was measured by itself, so that scatter is that of positions
+
+    Scatter of positions makes waves that rise with the slope's square, scatter of the gauge between neighbours
+    makes even ones, both together something between. The most cautious of the three that the others do not
+    contradict is taken: by likelihood, not more than e times less likely than the best.
+    """
+    tried = []
+    for power in (2,) if of_positions else (0, 1, 2):
+        shape = [slope**power for slope in slopes]
+        ratios = [height / there for height, there in zip(heights[1:], shape[1:], strict=True)]
+        mean = max(sum(ratios) / len(ratios), heights[0] * 1e-18)
+        if not mean:
+            return 1.0
+        tried.append((-sum(log(there * mean) for there in shape[1:]), mean))
+    best = max(likely for likely, _ in tried)
+    mean = next(mean for likely, mean in tried if likely >= best - 1)
+    return f_beyond(heights[0] / mean, 2, 2 * (len(heights) - 1))
+
+
+def _nearest(angles: Sequence[float], angle: float) -> int:
+    """Return the position nearest to an angle; all in radians."""
+    return max(range(len(angles)), key=lambda k: cos(angles[k] - angle))
+
+
+def _steps(left: Sequence[float], odd: set[int], goes_round: bool) -> list[Cause]:
     found = []
     done: set[int] = set()
     for k in sorted(odd):
-        after = (k + 1) % count
+        after = (k + 1) % len(left) if goes_round else k + 1
         if k in done:
             continue
         if (
@@ -216,16 +293,32 @@ class Sizes:
     """A size measured at several places: over pins, across teeth, a thickness; in millimetres.
 
     mean    of all;  spread  greatest less least;  off  mean less wanted, None where nothing was wanted
+    beyond  the places, counted from 1, where it is outside its limits
+    all     what was measured at each place, in order
     """
 
     mean: Fraction
     spread: Fraction
     off: Fraction | None
+    beyond: tuple[int, ...] = ()
+    all: tuple[Fraction, ...] = ()
 
 
-def sizes(measured_mm: Sequence[Fraction], wanted_mm: Fraction | None = None) -> Sizes:
+def sizes(
+    measured_mm: Sequence[Fraction],
+    wanted_mm: Fraction | None = None,
+    low_mm: Fraction | None = None,
+    high_mm: Fraction | None = None,
+) -> Sizes:
     """Return what a size at several places comes to. Raises BadNumber when there is none."""
     if not measured_mm:
         raise BadNumber("sizes: none; write what was measured at each place, in mm")
     mean = Fraction(sum(measured_mm), len(measured_mm))
-    return Sizes(mean, max(measured_mm) - min(measured_mm), None if wanted_mm is None else mean - wanted_mm)
+    beyond = tuple(
+        place
+        for place, size in enumerate(measured_mm, 1)
+        if (low_mm is not None and size < low_mm) or (high_mm is not None and size > high_mm)
+    )
+    spread = max(measured_mm) - min(measured_mm)
+    off = None if wanted_mm is None else mean - wanted_mm
+    return Sizes(mean, spread, off, beyond, tuple(measured_mm))

@@ -45,13 +45,19 @@ examples:
 """
 _PART = """Say how good a finished part came out, and what its deviations point to.
 
-A CSV file with one of these columns, in order round the part: pitch_um (a comparator carried from pitch to
-pitch, from any zero), chord_mm (centre to centre from each hole to the next), position_deg (measured
-angles), or size_mm (over pins or across teeth at several places).
+A CSV file with one of these columns, in order round the part, the way the work advanced: pitch_um (a
+comparator carried from pitch to pitch, from any zero), chord_mm (centre to centre from each hole to the
+next), position_deg (measured angles), or size_mm (over pins or across teeth at several places). Lengths may
+be inches: pitch_thou, chord_in, size_in; or each cell names its own unit. A file without a heading holds
+what --measured says. With a job the part is held against its prediction too.
 
 examples:
+  crankwise measure part pitches.csv --job wheel-127.toml --report wheel.pdf
+      a gear from its job file: deviations, class, cause, the prediction beside them, a report to keep
+  crankwise measure part spans.csv --job wheel-127.toml --of "span over 15" --measured size_mm
+      a size of the measuring card at several places, held against the card's limits
   crankwise measure part pitches.csv --teeth 50 --module 2
-      single and cumulative pitch deviation, and the class reached
+      without a job: single and cumulative pitch deviation, and the class reached
   crankwise measure part chords.csv
       holes on a circle, whose diameter is found with them
   crankwise measure part lines.csv --rim 150mm --json
@@ -175,7 +181,16 @@ def _fit(arguments: argparse.Namespace) -> int:
 
 
 def _part_arguments(command: argparse.ArgumentParser) -> None:
-    command.add_argument("file", metavar="FILE", help="the readings, a CSV file")
+    command.add_argument("file", metavar="FILE", help="the readings, a CSV file or one reading a line")
+    command.add_argument(
+        "--job", metavar="JOB", help="job file (TOML) of the part, with its head and its way"
+    )
+    command.add_argument("--head", metavar="FILE", help="head file (TOML), where the job file names none")
+    command.add_argument("--way", metavar="KEY", help="how it was divided, where the job file does not say")
+    command.add_argument(
+        "--measured", metavar="COLUMN", default="pitch_um", help="what a file without a heading holds"
+    )
+    command.add_argument("--of", metavar="LINE", help="the size of the measuring card that was measured")
     command.add_argument("--teeth", metavar="Z", help="number of teeth, for the class reached")
     command.add_argument("--module", metavar="M", help="normal module, in mm")
     command.add_argument(
@@ -183,19 +198,37 @@ def _part_arguments(command: argparse.ArgumentParser) -> None:
     )
     command.add_argument("--rim", metavar="DIAMETER", help="diameter at which measured angles become lengths")
     command.add_argument("--wanted", metavar="LENGTH", help="what the sizes should be")
+    command.add_argument("--report", metavar="PDF", help="write a report to keep with the part to this file")
+    command.add_argument("--date", metavar="DAY", help="when it was measured, as 2026-03-14 (default today)")
+    command.add_argument(
+        "--paper", default="A4", metavar="PAPER", help="of the report, A4 or letter (default A4)"
+    )
     json_argument(command)
 
 
 def _part(arguments: argparse.Namespace) -> int:
-    from crankwise.tasks.inspect import inspect, inspection_answer
+    from crankwise.tasks.measure_part import measured_part, measured_part_answer, write_report
+    from crankwise.tasks.measurement_report import judged_lines
 
-    found = inspect(
-        arguments.file, arguments.teeth, arguments.module, arguments.dp, arguments.rim, arguments.wanted
+    found = measured_part(
+        arguments.file,
+        job=arguments.job,
+        head=arguments.head,
+        way=arguments.way,
+        column=arguments.measured,
+        of=arguments.of,
+        teeth=arguments.teeth,
+        module=arguments.module,
+        dp=arguments.dp,
+        rim=arguments.rim,
+        wanted=arguments.wanted,
     )
+    if arguments.report:
+        write_report(found, arguments.report, arguments.date, arguments.paper)
     if arguments.json:
-        print(json.dumps(inspection_answer(found), ensure_ascii=False))
+        print(json.dumps(measured_part_answer(found), ensure_ascii=False))
         return 0
-    from crankwise.wording.inspection import inspection_lines
-
-    print(*inspection_lines(found), sep="\n")
+    print(*judged_lines(found.judged), sep="\n")
+    if arguments.report:
+        print(f"Written: {arguments.report}.")
     return 0

@@ -20,8 +20,9 @@ class Report:
     facts       what was made and on what, each a name and its value
     findings    what was found, a sentence each
     errors      error of each position along the rim, in micrometres; empty where sizes were measured
-    pitches     deviation of each pitch, from its position to the next, in micrometres; as many
-    table       the same as texts: position, pitch, cumulative
+    pitches     deviation of each pitch, from its position to the next, in micrometres; as many where the last
+                leads back to the first, else one fewer
+    table       the same as texts: position, pitch, cumulative; or what `headings` say
     limits      tolerances of single and cumulative pitch, drawn as a band; 0 for none
     """
 
@@ -32,6 +33,7 @@ class Report:
     pitches: Sequence[float] = ()
     table: Sequence[tuple[str, str, str]] = ()
     limits: tuple[float, float] = (0.0, 0.0)
+    headings: tuple[str, str, str] = ("position", "pitch µm", "sum µm")
 
 
 def measurement_report_bytes(report: Report, paper: Paper = "A4") -> bytes:
@@ -44,9 +46,7 @@ def measurement_report_bytes(report: Report, paper: Paper = "A4") -> bytes:
     y = _head(pen, report, width)
     if report.errors:
         y = _charts(pen, report, y, width)
-        pages = _table(pen, report, y, width)
-    else:
-        pages = 1
+    pages = _table(pen, report, y, width) if report.table else 1
     _foot(pen, report.title, width, pages)
     return pen.pdf()
 
@@ -89,7 +89,8 @@ def _charts(pen: Pen, report: Report, y: float, width: float) -> float:
     y = _caption(pen, y + CHART + 22, "Cumulative curve", full, "over ")
     middle, scale = y + CHART / 2, CHART / full
     _band(pen, middle, whole * scale / 2, width)
-    errors = [*report.errors, report.errors[0]]
+    goes_round = len(report.pitches) == len(report.errors)
+    errors = [*report.errors, report.errors[0]] if goes_round else list(report.errors)
     centre = (low + high) / 2
     points = [
         (LEFT + width * index / (len(errors) - 1), middle - (error - centre) * scale)
@@ -124,7 +125,7 @@ def _table(pen: Pen, report: Report, y: float, width: float) -> int:
         for index in range(COLUMNS):
             shown, rows = rows[:room], rows[room:]
             if shown:
-                _column(pen, LEFT + index * (column + GUTTER), y, column, shown)
+                _column(pen, LEFT + index * (column + GUTTER), y, column, [report.headings, *shown])
         if rows:
             y, page = _next_page(pen, report, width, page)
     return page
@@ -138,7 +139,7 @@ def _next_page(pen: Pen, report: Report, width: float, page: int) -> tuple[float
 
 def _column(pen: Pen, x: float, y: float, width: float, rows: Sequence[tuple[str, str, str]]) -> None:
     ends = (x + width * 0.26, x + width * 0.62, x + width)
-    for line, cells in enumerate([("position", "pitch µm", "sum µm"), *rows]):
+    for line, cells in enumerate(rows):
         for end, cell in zip(ends, cells, strict=True):
             pen.text(end, y + line * LINE + 8, cell, 7.6, line == 0, "right")
         pen.rule(x, y + line * LINE + 10.4, width, 0.25, 0.0 if line == 0 else 0.7)

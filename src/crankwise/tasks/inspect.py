@@ -1,39 +1,44 @@
 """Look at the finished part: its deviations, the class it reaches, and what they point to."""
 
-from dataclasses import dataclass
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
 from fractions import Fraction
+from itertools import pairwise
+from math import pi, sin
 from typing import Any
 
 from crankwise.accuracy.inspection import (
     Cause,
     Inspected,
     Sizes,
+    angles_out,
     causes,
     from_angles,
     from_chords,
     from_neighbours,
     sizes,
 )
-from crankwise.accuracy.mistakes import odd_gauge
 from crankwise.accuracy.tolerance import STANDARDS, GearSize, Reached, class_reached
 from crankwise.errors import BadDivisions, Fault, FaultsFound
 from crankwise.exact.length import read_diameter, read_length
 from crankwise.exact.number import as_text
-from crankwise.files.readings_csv import Sheet, number_in
+from crankwise.files.readings_csv import Sheet
 from crankwise.part.divisions import Divisions, EqualDivisions
 from crankwise.tasks.answers import FORMAT
-from crankwise.tasks.readings import open_readings
+from crankwise.tasks.part_readings import Value, check_unit, column_of, part_values
 from crankwise.tasks.tolerance import asked_gear_size
 
-COLUMNS = ("pitch_um", "chord_mm", "position_deg", "size_mm")
+Limits = tuple[Fraction | None, Fraction | None]
+NO_LIMITS: Limits = (None, None)
 
 
 @dataclass(frozen=True, slots=True)
 class Inspection:
     """What was measured of a part, and what it comes to.
 
-    kind         the column that was measured, one of COLUMNS
+    kind         the column that was measured, one of `part_readings.COLUMNS`
     part         its deviations; None where only sizes were measured
+    numbers      of the positions, in order; of the places, from 1, where sizes were measured
     sizes        None where deviations were measured
     diameter_mm  of the circle of the holes, where chords found it
     gear, reached, outside  the gear, its classes, and what of it lies outside the standard; where it is one
@@ -41,6 +46,7 @@ class Inspection:
 
     kind: str
     part: Inspected | None
+    numbers: Sequence[int] = ()
     sizes: Sizes | None = None
     diameter_mm: float | None = None
     gear: GearSize | None = None
@@ -49,23 +55,33 @@ class Inspection:
 
     @property
     def causes(self) -> tuple[Cause, ...]:
-        """What the deviations point to."""
-        return causes(self.part) if self.part else ()
+        """What the deviations point to, at the positions as they are numbered."""
+        if self.part is None:
+            return ()
+        return tuple(
+            replace_places(cause, self.numbers) if self.numbers else cause for cause in causes(self.part)
+        )
 
 
-def inspect(
-    path: str,
+def replace_places(cause: Cause, numbers: Sequence[int]) -> Cause:
+    """Return a cause with the numbers of its positions instead of their places in the order."""
+    towards = None if cause.towards is None else numbers[cause.towards]
+    return cause._replace(at=numbers[cause.at], towards=towards)
+
+
+def inspect_sheet(
+    sheet: Sheet,
     teeth: str | None = None,
     module: str | None = None,
     dp: str | None = None,
     rim: str | None = None,
     wanted: str | None = None,
 ) -> Inspection:
-    """Return what a file of readings says of a part; all as typed, None where nothing was. Raises Mendable."""
+    """Return what readings say of a part; the rest as typed, None where nothing was. Raises Mendable."""
     gear = asked_gear_size(teeth, module, dp) if teeth or module or dp else None
     rim_mm = read_diameter(rim, "rim") if rim else gear.diameter_mm if gear else None
     wanted_mm = read_length(wanted, "wanted") if wanted else None
-    return inspected(open_readings(path), gear, rim_mm, wanted_mm)
+    return inspected(sheet, gear, rim_mm, wanted_mm)
 
 
 def inspected(
@@ -74,6 +90,7 @@ def inspected(
     rim_mm: Fraction | None = None,
     wanted_mm: Fraction | None = None,
     divisions: Divisions | None = None,
+    limits: Limits = NO_LIMITS,
 ) -> Inspection:
     """Return what readings say of a part.
 
@@ -81,31 +98,39 @@ def inspected(
     rim_mm     diameter at which measured angles become lengths; None where no angles were measured
     wanted_mm  what sizes should be; None where that was not said
     divisions  the positions that were to be made; None for equal ones, as many as were measured
+    limits     of the sizes, low and high, in mm
 
     Raises Mendable.
     """
-    kind = _kind(sheet)
-    values = _values(sheet, kind)
+    kind, values = part_values(sheet)
+    column = column_of(sheet)
     if kind == "size_mm":
-        return Inspection(kind, None, sizes(values, wanted_mm))
+        if wanted_mm:
+            check_unit(values, wanted_mm, column, sheet.source)
+        found = sizes([value for _, value in values], wanted_mm, *limits)
+        return Inspection(kind, None, range(1, len(values) + 1), found)
     if gear and len(values) != gear.teeth:
         raise BadDivisions(
             f"{sheet.source}: {len(values)} readings, and the gear has {gear.teeth} teeth; closure needs every one"
         )
     if divisions is not None:
         _check_count(kind, len(values), divisions)
-    part, diameter = _deviations(kind, values, rim_mm, divisions)
+    if kind == "chord_mm" and rim_mm:
+        check_unit(values, Fraction(float(rim_mm) * sin(pi / len(values))), column, sheet.source)
+    part, diameter = _deviations(kind, values, rim_mm, divisions, sheet.source)
+    numbers = divisions.numbers if divisions is not None else range(len(part.angles))
+    found_part = Inspection(kind, part, numbers, None, diameter)
     if gear is None:
-        return Inspection(kind, part, None, diameter)
+        return found_part
     standard = STANDARDS["iso-2013"]
     reached = class_reached(standard, gear, part.single_pitch, part.cumulative_pitch)
-    return Inspection(kind, part, None, diameter, gear, reached, standard.outside(gear))
+    return replace(found_part, gear=gear, reached=reached, outside=standard.outside(gear))
 
 
 def _check_count(kind: str, count: int, divisions: Divisions) -> None:
     """Refuse readings that are not one for each position; and closure where it cannot be had."""
     if kind != "position_deg":
-        even = isinstance(divisions, EqualDivisions) and len(divisions) == divisions.count
+        even = isinstance(divisions, EqualDivisions) and divisions.goes_round
         if not even:
             raise BadDivisions(
                 f"{kind}: neighbours tell by closing the circle, and these positions are not evenly all round; "
@@ -117,40 +142,14 @@ def _check_count(kind: str, count: int, divisions: Divisions) -> None:
         )
 
 
-def _kind(sheet: Sheet) -> str:
-    kinds = [name for name in COLUMNS if name in sheet.columns]
-    if len(kinds) == 1:
-        return kinds[0]
-    raise FaultsFound(
-        [Fault("", f"the columns {', '.join(sheet.columns)}; one of them is {', '.join(COLUMNS)}", 1)],
-        sheet.source,
-    )
-
-
-def _values(sheet: Sheet, kind: str) -> list[Fraction]:
-    faults: list[Fault] = []
-    read = [
-        (line.number, number_in(line, kind, faults, angle=kind == "position_deg")) for line in sheet.lines
-    ]
-    values = [(number, value) for number, value in read if value is not None]
-    if kind == "chord_mm" and not faults:
-        faults += [
-            Fault(fault.place, fault.message.replace("seconds of arc", "millimetres"), fault.line)
-            for fault in odd_gauge(values, kind)
-            if "looks like" not in fault.message
-        ]
-    if faults:
-        raise FaultsFound(faults, sheet.source)
-    return [value for _, value in values]
-
-
 def _deviations(
-    kind: str, values: list[Fraction], rim_mm: Fraction | None, divisions: Divisions | None
+    kind: str, values: list[Value], rim_mm: Fraction | None, divisions: Divisions | None, source: str
 ) -> tuple[Inspected, float | None]:
+    read = [value for _, value in values]
     if kind == "pitch_um":
-        return from_neighbours(values), None
+        return from_neighbours(read), None
     if kind == "chord_mm":
-        return from_chords(values)
+        return from_chords(read)
     if rim_mm is None:
         raise BadDivisions(
             "rim: nothing given; angles become lengths there: --rim 150mm, or the teeth of a gear"
@@ -160,7 +159,32 @@ def _deviations(
         if divisions is not None
         else [Fraction(index, len(values)) for index in range(len(values))]
     )
-    return from_angles([value / 360 for value in values], targets, rim_mm), None
+    if len(targets) > 1:
+        _check_angles(values, targets, source)
+    goes_round = divisions is None or divisions.goes_round
+    return from_angles([value / 360 for value in read], targets, rim_mm, goes_round), None
+
+
+def _check_angles(values: Sequence[Value], targets: Sequence[Fraction], source: str) -> None:
+    """Refuse angles that stand nearer to another position than to their own: mistyped, or a row left out."""
+    gap = min(after - before for before, after in pairwise(targets))
+    out = angles_out([value / 360 for _, value in values], targets)
+    faults = [
+        Fault(
+            "position_deg",
+            f"{as_text(value)}; this position should be {as_text(round(abs(off) * 360, 4))} degrees from there, more "
+            "than half-way to the next; mistyped, or a row left out or written twice?",
+            line,
+        )
+        for (line, value), off in zip(values, out, strict=True)
+        if abs(off) > gap / 2
+    ]
+    if faults:
+        raise FaultsFound(faults[:MOST_FAULTS], source)
+
+
+MOST_FAULTS = 5
+"""Angles told one by one: after a row left out, all that follow are out."""
 
 
 def inspection_answer(found: Inspection) -> dict[str, Any]:
@@ -171,10 +195,12 @@ def inspection_answer(found: Inspection) -> dict[str, Any]:
             "mean_mm": as_text(found.sizes.mean),
             "spread_mm": as_text(found.sizes.spread),
             "off_mm": None if found.sizes.off is None else as_text(found.sizes.off),
+            "beyond": list(found.sizes.beyond),
         }
     if part := found.part:
         answer |= {
-            "positions": len(part.single),
+            "positions": len(part.angles),
+            "goes_round": part.goes_round,
             "single_pitch_um": part.single_pitch,
             "cumulative_pitch_um": part.cumulative_pitch,
             "adjacent_pitch_um": part.adjacent_pitch,
@@ -185,7 +211,13 @@ def inspection_answer(found: Inspection) -> dict[str, Any]:
             "standard": STANDARDS["iso-2013"].source if found.reached else None,
             "warnings": list(found.outside),
             "causes": [
-                {"name": cause.name, "size_um": cause.size, "position": cause.at} for cause in found.causes
+                {
+                    "name": cause.name,
+                    "size_um": cause.size,
+                    "position": cause.at,
+                    "towards_position": cause.towards,
+                }
+                for cause in found.causes
             ],
         }
     return answer

@@ -1,39 +1,14 @@
-"""How good a job's part will be, and how good it is: its error budget, and its readings held against that."""
+"""How good a job's part will be: its error budget, at the rim that it is told at."""
 
-from dataclasses import dataclass
 from fractions import Fraction
-from typing import Any
 
-from crankwise.accuracy.bounds import Bounds
 from crankwise.accuracy.budget import Budget, budget
 from crankwise.accuracy.tolerance import GearSize
-from crankwise.errors import BadLength
-from crankwise.exact.length import read_diameter, read_length
-from crankwise.files.readings_csv import MOST_BYTES, Line, Sheet, read_sheet
+from crankwise.errors import BadDivisions, BadLength
+from crankwise.exact.length import read_diameter
 from crankwise.part.gear import Gear
 from crankwise.plan.plan import Plan
-from crankwise.tasks.inspect import COLUMNS, Inspection, inspected, inspection_answer
-
-
-@dataclass(frozen=True, slots=True)
-class Judgement:
-    """A part as it was measured, beside what was predicted for it.
-
-    predicted  what 19 parts in 20 keep; None where sizes were measured, which are not predicted
-    """
-
-    found: Inspection
-    predicted: Bounds | None
-
-    @property
-    def is_as_predicted(self) -> bool | None:
-        """Whether both deviations are within the prediction; None where there is none."""
-        if self.predicted is None or self.found.part is None:
-            return None
-        part = self.found.part
-        return (
-            part.single_pitch <= self.predicted.single and part.cumulative_pitch <= self.predicted.cumulative
-        )
+from crankwise.tasks.what_if import AS_IT_IS, WhatIf
 
 
 def gear_size(value: object) -> GearSize | None:
@@ -51,6 +26,11 @@ def job_rim(plan: Plan, gear: GearSize | None, typed: str = "") -> Fraction:
 
     Raises BadLength when there is none, or it cannot be read.
     """
+    if plan.part.is_straight:
+        raise BadDivisions(
+            "budget: this is cut along a slide; how good a part will be is told for work that a head turns. The "
+            "rounding of its own way stands on the run sheet"
+        )
     if gear:
         return gear.diameter_mm
     if typed:
@@ -62,58 +42,19 @@ def job_rim(plan: Plan, gear: GearSize | None, typed: str = "") -> Fraction:
     return plan.part.rim_mm
 
 
-def job_budget(plan: Plan, value: object = None, rim: str = "") -> Budget:
+def job_budget(plan: Plan, value: object = None, rim: str = "", what_if: WhatIf = AS_IT_IS) -> Budget:
     """Return the error budget of a job.
 
-    value  the kind's own value, from which the gear's class follows
-    rim    as typed, for a part that has none
+    value    the kind's own value, from which the gear's class follows
+    rim      as typed, for a part that has none
+    what_if  sizes to reckon with in place of the head file's and the typical ones
 
     Raises BadLength, BadDivisions.
     """
+    if getattr(plan.part.divisions, "is_straight", False):
+        raise BadDivisions(
+            "accuracy: this job steps along a line; the errors reckoned here are those of a circle that is divided. "
+            "What counts along a line is the screw: measure its pitch over the length of the work"
+        )
     gear = gear_size(value)
-    return budget(plan, float(job_rim(plan, gear, rim)), gear)
-
-
-def typed_readings(content: bytes | str, kind: str, source: str = "readings") -> Sheet:
-    """Return readings from a file, or as they were typed below one another. Raises FaultsFound.
-
-    kind  the column that they are where the first line names none, one of COLUMNS
-    """
-    if isinstance(content, str) and kind in COLUMNS and len(content) <= MOST_BYTES:
-        lines = [(number, line.strip()) for number, line in enumerate(content.splitlines(), 1)]
-        said = [(number, line) for number, line in lines if line and not line.startswith("#")]
-        # One column has nothing to separate, so that a comma in it can only mark the decimals.
-        if said and not any(letter.isalpha() for letter in said[0][1]):
-            return Sheet((kind,), tuple(Line(number, {kind: line}) for number, line in said), source)
-    return read_sheet(content, source)
-
-
-def judged(plan: Plan, sheet: Sheet, value: object = None, rim: str = "", wanted: str = "") -> Judgement:
-    """Return what the readings of a part say, beside what was predicted for it.
-
-    wanted  what sizes should be, as typed; empty where that was not said
-
-    Raises Mendable.
-    """
-    gear = gear_size(value)
-    wanted_mm = read_length(wanted, "wanted") if wanted else None
-    if "size_mm" in sheet.columns:
-        return Judgement(inspected(sheet, None, None, wanted_mm, plan.part.divisions), None)
-    at = job_rim(plan, gear, rim)
-    found = inspected(sheet, gear, at, wanted_mm, plan.part.divisions)
-    return Judgement(found, budget(plan, float(at), gear).part)
-
-
-def judgement_answer(judged: Judgement) -> dict[str, Any]:
-    """Return it as a plain object, ready for JSON: the inspection, and the prediction beside it."""
-    predicted = judged.predicted
-    return inspection_answer(judged.found) | {
-        "predicted": None
-        if predicted is None
-        else {
-            "single_pitch_um": predicted.single,
-            "cumulative_pitch_um": predicted.cumulative,
-            "confidence": 0.95,
-            "kept": judged.is_as_predicted,
-        }
-    }
+    return budget(plan, float(job_rim(plan, gear, rim)), gear, what_if.sizes, what_if.both_sides)

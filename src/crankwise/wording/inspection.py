@@ -1,13 +1,15 @@
-"""A measured part in words: its deviations, the class, what they point to."""
+"""A measured part in words: its deviations, the class, what they point to, how it stands to its prediction."""
 
+from collections.abc import Sequence
 from fractions import Fraction
 from typing import Protocol
 
-from crankwise.accuracy.bounds import Bounds
+from crankwise.accuracy.budget import Budget
 from crankwise.accuracy.inspection import Cause, Inspected, Sizes
 from crankwise.accuracy.tolerance import STANDARDS, Reached
+from crankwise.wording.accuracy import CAUSES, both
+from crankwise.wording.card import length_text
 from crankwise.wording.figures import decimal
-from crankwise.wording.measure import cause_text
 
 
 class Shown(Protocol):
@@ -38,22 +40,19 @@ class Shown(Protocol):
         """What the deviations point to."""
 
 
-def inspection_lines(found: Shown) -> list[str]:
+def inspection_lines(found: Shown, inch_first: bool = False) -> list[str]:
     """Return what was measured and what it says, a line each."""
-    lines = []
-    if found.sizes:
-        lines.append(f"Mean {_mm(found.sizes.mean)}, from least to greatest {_mm(found.sizes.spread)}.")
-        if found.sizes.off is not None:
-            more = "more" if found.sizes.off > 0 else "less"
-            lines.append(f"That is {_mm(abs(found.sizes.off))} {more} than wanted.")
+    lines = [*_size_lines(found.sizes, inch_first)] if found.sizes else []
     if part := found.part:
-        lines.append(f"{len(part.single)} pitches: the largest deviation of one is {_um(part.single_pitch)}.")
         lines.append(
-            f"The cumulative curve is {_um(part.cumulative_pitch)} high; neighbours differ by "
-            f"{_um(part.adjacent_pitch)} at most."
+            f"{len(part.single)} pitches: the largest deviation of one is {both(part.single_pitch)}."
+        )
+        lines.append(
+            f"The cumulative curve is {both(part.cumulative_pitch)} high; neighbours differ by "
+            f"{both(part.adjacent_pitch)} at most."
         )
         if found.diameter_mm is not None:
-            lines.append(f"The chords close on a circle of {_mm(Fraction(found.diameter_mm))}.")
+            lines.append(f"The chords close on a circle of {length_text(found.diameter_mm, inch_first)}.")
         if reached := found.reached:
             grade = "rougher than the roughest class" if reached.gear is None else f"class {reached.gear}"
             lines.append(f"By {STANDARDS['iso-2013'].name}: {grade} ({STANDARDS['iso-2013'].source}).")
@@ -66,36 +65,64 @@ def inspection_lines(found: Shown) -> list[str]:
     return lines
 
 
-def _mm(value: Fraction) -> str:
-    return f"{decimal(value, 3)} mm"
+def _size_lines(sizes: Sizes, inch_first: bool) -> list[str]:
+    mean, spread = length_text(sizes.mean, inch_first), length_text(sizes.spread, inch_first)
+    lines = [f"Mean {mean}, from least to greatest {spread}."]
+    if sizes.off:
+        more = "more" if sizes.off > 0 else "less"
+        lines.append(f"That is {length_text(abs(sizes.off), inch_first)} {more} than wanted.")
+    elif sizes.off is not None:
+        lines.append("That is what was wanted.")
+    if sizes.beyond:
+        places = f"place{'s' if len(sizes.beyond) > 1 else ''} {', '.join(map(str, sizes.beyond))}"
+        lines.append(f"Outside its limits at {places}.")
+    return lines
 
 
-def _um(value: float) -> str:
-    return f"{decimal(Fraction(value), 1)} µm"
+MUCH_BETTER = 1 / 3
+GROSS = 1.5
+"""Times the prediction from where chance is no longer the first thing to think of. Judgement."""
+_LOOKED_AT = 2
 
 
-def compared_lines(part: Inspected, predicted: Bounds) -> list[str]:
-    """Return the measured part beside its prediction, a line each, and what to make of it."""
+def compared_lines(part: Inspected, budget: Budget, causes: Sequence[Cause]) -> list[str]:
+    """Return the measured part beside its prediction, a line each, and what to look at.
+
+    causes  what its deviations point to
+    """
     lines = []
-    over = []
-    for what, measured, bound in (
-        ("single pitch", part.single_pitch, predicted.single),
-        ("cumulative", part.cumulative_pitch, predicted.cumulative),
+    worst, where = 0.0, "single"
+    for what, name, measured, bound in (
+        ("Single pitch", "single", part.single_pitch, budget.part.single),
+        ("Cumulative", "cumulative", part.cumulative_pitch, budget.part.cumulative),
     ):
-        kept = measured <= bound
-        over += [] if kept else [what]
-        told = "within" if kept else "beyond"
-        lines.append(f"{what}: {_um(measured)} measured, {_um(bound)} predicted: {told} the prediction.")
-    if over:
+        share = measured / bound if bound else 0.0
+        lines.append(f"{what}: {both(measured)} measured, {both(bound)} predicted: {_told(share)}.")
+        if share > worst:
+            worst, where = share, name
+    if worst > GROSS and causes:
+        lines.append(f"Look first at what it points to: {cause_text(causes[0])}.")
+    elif worst > GROSS:
+        ranked = sorted(budget.shares, key=lambda share: -float(getattr(share.bounds, where)))
+        titles = [CAUSES[share.name].title for share in ranked if share.cause][:_LOOKED_AT]
         lines.append(
-            "One part in twenty goes beyond its prediction by chance alone; look at the cause above, and measure "
-            "what the budget only took to be typical."
+            f"Look first at what the budget puts foremost, and measure it: {'; then '.join(titles)}."
         )
-    elif part.cumulative_pitch < predicted.cumulative / 3:
+    elif worst > 1:
         lines.append(
-            "Much better than predicted: some typical size was too cautious, and measuring brings it down."
+            "One part in twenty goes beyond its prediction by chance alone; see whether the next does."
         )
-    return [line[0].upper() + line[1:] for line in lines]
+    elif 0 < worst < MUCH_BETTER:
+        lines.append(
+            "Much better than predicted: some size was taken too large; several parts together can tell which."
+        )
+    return lines
+
+
+def _told(share: float) -> str:
+    if share > 1:
+        return f"{decimal(Fraction(share), 1)} times what 19 parts in 20 keep"
+    return "as predicted"
 
 
 MEASURED = {
@@ -110,3 +137,19 @@ MEASURED = {
 def measured_text(kind: str) -> str:
     """Return what was measured, without its unit: the distance of each hole to the next."""
     return MEASURED[kind].rpartition(",")[0]
+
+
+_CAUSES = {
+    "off-centre": "once per turn, ±{size} µm, highest at position {at}: the work ran off centre by so much, its own "
+    "middle towards position {towards} of the axis, or the wheel did",
+    "slip": "a step of {size} µm after position {at} that stays: something slipped between it and the next, or a "
+    "setting was lost",
+    "bad-setting": "position {at} alone is {size} µm out, and the next is right again: one pitch wide and one narrow, "
+    "a bad setting or reading",
+}
+
+
+def cause_text(cause: Cause) -> str:
+    """Return what the deviations point to, in one phrase."""
+    size = decimal(Fraction(cause.size), 1)
+    return _CAUSES[cause.name].format(size=size, at=cause.at, towards=cause.towards)

@@ -4,10 +4,9 @@ from collections.abc import Sequence
 from fractions import Fraction
 
 from crankwise.accuracy.calibration import Calibration, Found
-from crankwise.accuracy.centring import OffCentre
+from crankwise.accuracy.centring import OffCentre, Pointed, TwoPointers
 from crankwise.accuracy.chances import t_limit
-from crankwise.accuracy.harmonics import Wave
-from crankwise.accuracy.inspection import Cause
+from crankwise.accuracy.harmonics import LEVEL, Wave
 from crankwise.accuracy.measuring_plan import REFERENCES, MeasuringPlan, Point
 from crankwise.exact.angle import ARCSECONDS
 from crankwise.plan.corrected import Compared, CorrectedScale
@@ -29,6 +28,17 @@ _CLOSURE = (
 BEGIN = (
     "Begin where the head was measured from: ring at 0 and the crank at the dial's 0, the dial not set anew. "
     "Come up to every setting from the side from which it was measured."
+)
+
+
+TEST = (
+    f"The waves once per turn are always taken. A further one is taken when an F test says that chance alone would show "
+    f"as much in {LEVEL:.0%} of such measurements, shared among all that are tried."
+)
+
+
+NOT_YET_CENTRED = (
+    "How far off the scale is, and which way: with its diameter, and 3 settings or more, spread round."
 )
 
 
@@ -164,6 +174,14 @@ def centre_lines(found: OffCentre, screws: Sequence[Fraction], diameter_mm: Frac
     return lines + shape
 
 
+def pointer_table(rows: Sequence[Pointed], told: TwoPointers) -> Table:
+    """Return headings and a row for each setting that was read at two opposite pointers."""
+    return ["first pointer", "second", "mean, free of it", "the first is out by"], [
+        [*map(degrees_minutes_seconds, (row.first, row.second, mean % 1)), arcsec(float(out))]
+        for row, mean, out in zip(rows, told.means, told.swing, strict=True)
+    ]
+
+
 def _shape_lines(found: OffCentre) -> list[str]:
     if not found.is_out_of_round or found.residual is None:
         return []
@@ -189,15 +207,3 @@ def corrected_lines(scale: CorrectedScale, curve: Sequence[Compared]) -> list[st
         f"of the measurement scattered by {arcsec(float(scale.errors.residual))}."
     )
     return [done, remains, BEGIN]
-
-
-_CAUSES = {
-    "off-centre": "once per turn, ±{size} µm, highest at position {at}: the work or the wheel ran off centre",
-    "slip": "a step of {size} µm after position {at} that stays: something slipped there, or a setting was lost",
-    "bad-setting": "position {at} alone is {size} µm out, and the next is right again: a bad setting or reading",
-}
-
-
-def cause_text(cause: Cause) -> str:
-    """Return what the deviations point to, in one phrase."""
-    return _CAUSES[cause.name].format(size=decimal(Fraction(cause.size), 1), at=cause.at)

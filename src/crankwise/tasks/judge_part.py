@@ -1,0 +1,134 @@
+"""A job's part as it was measured, beside what was predicted for it."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import Any
+
+from crankwise.accuracy.bounds import Bounds
+from crankwise.accuracy.budget import Budget
+from crankwise.errors import BadLength, UnknownThing
+from crankwise.exact.length import read_length
+from crankwise.files.readings_csv import Sheet
+from crankwise.part.card import Card, CardLine
+from crankwise.plan.plan import Plan
+from crankwise.tasks.inspect import NO_LIMITS, Inspection, Limits, inspected, inspection_answer
+from crankwise.tasks.job_accuracy import gear_size, job_budget, job_rim
+from crankwise.tasks.part_readings import UNITS, column_of
+
+MEASURING = "Measuring"
+"""The title of a measuring card."""
+
+
+@dataclass(frozen=True, slots=True)
+class Judgement:
+    """A part as it was measured, beside what was predicted for it.
+
+    budget  its prediction; None where sizes were measured, which are not predicted
+    """
+
+    found: Inspection
+    budget: Budget | None
+
+    @property
+    def predicted(self) -> Bounds | None:
+        """What 19 parts in 20 keep; None where nothing is predicted."""
+        return self.budget.part if self.budget else None
+
+    @property
+    def is_as_predicted(self) -> bool | None:
+        """Whether both deviations are within the prediction; None where there is none."""
+        if self.predicted is None or self.found.part is None:
+            return None
+        part = self.found.part
+        return (
+            part.single_pitch <= self.predicted.single and part.cumulative_pitch <= self.predicted.cumulative
+        )
+
+
+def judged(
+    plan: Plan,
+    sheet: Sheet,
+    value: object = None,
+    rim: str = "",
+    wanted: str = "",
+    limits: Limits = NO_LIMITS,
+) -> Judgement:
+    """Return what the readings of a part say, beside what was predicted for it.
+
+    value   the kind's own value, from which the gear's class follows
+    rim     diameter at which errors are told, as typed; of a part that names none
+    wanted  what sizes should be, as typed; empty where that was not said
+    limits  of the sizes, low and high, in mm
+
+    Raises Mendable.
+    """
+    gear = gear_size(value)
+    kind, _ = UNITS[column_of(sheet)]
+    if kind == "size_mm":
+        wanted_mm = read_length(wanted, "wanted") if wanted else None
+        return Judgement(inspected(sheet, None, None, wanted_mm, plan.part.divisions, limits), None)
+    if kind == "chord_mm" and not rim and gear is None and plan.part.rim_mm is None:
+        found = inspected(sheet, divisions=plan.part.divisions)
+        return Judgement(found, job_budget(plan, value, f"{found.diameter_mm:.6f}mm"))
+    at = job_rim(plan, gear, rim)
+    return Judgement(
+        inspected(sheet, gear, at, None, plan.part.divisions),
+        job_budget(plan, value, rim),
+    )
+
+
+def measured_sizes(cards: Sequence[Card]) -> tuple[CardLine, ...]:
+    """Return what the measuring cards give a length for: each can be measured at several places."""
+    return tuple(
+        line
+        for card in cards
+        if card.title == MEASURING
+        for line in card.lines
+        if line.unit == "mm" and line.value is not None
+    )
+
+
+def size_named(cards: Sequence[Card], name: str) -> CardLine:
+    """Return the line of the measuring cards that begins so. Raises UnknownThing."""
+    lines = measured_sizes(cards)
+    for line in lines:
+        if line.what.lower().startswith(name.strip().lower()):
+            return line
+    told = "; ".join(line.what for line in lines)
+    raise UnknownThing(
+        f"of: {name!r} is not on the measuring card; " + (f"it has: {told}" if told else "this part has none")
+    )
+
+
+def limits_of(line: CardLine) -> Limits:
+    """Return the limits of a card's line, exactly."""
+    return (
+        None if line.low is None else Fraction(line.low),
+        None if line.high is None else Fraction(line.high),
+    )
+
+
+def judged_size(plan: Plan, sheet: Sheet, line: CardLine) -> Judgement:
+    """Return what a size at several places says, held against the measuring card. Raises Mendable."""
+    if UNITS[column_of(sheet)][0] != "size_mm":
+        raise BadLength(f"of: {line.what} is a size, and these readings are none; use size_mm or size_in")
+    assert line.value is not None
+    wanted = Fraction(line.value)
+    found = inspected(sheet, None, None, wanted, plan.part.divisions, limits_of(line))
+    return Judgement(found, None)
+
+
+def judgement_answer(judged: Judgement) -> dict[str, Any]:
+    """Return it as a plain object, ready for JSON: the inspection, and the prediction beside it."""
+    predicted = judged.predicted
+    return inspection_answer(judged.found) | {
+        "predicted": None
+        if predicted is None
+        else {
+            "single_pitch_um": predicted.single,
+            "cumulative_pitch_um": predicted.cumulative,
+            "confidence": 0.95,
+            "kept": judged.is_as_predicted,
+        }
+    }
