@@ -179,3 +179,40 @@ def test_the_tool_stands_at_the_reading_edge_of_its_line() -> None:
     assert drawn.tool.tip == line.points[0]
     angle = clockwise(drawn.tool.tip) * 2 * pi
     assert drawn.tool.comes_from == pytest.approx((sin(angle), cos(angle)))
+
+
+@pytest.mark.parametrize(
+    ("typed", "edge_is"),
+    [
+        ({}, "below"),
+        ({"feet": "away"}, "above"),
+        ({"numerals": "behind"}, "above"),
+        ({"stand": "radial"}, "below"),
+    ],
+)
+def test_the_numerals_of_a_drum_stand_on_their_feet_on_its_strip(typed: dict[str, str], edge_is: str) -> None:
+    """The head of a 7 is wide and its foot is a point; the strip is turned so that the point is below."""
+    drawn = graduated(
+        lines="8", on="drum", across="40mm", numeral_every="8", texts="7", height="5mm", **typed
+    )
+    (seven,) = (path for path in drawn.paths if path.layer == "numeral")
+    (bar_x, bar), (_, also_bar), (foot_x, foot) = seven.points
+    if typed.get("stand") != "radial":
+        assert bar == pytest.approx(also_bar)
+        assert bar > foot
+        assert bar_x < foot_x  # as a 7 is written, not seen in a mirror
+    start, end = lines(drawn)[0].points
+    assert (start[1] < end[1]) == (edge_is == "below")
+    assert f"looked at is {edge_is}" in " ".join(drawn.notes)
+    body = next(path for path in drawn.paths if path.layer == "body")
+    assert min(y for _, y in body.points) < bar < max(y for _, y in body.points)
+
+
+def test_a_strip_that_is_turned_round_is_the_same_strip() -> None:
+    """Turned by half a turn, so what ran to the right runs to the left."""
+    usual, away = (lines(graduated(**SCREW_DIAL, feet=feet)) for feet in ("usual", "away"))
+    first, there = usual[0].points[0][0], away[0].points[0][0]
+    for before, after in zip(usual, away, strict=True):
+        assert after.points[0][0] - there == pytest.approx(-(before.points[0][0] - first), abs=1e-9) or (
+            abs(after.points[0][0] - there + before.points[0][0] - first) == pytest.approx(60 * pi, abs=1e-9)
+        )

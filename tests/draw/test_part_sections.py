@@ -81,6 +81,14 @@ def test_every_bevel_gear_is_drawn(teeth: int, mate: int) -> None:
     assert section.bounds[3] == pytest.approx(gear.outside_diameter_mm / 2)
 
 
+def test_a_bevel_gear_of_very_many_teeth_is_drawn_as_its_circles() -> None:
+    gear = BevelGear(2001, 2001, Fraction(1), Fraction(100))
+    drawn = bevel_drawing(gear, 0.1)
+    (section,) = bodies(drawn)
+    (outside,) = (circle.radius_mm for circle in drawn.circles if circle.layer == "body")
+    assert outside == pytest.approx(gear.outside_diameter_mm / 2) == pytest.approx(section.bounds[3])
+
+
 def test_the_gashes_are_as_wide_and_deep_as_told_and_leave_the_hob_its_flanks() -> None:
     drawn = worm_wheel_drawing(WORM_WHEEL, CHORD)
     wheel, _ = bodies(drawn)

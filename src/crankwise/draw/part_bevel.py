@@ -12,6 +12,8 @@ from crankwise.wording.card import length_text
 
 _APART = 0.12
 """Room between the two views, as a share of the outside diameter."""
+MOST_TEETH_DRAWN = 2000
+"""Of a finer gear the teeth are a grey band on any picture and too many for any file."""
 MOST_TOPS_DRAWN = 150
 """Of a finer gear the edges of the tops would be a grey band."""
 
@@ -27,15 +29,22 @@ def bevel_drawing(
 
     In the section the axis lies level and the apex to the left; it goes through the middle of a tooth.
     """
-    large = bevel_outline(gear, chord_mm)
     share = gear.small_to_large
-    small = tuple((x * share, y * share) for x, y in large)
     half = half_space(gear, chord_mm)
     root = half[0][0]
     section = _Section(gear, float(gear.outside_diameter_mm) * (0.5 + _APART))
-    paths = [
-        Path(large, "body", is_closed=True),
-        Path(small, "reference", is_closed=True),
+    circles = [Circle((0.0, 0.0), float(gear.pitch_diameter_mm) / 2, "reference")]
+    paths: list[Path] = []
+    if gear.teeth <= MOST_TEETH_DRAWN:
+        large = bevel_outline(gear, chord_mm)
+        small = tuple((x * share, y * share) for x, y in large)
+        paths += [Path(large, "body", is_closed=True), Path(small, "reference", is_closed=True)]
+    else:
+        circles += [
+            Circle((0.0, 0.0), half[-1][0], "body"),
+            Circle((0.0, 0.0), half[-1][0] * share, "reference"),
+        ]
+    paths += [
         *(_tops(gear, half) if gear.teeth <= MOST_TOPS_DRAWN else ()),
         *cross((0.0, 0.0), min(10.0, root * share / 2)),
         *section.paths(),
@@ -58,12 +67,11 @@ def bevel_drawing(
             "the section is drawn solid, with a rim as thick as a space is deep."
         ),
     )
-    circles = (Circle((0.0, 0.0), float(gear.pitch_diameter_mm) / 2, "reference"),)
     return PartDrawing(
         name,
         f"{name[0].upper()}{name[1:]}, its face and its section to scale{under}",
         tuple(paths),
-        circles,
+        tuple(circles),
         tool,
         notes,
     )

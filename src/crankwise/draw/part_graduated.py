@@ -1,8 +1,8 @@
 """Graduated work to scale: every line as long and as wide as it is cut, every numeral in its real size.
 
 A ring is drawn looking straight at its face, angle 0 at the top. A drum is unrolled: a strip as long as it is
-round, with the end that is looked at below, where its reading edge is. A cone is unrolled
-into the sector that wraps it.
+round, with the end that is looked at below, where its reading edge is; or above, where its numerals would stand
+on their heads else. A cone is unrolled into the sector that wraps it.
 """
 
 from collections.abc import Iterator, Sequence
@@ -75,14 +75,17 @@ class _Layout:
     def is_strip(self) -> bool:
         return not self.work.surface.slant
 
+    @property
+    def up(self) -> int:
+        """1 where a strip's end that is looked at lies below, -1 where it is turned round to read its numerals."""
+        return -1 if self.is_strip and _stands_on_its_head(self.work) else 1
+
     def spot(self, turns: float) -> _Spot:
         surface = self.work.surface
         if self.is_strip:
             # Seen from its end below, what runs clockwise round the end runs to the right on the strip.
-            return _Spot(
-                (self.sense * ((turns - self.cut) % 1) * surface.circle_mm(), 0.0),
-                (0.0, 1.0),
-            )
+            along = self.sense * ((turns - self.cut) % 1) * surface.circle_mm()
+            return _Spot((self.up * along, 0.0), (0.0, float(self.up)))
         radius = float(surface.diameter_mm) / 2 / surface.slant
         sign = -1 if surface.lines_run == "in" else 1
         place = self.place(turns)
@@ -135,12 +138,18 @@ def _numeral(work: Graduated, line: Line, spot: _Spot) -> Iterator[Path]:
         if numerals.feet_out:
             lean += pi
     else:
-        head = 1 if numerals.feet_out == numerals.behind else -1
+        head = -1 if _stands_on_its_head(work) else 1
         lean = atan2(head * x, head * y)
     middle = spot.out(work.middle_mm)
     width = float(numerals.lettering.height_mm) * STROKE_SHARE
     for stroke in figure_strokes(line.numeral, numerals.lettering):
         yield Path(moved(stroke, middle, lean), "numeral", width_mm=width, position=line.position)
+
+
+def _stands_on_its_head(work: Graduated) -> bool:
+    """Whether the heads of upright numerals point against the way that the lines run from the reading edge."""
+    numerals = work.numerals
+    return numerals is not None and numerals.stand == "upright" and numerals.feet_out != numerals.behind
 
 
 def _blank(layout: _Layout) -> tuple[list[Path], list[Circle]]:
@@ -165,9 +174,10 @@ def _strip(layout: _Layout) -> list[Path]:
     deepest = max(float(work.classes.longest.length_mm), work.middle_mm + half) + STRIP_MM
     far = deepest if surface.face_mm is None else float(surface.face_mm)
     near = min(0.0, work.middle_mm - half - STRIP_MM if work.numerals else 0.0)
+    length, near, far = (layout.up * size for size in (length, near, far))
     corners = ((0.0, near), (length, near), (length, far), (0.0, far))
     # The strip is cut and joined on these two.
-    ends = [Path(((x, near), (x, near - 3.0)), "reference") for x in (0.0, length)]
+    ends = [Path(((x, near), (x, near - layout.up * 3.0)), "reference") for x in (0.0, length)]
     return [Path(corners, "body", is_closed=True), *ends]
 
 
@@ -190,7 +200,8 @@ def _notes(work: Graduated) -> Iterator[str]:
     if surface.kind == "drum":
         yield (
             f"Unrolled at the surface: {surface.circle_mm():.3f} mm round; paper 0.1 mm thick that is glued round it "
-            f"comes {0.1 * pi:.2f} mm short. The end that is looked at is below."
+            f"comes {0.1 * pi:.2f} mm short. The end that is looked at is "
+            f"{'above' if _stands_on_its_head(work) else 'below'}."
         )
     elif surface.kind == "cone":
         yield "Unrolled: cut along the outline and wrap it round the cone, the two straight sides together."
