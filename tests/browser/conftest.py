@@ -8,6 +8,7 @@ import pytest
 from playwright.sync_api import Browser, Page, sync_playwright
 
 from tests.browser.serving import Server, served
+from tests.browser.shed import prepared
 
 FLAGS = (
     "--no-sandbox",
@@ -77,6 +78,19 @@ def demo_server(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Server]:
     """A server of the demo workshop that no test changes."""
     with served(tmp_path_factory.mktemp("demo"), "--demo") as server:
         yield server
+
+
+@pytest.fixture(scope="session")
+def shed_server(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Server]:
+    """A server, with phones let in, of a workshop in every state; a test may look, and tap in the run `soon` only."""
+    with served(tmp_path_factory.mktemp("shed"), "--demo", "--lan", "--host", "127.0.0.2") as server:
+        yield server
+
+
+@pytest.fixture(scope="session")
+def shed(shed_server: Server) -> dict[str, str]:
+    """The paths of its jobs and runs, by name."""
+    return prepared(shed_server)
 
 
 @pytest.fixture

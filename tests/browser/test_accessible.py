@@ -1,80 +1,70 @@
-"""Every page, and the run wherever it may stand, looked over by axe-core: no fault of accessibility."""
+"""Every page, in every state that the gallery lists, looked over by axe-core: no fault of accessibility."""
 
 import gzip
+from collections import Counter
 from pathlib import Path
 from typing import Any
 
 import pytest
+from playwright.sync_api import Page
 
-from tests.browser.conftest import Opened
-from tests.browser.runs import begun, checks, send
+from crankwise.web.routes import ROUTES
+from tests.browser.conftest import DESK, Opened
+from tests.browser.every_page import NOT_PAGES, VIEWS
 from tests.browser.serving import Server
+from tests.browser.views import View, unfolded
 
 pytestmark = pytest.mark.browser
 
 AXE = gzip.decompress((Path(__file__).parent / "vendor/axe-core-4.14.1.min.js.gz").read_bytes()).decode()
-FOUND = """async () => {
-  const found = await axe.run(document, {resultTypes: ["violations"]});
+FOUND = """async (options) => {
+  const found = await axe.run(document, {resultTypes: ["violations"], ...options});
   return found.violations.map(one => [one.id, one.help, one.nodes.slice(0, 3).map(node => node.html.slice(0, 160))]);
 }"""
-PAGES = (
-    "/",
-    "/jobs/new",
-    "/jobs/1",
-    "/jobs/4",
-    "/jobs/1/sheet",
-    "/heads",
-    "/heads/2",
-    "/heads/1/edit",
-    "/heads/import",
-    "/about",
-    "/runs/1",
-    "/runs/1/where",
-    "/runs/1/journal",
-    "/nowhere",
-)
+COLOURS: dict[str, Any] = {"runOnly": ["color-contrast"]}
+EXPECTED = "404|422|ERR_INTERNET_DISCONNECTED|ERR_FAILED"
 
 
-def faults(opened: Opened, size: dict[str, int], address: str, unfold: str = "") -> list[Any]:
-    page = opened(size, expected="404|422")
-    page.emulate_media(reduced_motion="reduce")
-    page.goto(address)
-    for summary in page.locator(unfold).all() if unfold else ():
-        summary.click()
+def faults(page: Page) -> list[Any]:
+    """Return the faults of a page on a phone as it is, and on a phone and a desk with all unfolded, in both schemes."""
     page.evaluate(AXE)
-    found = list(page.evaluate(FOUND))
+    found = list(page.evaluate(FOUND, {}))
+    unfolded(page)
     page.emulate_media(color_scheme="dark", reduced_motion="reduce")
-    return [*found, *page.evaluate(FOUND)]
+    found += page.evaluate(FOUND, COLOURS)
+    page.set_viewport_size({"width": DESK["width"], "height": DESK["height"]})
+    found += page.evaluate(FOUND, COLOURS)
+    page.emulate_media(color_scheme="light", reduced_motion="reduce")
+    return [*found, *page.evaluate(FOUND, {})]
 
 
-@pytest.mark.parametrize("path", PAGES)
+def name(view: View) -> str:
+    return view.picture or view.path
+
+
+@pytest.mark.parametrize("view", VIEWS, ids=name)
 def test_a_page_has_no_fault_of_accessibility(
-    demo_server: Server, opened: Opened, size: dict[str, int], path: str
+    shed_server: Server, shed: dict[str, str], opened: Opened, view: View
 ) -> None:
-    assert faults(opened, size, demo_server.address + path) == []
+    page = opened(expected=EXPECTED)
+    page.emulate_media(reduced_motion="reduce")
+    view.open(page, shed_server.address, shed)
+    assert faults(page) == []
 
 
-def test_axe_does_find_a_fault(demo_server: Server, opened: Opened) -> None:
+def test_axe_does_find_a_fault(shed_server: Server, opened: Opened) -> None:
     page = opened()
-    page.goto(demo_server.address)
+    page.goto(shed_server.address)
     page.evaluate("() => document.querySelector('main').append(document.createElement('button'))")
     page.evaluate(AXE)
-    assert [one[0] for one in page.evaluate(FOUND)] == ["button-name"]
+    assert [one[0] for one in page.evaluate(FOUND, {})] == ["button-name"]
 
 
-def test_the_run_has_none_wherever_it_stands(server: Server, opened: Opened, size: dict[str, int]) -> None:
-    asked = checks(server)[0]["row"]
-    check = begun(server, asked)
-    off, overshot, paused = begun(server, asked), begun(server, 10), begun(server, 10)
-    send(server, off, {"kind": "ring", "tap": "x", "at": 1.76e9, "row": asked, "reading": "120"})
-    send(server, overshot, {"kind": "overshot", "tap": "x", "at": 1.76e9, "row": 10})
-    send(server, paused, {"kind": "paused", "tap": "x", "at": 1.76e9})
-    noted = begun(server, 10)
-    send(server, noted, {"kind": "bad", "tap": "x", "at": 1.76e9, "row": 9, "note": "torn"})
-    for run in (check, off, overshot, paused, begun(server, 150), begun(server, 5, cuts="two")):
-        assert faults(opened, size, server.address + run) == [], run
-    assert faults(opened, size, server.address + noted, ".more-menu summary") == []
-    assert faults(opened, size, f"{server.address}{noted}/journal") == []
-    assert faults(opened, size, f"{server.address}{noted}/where?scale0=0.7&scale1=215") == []
-    assert faults(opened, size, f"{server.address}{noted}/where?scale0=0.7&scale1=33") == []
-    assert faults(opened, size, f"{server.address}{noted}/where?scale0=x") == []
+def test_every_route_is_looked_over_or_is_no_page() -> None:
+    shown = {route.path for route in ROUTES if "GET" in (route.methods or ())}
+    listed = Counter({view.route for view in VIEWS if view.route} | set(NOT_PAGES))
+    assert shown - set(listed) == set(), (
+        "not scanned: add a view to every_page.CHAPTERS, or say why in NOT_PAGES"
+    )
+    assert set(listed) - {route.path for route in ROUTES} == set(), "listed, and no route"
+    assert {view.route for view in VIEWS} & set(NOT_PAGES) == set()

@@ -8,8 +8,6 @@ from crankwise.web.answers import GoTo, Page
 from crankwise.web.guard import COOKIE
 from crankwise.web.visit import Visit
 
-AGAIN_SECONDS = 20
-
 
 def phones(visit: Visit) -> Page:
     """Show the code to scan; only on the computer itself, or whoever is in could let others in."""
@@ -22,7 +20,6 @@ def phones(visit: Visit) -> Page:
         "link": link,
         "here_only": False,
         "picture": code_picture(link, f"A code for a phone's camera: {joining.site}"),
-        "again": AGAIN_SECONDS,
     }
     return Page("phones.html", values, {"site": joining.site, "link": link})
 

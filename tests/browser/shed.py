@@ -1,0 +1,78 @@
+"""The Slipway Shed brought to every state that a page can show: jobs of each kind, runs at each turn."""
+
+import json
+from urllib.parse import urlencode
+from urllib.request import Request, urlopen
+
+from tests.browser.runs import TIDE_RING, begun, checks, send
+from tests.browser.serving import Server
+
+FEET = 6
+
+PARTS: dict[str, dict[str, str]] = {
+    "spur": {"teeth": "127", "module": "1", "pin": "1.728mm", "name": "Tide wheel, 127 teeth"},
+    "helical": {
+        "head": "2",
+        "teeth": "27",
+        "module": "1",
+        "helix": "30",
+        "name": "Skew wheel to the moon hand",
+    },
+    "bevel": {"teeth": "30", "mate": "20", "module": "1.5", "face": "12mm", "name": "Winding bevel"},
+    "graduated": {"lines": "100", "across": "60mm", "face": "10mm", "name": "Dial of the cross slide"},
+    "holes": {"count": "7", "circle": "60mm", "hole": "6mm", "name": "Bezel, seven holes"},
+    "flats": {"count": "6", "across_flats": "17mm", "name": "Arbor nut"},
+    "list": {"angles": "0: open; 12d30m: close; 200: spring", "name": "Strike cam"},
+    "worm-wheel": {"teeth": "60", "module": "1", "worm": "20mm", "name": "Worm wheel of the fly"},
+    "ratchet": {"teeth": "24", "outside": "50mm", "depth": "3mm", "name": "Winding ratchet"},
+    "splines": {"size": "6x23x26", "name": "Winding arbor"},
+    "sprocket": {"teeth": "17", "chain": "08B", "name": "Weight chain wheel"},
+    "clock-wheel": {"teeth": "64", "pinion": "8", "module": "1", "name": "Third wheel"},
+}
+"""A job of each kind of part, as typed into its form."""
+
+
+def prepared(server: Server) -> dict[str, str]:
+    """Bring a demo workshop to every state, and return the paths of its jobs and runs by name."""
+    asked = checks(server)
+    check, off = asked[3]["row"], asked[4]
+    turned = float(off["ring"].rstrip("°")) + 5
+    things = {
+        "unbegun": _unbegun(server),
+        "begun": begun(server, 2),
+        "soon": begun(server, 3),
+        "check": begun(server, check),
+        "fault": begun(server, off["row"]),
+        "overshot": begun(server, 10),
+        "paused": begun(server, 10),
+        "noted": begun(server, 88),
+        "closing": begun(server, 149),
+        "passes": begun(server, 5, cuts="two"),
+        "finished": begun(server, 6, FEET),
+        "slipped": f"scale0={off['reading']}&scale1={turned - 4.7:.2f}",
+    }
+    reading = {"kind": "ring", "tap": "ring", "at": 1.76e9, "row": off["row"], "reading": f"{turned:.1f}"}
+    send(server, things["fault"], reading)
+    send(server, things["overshot"], {"kind": "overshot", "tap": "x", "at": 1.76e9, "row": 10})
+    send(server, things["paused"], {"kind": "paused", "tap": "x", "at": 1.76e9})
+    bad = {"kind": "bad", "tap": "bad", "at": 1.76e9, "row": 41, "note": "faint at the inner end"}
+    send(server, things["noted"], bad)
+    for kind, typed in PARTS.items():
+        things[kind] = _job(server, kind, typed)
+    return things
+
+
+def _unbegun(server: Server) -> str:
+    return f"/runs/{_posted(server, f'/jobs/{TIDE_RING}/runs', {'cuts': ''})}"
+
+
+def _job(server: Server, kind: str, typed: dict[str, str]) -> str:
+    return f"/jobs/{_posted(server, f'/jobs/new/{kind}', {'head': '1', **typed})}"
+
+
+def _posted(server: Server, path: str, form: dict[str, str]) -> int:
+    asked = Request(
+        server.address + path, data=urlencode(form).encode(), headers={"Accept": "application/json"}
+    )
+    with urlopen(asked) as answer:
+        return int(json.load(answer)["id"])

@@ -1,0 +1,122 @@
+"""A view of the app: what is opened, at which size, and what is done there before it is looked at."""
+
+import tempfile
+from collections.abc import Callable, Mapping
+from pathlib import Path
+from typing import NamedTuple
+
+from playwright.sync_api import Page, expect
+
+from tests.browser.conftest import PHONE
+from tests.browser.doing import A_MOVE_MS, SETTLED_MS
+
+
+def nothing(page: Page) -> None:
+    """Look at the page as it opens."""
+
+
+class View(NamedTuple):
+    """One view of a page.
+
+    route    as in crankwise/web/routes.py
+    path     what is opened; {names} stand for the things of `shed.prepared`
+    picture  its name in docs/pictures; empty for a view that is looked over and not shown in the docs
+    shows    what it shows, for whoever cannot see the picture
+    size     PHONE or DESK
+    scheme   light or dark
+    act      what is done on it first
+    """
+
+    route: str
+    path: str
+    picture: str = ""
+    shows: str = ""
+    size: Mapping[str, int] = PHONE
+    scheme: str = "light"
+    act: Callable[[Page], None] = nothing
+
+    def open(self, page: Page, address: str, things: Mapping[str, str]) -> None:
+        """Open it in a page of its size, and do what it asks for."""
+        where = address + self.path.format(**things)
+        page.goto(_saved(page, where) if self.path.endswith(".html") else where)
+        page.wait_for_timeout(SETTLED_MS if "at-machine" in page.content() else 0)
+        self.act(page)
+
+
+class Chapter(NamedTuple):
+    """What the gallery of the docs says of a page, and its views."""
+
+    title: str
+    told: str
+    views: tuple[View, ...]
+
+
+def _saved(page: Page, where: str) -> str:
+    """Save a page that is handed out as a file, as a phone would, and return where it lies."""
+    folder = Path(tempfile.mkdtemp(prefix="crankwise-view-"))
+    path = folder / where.rpartition("/")[2]
+    path.write_bytes(page.request.get(where).body())
+    return path.as_uri()
+
+
+def unfolded(page: Page) -> None:
+    """Unfold everything that folds."""
+    page.evaluate("document.querySelectorAll('details').forEach(one => one.open = true)")
+
+
+def wrong_gear(page: Page) -> None:
+    """Ask for a gear that cannot be, and see what is wrong told at its field."""
+    page.get_by_label("Teeth", exact=True).fill("3")
+    page.get_by_label("Module", exact=True).fill("-1")
+    page.get_by_role("button", name="Show the cards").click()
+    expect(page.get_by_role("alert")).to_be_visible()
+
+
+def wrong_answer(page: Page) -> None:
+    """Answer the direction test against the head's description."""
+    page.get_by_role("button", name="No, it falls").click()
+    expect(page.get_by_role("button", name="I am sure")).to_be_visible()
+
+
+def more(page: Page) -> None:
+    """Open what else can be done at a position."""
+    page.locator(".more-menu summary").click()
+
+
+def hands_free(page: Page) -> None:
+    """Open the settings of hands-free work."""
+    page.locator(".hands summary").click()
+
+
+def too_soon(page: Page) -> None:
+    """Tap Done twice, sooner than any work is done."""
+    page.wait_for_timeout(A_MOVE_MS)
+    page.locator("#done").click()
+    page.wait_for_timeout(SETTLED_MS)
+    page.locator("#done").click()
+    expect(page.locator("#done")).to_contain_text("So soon?")
+
+
+def away(page: Page) -> None:
+    """Cut the network once the run is known, and tap Done."""
+    page.wait_for_timeout(A_MOVE_MS)
+    page.context.set_offline(True)
+    page.locator("#done").click()
+    expect(page.locator("#line")).to_contain_text("Kept on this phone")
+    page.wait_for_timeout(SETTLED_MS)
+
+
+def card_begun(page: Page) -> None:
+    """Work the first position of a pocket card, away from any network."""
+    page.context.set_offline(True)
+    page.wait_for_timeout(A_MOVE_MS)
+    page.locator("#done").click()
+    expect(page.locator("#kept")).to_contain_text("kept on this phone")
+    page.wait_for_timeout(SETTLED_MS)
+
+
+def card_home(page: Page) -> None:
+    """Show the journal that the card hands back."""
+    card_begun(page)
+    page.locator("#home summary").click()
+    expect(page.locator("#journal-code svg")).to_be_visible()
