@@ -303,7 +303,7 @@ from crankwise.store.store import Store
 sys.path.insert(0, sys.argv[2])
 from tests.store.test_store import fill, heads_in
 store = Store(Path(sys.argv[1]))
-resource.setrlimit(resource.RLIMIT_FSIZE, (80_000, resource.RLIM_INFINITY))
+resource.setrlimit(resource.RLIMIT_FSIZE, (160_000, resource.RLIM_INFINITY))
 kept = 0
 try:
     while True:

@@ -67,6 +67,44 @@ class KeptJob:
 
 
 @dataclass(frozen=True, slots=True)
+class TypedMeasurement:
+    """What was measured of a part, as it was typed; an empty text where nothing was.
+
+    column    what the readings are where they name nothing themselves: pitch_um, size_in ...
+    readings  below one another, in order round the part, or the text of a CSV file
+    of        the line of the measuring card that was measured
+    rim       diameter at which errors are told as lengths, of a part that names none
+    pins      diameter of the pins over which distances of holes were measured
+    wanted    what sizes should be
+    """
+
+    column: str = ""
+    readings: str = ""
+    of: str = ""
+    rim: str = ""
+    pins: str = ""
+    wanted: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class KeptMeasurement:
+    """A finished part as it was measured.
+
+    run_id  the run that made it; None where that was not said, or the run is gone
+    plan    how it was divided, as it was when it was kept
+    date    of the measurement, as 2026-03-14
+    """
+
+    id: int
+    job_id: int
+    run_id: int | None
+    plan: Plan
+    typed: TypedMeasurement
+    date: str
+    note: str
+
+
+@dataclass(frozen=True, slots=True)
 class KeptRun:
     """A run of a job.
 

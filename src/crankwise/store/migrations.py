@@ -84,7 +84,25 @@ def all_that_is_tapped(connection: Connection) -> None:
         connection.execute(statement)
 
 
-MIGRATIONS: tuple[Migration, ...] = (heads_jobs_and_runs, all_that_is_tapped)
+_MEASURED_PARTS = """
+-- typed: what was measured, as it was typed; plan: how the part was divided, as it was then.
+CREATE TABLE measurement (
+    id INTEGER PRIMARY KEY AUTOINCREMENT, job_id INTEGER NOT NULL REFERENCES job ON DELETE CASCADE,
+    run_id INTEGER REFERENCES run ON DELETE SET NULL,
+    plan TEXT NOT NULL, typed TEXT NOT NULL, date TEXT NOT NULL, note TEXT NOT NULL
+);
+CREATE INDEX measurement_by_job ON measurement (job_id);
+CREATE INDEX measurement_by_run ON measurement (run_id);
+"""
+
+
+def measured_parts(connection: Connection) -> None:
+    """Make room for what was measured of finished parts."""
+    for statement in _statements(_MEASURED_PARTS):
+        connection.execute(statement)
+
+
+MIGRATIONS: tuple[Migration, ...] = (heads_jobs_and_runs, all_that_is_tapped, measured_parts)
 """In order; the first is number 1."""
 
 VERSION = len(MIGRATIONS)

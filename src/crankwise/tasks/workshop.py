@@ -13,9 +13,9 @@ from crankwise.run.guide import guide
 from crankwise.run.journal import Entry, RunState, after, counts, fresh_state
 from crankwise.run.merge import Merged
 from crankwise.run.watch import Watch
-from crankwise.store import heads, jobs, journals, runs
+from crankwise.store import heads, jobs, journals, measurements, runs
 from crankwise.store.backup import Backup, make_backup
-from crankwise.store.kept import Asked, KeptHead, KeptJob, KeptRun
+from crankwise.store.kept import Asked, KeptHead, KeptJob, KeptMeasurement, KeptRun, TypedMeasurement
 from crankwise.store.passes_text import passes_text
 from crankwise.store.place import FILE_NAME, store_path
 from crankwise.store.plan_text import fingerprint_of, plan_text, read_plan
@@ -294,6 +294,49 @@ class Workshop:
             kept.identity,
             watch,
         )
+
+    # Measured parts
+
+    def keep_measurement(
+        self, job_id: int, typed: TypedMeasurement, date: str, run_id: int | None = None, note: str = ""
+    ) -> KeptMeasurement:
+        """Keep what was measured of a part, and return it.
+
+        date    of the measurement, as 2026-03-14
+        run_id  the run that made it; None where that is not known
+
+        Raises UnknownThing. What was typed is not looked at here.
+        """
+        with self._store.writing() as connection:
+            plan = jobs.one_job(connection, job_id)[3]
+            if run_id is not None:
+                plan = measurements.plan_of_run(connection, job_id, run_id)
+            number = measurements.add_measurement(connection, job_id, run_id, plan, typed, date, note)
+        return self.measurement(number)
+
+    def measurement(self, measurement_id: int) -> KeptMeasurement:
+        """Return what was measured of one part. Raises UnknownThing."""
+        with self._store.reading() as connection:
+            row = measurements.one_measurement(connection, measurement_id)
+        return measurements.kept_measurement(row)
+
+    def measurements(self, job_id: int) -> tuple[KeptMeasurement, ...]:
+        """Return what was measured of the parts of a job, the oldest first."""
+        with self._store.reading() as connection:
+            rows = measurements.measurements_of_job(connection, job_id)
+        return tuple(map(measurements.kept_measurement, rows))
+
+    def measurements_on(self, head_id: int) -> tuple[KeptMeasurement, ...]:
+        """Return what was measured of every part made on a head, the oldest first."""
+        with self._store.reading() as connection:
+            rows = measurements.measurements_on_head(connection, head_id)
+        return tuple(map(measurements.kept_measurement, rows))
+
+    def drop_measurement(self, measurement_id: int) -> None:
+        """Drop what was measured of one part. Raises UnknownThing."""
+        with self._store.writing() as connection:
+            measurements.one_measurement(connection, measurement_id)
+            measurements.drop_measurement(connection, measurement_id)
 
     # The whole
 
