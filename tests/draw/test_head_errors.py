@@ -88,3 +88,28 @@ def test_before_and_after_are_to_one_scale() -> None:
     for (_, far), (_, near) in zip(before, after, strict=True):
         assert HEIGHT - near == pytest.approx((HEIGHT - far) / 10, abs=0.5)
     assert "at worst 100.0 seconds of arc out before the correction, 10.0 after" in svg
+
+
+def test_round_the_spindle_each_position_stands_at_its_angle() -> None:
+    rows = [
+        Compared(k, Fraction(50, 1_296_000), Fraction(-10, 1_296_000), 1.0, Fraction(k, 40))
+        for k in range(40)
+    ]
+    svg = before_and_after_round(rows)
+    centre = WIDTH / 2, CIRCLE + REACH
+    for class_, out in (("before", REACH), ("cumulative", -REACH / 5)):
+        for x, y in points(svg, class_):
+            assert radius((x - centre[0], y - centre[1])) == pytest.approx(CIRCLE + out, abs=0.02)
+    x, y = points(svg, "before")[10]
+    assert (x - centre[0], y - centre[1]) == pytest.approx((CIRCLE + REACH, 0), abs=0.02)
+    assert {"±50.0″", "±10.0″"} <= set(texts(svg))
+
+
+def test_a_run_of_thousands_of_positions_is_drawn_with_its_worst_ones() -> None:
+    out = [100 if k == 7777 else 10 for k in range(20_000)]
+    rows = [Compared(k, Fraction(one, 1_296_000), ZERO, 1.0) for k, one in enumerate(out)]
+    svg = before_and_after(rows)
+    before = points(svg, "before")
+    assert len(before) <= MOST_SHOWN
+    assert min(y for _, y in before) == 0
+    assert "20000 positions: at worst 100.0" in svg

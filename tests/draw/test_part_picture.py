@@ -5,11 +5,12 @@ from math import hypot
 from xml.etree import ElementTree
 
 import pytest
+from shapely import LineString, Point
 
 from crankwise.draw.part_drawing import Circle, PartDrawing, Path
 from crankwise.draw.part_picture import SIZE, part_picture, picture_chord_mm
 from crankwise.tasks.part_kinds import made_of
-from crankwise.tasks.picture import picture_of
+from crankwise.tasks.picture import drawing_of, picture_of
 from tests.draw.drawings import EVERY_KIND, made
 from tests.draw.reading import shapes
 
@@ -34,8 +35,43 @@ def test_it_is_well_formed_and_says_what_it_shows(name: str) -> None:
     assert {shape.get("class") for shape in svg} <= {"body", "cut", "numeral", "reference", "tool"}
 
 
-def test_a_gear_of_400_teeth_weighs_far_less_than_300_kilobytes() -> None:
-    assert len(picture_of(made_of("spur", {"teeth": "400", "module": "1"}), 7)) < 100_000
+@pytest.mark.parametrize(
+    ("kind", "typed"),
+    [
+        ("spur", {"teeth": "400", "module": "1"}),
+        ("helical", {"teeth": "400", "module": "1", "helix": "30"}),
+        ("bevel", {"teeth": "400", "module": "1", "mate": "400", "face": "20mm"}),
+        ("worm-wheel", {"teeth": "400", "module": "1", "worm": "20mm"}),
+    ],
+)
+def test_a_gear_of_400_teeth_weighs_far_less_than_300_kilobytes(kind: str, typed: dict[str, str]) -> None:
+    assert len(picture_of(made_of(kind, typed), 7)) < 100_000
+
+
+@pytest.mark.parametrize("surface", ["ring", "drum", "cone"])
+def test_3600_lines_with_360_numerals_weigh_less_than_300_kilobytes(surface: str) -> None:
+    made = made_of("graduated", {"lines": "3600", "on": surface, "across": "300mm", "numeral_every": "10"})
+    svg = picture_of(made, 7)
+    assert len(svg) < 280_000
+    lines = "".join(shape.get("d", "") for shape in shapes(svg, "path") if shape.get("class") == "cut")
+    assert lines.count("M") == 3600
+
+
+def test_a_numerals_strokes_lose_only_what_no_eye_could_tell() -> None:
+    """Every point of a numeral as it is cut lies within 0.04 of a picture's 400 units of what is drawn of it."""
+    made = made_of("graduated", {"lines": "100", "on": "ring", "across": "300mm", "height": "3mm"})
+    drawing = drawing_of(made, 0.01)
+    left, _, _, top = drawing.box()
+    scale = SIZE / drawing.size_mm
+    (drawn,) = (shape for shape in shapes(picture_of(made), "path") if shape.get("class") == "numeral")
+    strokes = [spots(f"M{piece}") for piece in drawn.get("d", "").split("M")[1:]]
+    cut = [path for path in drawing.paths if path.layer == "numeral"]
+    assert len(strokes) == len(cut)
+    assert sum(map(len, strokes)) < 0.8 * sum(len(path.points) for path in cut)
+    for stroke, path in zip(strokes, cut, strict=True):
+        shown = LineString(stroke)
+        for x, y in path.points:
+            assert shown.distance(Point((x - left) * scale, (top - y) * scale)) < 0.04
 
 
 def test_the_picture_is_to_scale() -> None:

@@ -5,6 +5,7 @@ round, with the end that is looked at below, where its reading edge is; or above
 on their heads else. A cone is unrolled into the sector that wraps it.
 """
 
+from bisect import bisect_left
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
@@ -103,22 +104,42 @@ class _Layout:
 
 
 def _cut(work: Graduated, lines: Sequence[Line]) -> float:
-    """Return where to cut what is unrolled: amid two lines, clear of numerals, as near before angle 0 as it can."""
+    """Return where to cut what is unrolled: amid two lines, clear of numerals, as near before angle 0 as it can.
+
+    Of a flat ring, which is not cut, 0.
+    """
+    if work.surface.slant == 1:
+        return 0.0
     angles = sorted({float(line.angle) % 1 for line in lines})
-    circle = min(work.surface.circle_mm(), work.surface.circle_mm(work.middle_mm)) if work.numerals else 1.0
-    numbered = [
-        (float(line.angle) % 1, float(work.numerals.lettering.text_width(line.numeral)) / 2 / circle)
-        for line in lines
-        if line.numeral and work.numerals
-    ]
+    numbered = _numbered(work, lines)
+    places = [place for place, _ in numbered]
+    widest = max((half for _, half in numbered), default=0.0)
     best, room = 0.0, -1.0
     for before, after in pairwise([*angles, angles[0] + 1]):
         middle = (before + after) / 2
-        free = [abs((middle - angle + 0.5) % 1 - 0.5) - half for angle, half in numbered]
-        here = round(min((after - before) / 2, *free, 1.0), 9)
-        if here >= room:
-            best, room = middle, here
+        free = min((after - before) / 2, 1.0)
+        # Only numerals so near that the widest of them could reach in.
+        for near in range(bisect_left(places, middle - free - widest), len(numbered)):
+            place, half = numbered[near]
+            if place - widest > middle + free:
+                break
+            free = min(free, abs(place - middle) - half)
+        if round(free, 9) >= room:
+            best, room = middle, round(free, 9)
     return best
+
+
+def _numbered(work: Graduated, lines: Sequence[Line]) -> list[tuple[float, float]]:
+    """Return where each numeral stands and half its width, in turns, in order; each once more a turn either way."""
+    if work.numerals is None:
+        return []
+    lettering, found = work.numerals.lettering, []
+    circle = min(work.surface.circle_mm(), work.surface.circle_mm(work.middle_mm))
+    for line in lines:
+        if line.numeral:
+            half = float(lettering.text_width(line.numeral)) / 2 / circle
+            found += [(float(line.angle) % 1 + turn, half) for turn in (-1, 0, 1)]
+    return sorted(found)
 
 
 def _line(line: Line, spot: _Spot) -> Path:

@@ -6,7 +6,9 @@ finely drawn. Widths of lines on the work are to scale; colours, and lines witho
 
 from collections import defaultdict
 from collections.abc import Iterable
+from dataclasses import replace
 from itertools import pairwise
+from math import hypot
 
 from crankwise.draw.part_drawing import PartDrawing, Path, Point
 from crankwise.draw.svg import element, number, picture
@@ -14,6 +16,8 @@ from crankwise.draw.svg import element, number, picture
 SIZE = 400.0
 """Of the longer side of a picture, in its own units."""
 _EDGE, _TOOL = 22.0, 18.0
+FINEST = 0.03
+"""How far a numeral's stroke may leave its curve, in the picture's units: far less than any screen shows."""
 PIECES = 4000
 """A curve may bulge by this part of the picture's size: a tenth of what a screen shows."""
 
@@ -58,11 +62,37 @@ class _Frame:
         first = f"M{_hundredths(spots[0][0])} {_hundredths(spots[0][1])}"
         return first + steps.replace(" -", "-") + ("Z" if path.is_closed else "")
 
+    def figure(self, path: Path) -> str:
+        """A stroke of a numeral, without the points that nobody could tell from a straight line."""
+        finest = FINEST / self.scale
+        return self.stroke(replace(path, points=_straightened(path.points, finest)))
+
     def circle(self, middle: Point, radius_mm: float) -> str:
         size = number(radius_mm * self.scale)
         over = number(2 * radius_mm * self.scale)
         start = self.spot((middle[0] - radius_mm, middle[1]))
         return f"M{start}a{size} {size} 0 1 0 {over} 0a{size} {size} 0 1 0 -{over} 0Z"
+
+
+def _straightened(points: tuple[Point, ...], within_mm: float) -> tuple[Point, ...]:
+    """Return the fewest of these points, both ends with them, between which no other lies off the line by more.
+
+    A stretch is halved at the point that is farthest off, until none is. Source: Douglas and Peucker, 1973.
+    """
+    if len(points) < 3:
+        return points
+    (x1, y1), (x2, y2) = points[0], points[-1]
+    along, up = x2 - x1, y2 - y1
+    length = hypot(along, up)
+    apart = [
+        abs(along * (y - y1) - up * (x - x1)) / length if length else hypot(x - x1, y - y1)
+        for x, y in points[1:-1]
+    ]
+    worst = max(apart)
+    if worst <= within_mm:
+        return points[0], points[-1]
+    middle = apart.index(worst) + 1
+    return _straightened(points[: middle + 1], within_mm)[:-1] + _straightened(points[middle:], within_mm)
 
 
 def _hundredths(whole: int) -> str:
@@ -99,14 +129,13 @@ def _lines(drawing: PartDrawing, frame: _Frame) -> Iterable[str]:
 
 
 def _numerals(drawing: PartDrawing, frame: _Frame) -> Iterable[str]:
-    """One element for each position's numeral."""
-    numerals: dict[int | None, list[Path]] = defaultdict(list)
+    """All numerals of one width of stroke in one element: a picture of hundreds stays small."""
+    numerals: dict[float, list[str]] = defaultdict(list)
     for path in drawing.paths:
         if path.layer == "numeral":
-            numerals[path.position].append(path)
-    for strokes in numerals.values():
-        drawn = "".join(map(frame.stroke, strokes))
-        yield element("path", d=drawn, class_="numeral", stroke_width=strokes[0].width_mm * frame.scale)
+            numerals[path.width_mm].append(frame.figure(path))
+    for width_mm, drawn in numerals.items():
+        yield element("path", d="".join(drawn), class_="numeral", stroke_width=width_mm * frame.scale)
 
 
 def _tool(drawing: PartDrawing, frame: _Frame) -> Iterable[str]:
