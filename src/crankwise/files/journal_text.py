@@ -67,7 +67,7 @@ class PocketJournal:
 
 def read_journal_text(text: str) -> PocketJournal:
     """Return the journal that a text holds. Raises BadTap when it is none, or was changed since."""
-    text = "".join(text.split())
+    text = "".join(text.lstrip("\ufeff").split())  # some editors and messengers put in lines, or a mark first
     if not text.startswith("cw1~") or len(text) > LONGEST:
         raise BadTap(NOT_ONE)
     body, _, check = text.rpartition("~")
@@ -77,7 +77,7 @@ def read_journal_text(text: str) -> PocketJournal:
     run, identity, seen, device, begins, told = head.groups()
     try:
         entries = tuple(_entries(told, device, int(begins)))
-    except (ValueError, KeyError, TypeError):
+    except (ValueError, KeyError, RecursionError):
         raise BadTap(EDITED) from None
     return PocketJournal(int(run), identity, int(seen), entries)
 
@@ -103,8 +103,9 @@ def _entries(told: str, device: str, tenths: int) -> Iterator[Entry]:
             tenths / 10,
             row,
             numbers_grow=said.get("grow"),
-            reading=_reading(said.get("reading")),
-            note=said.get("note"),
+            reading=_exact(said.get("reading"), "reading"),
+            angle=_exact(said.get("angle"), "angle"),
+            note=_whole_letters(said.get("note")),
             of=said.get("of"),
         )
 
@@ -116,6 +117,7 @@ def _more(text: str | None) -> dict[str, Any]:
     kinds: dict[str, tuple[type, ...]] = {
         "grow": (bool, type(None)),
         "reading": (str,),
+        "angle": (str,),
         "note": (str,),
         "of": (str,),
     }
@@ -124,5 +126,10 @@ def _more(text: str | None) -> dict[str, Any]:
     return said
 
 
-def _reading(text: str | None) -> Fraction | None:
-    return None if text is None else read_number(text, "reading")
+def _exact(text: str | None, what: str) -> Fraction | None:
+    return None if text is None else read_number(text, what)
+
+
+def _whole_letters(note: str | None) -> str | None:
+    """A phone may cut a letter in half where a field is full; no file can hold half a letter."""
+    return None if note is None else note.encode("utf-8", "replace").decode("utf-8")

@@ -18,6 +18,8 @@ from crankwise.sheets.pocket_rows import packed_rows
 
 MODULES = (
     "run_engine",
+    "run_ring",
+    "run_picture",
     "run_keep",
     "run_journal",
     "run_panel",
@@ -29,8 +31,8 @@ MODULES = (
 """In the order in which they need each other."""
 STYLES = ("style", "run")
 
-_IMPORT = re.compile(r"^import [^;]*;\n", re.MULTILINE)
-_EXPORT = re.compile(r"^export ", re.MULTILINE)
+_IMPORT = re.compile(r"^import (\{[^}]*\}) from \"\./(\w+)\.js\";$", re.MULTILINE)
+_EXPORT = re.compile(r"^export ((?:async )?(?:function|class|const) (\w+))", re.MULTILINE)
 
 
 def card_bytes(told: Mapping[str, Any], words: Mapping[str, Any], site: str) -> bytes:
@@ -90,8 +92,15 @@ own until you delete it.</p>
 
 
 def _script() -> str:
-    parts = [_EXPORT.sub("", _IMPORT.sub("", _file(f"{name}.js"))) for name in MODULES]
-    return '"use strict";\n(() => {\n' + "\n".join(parts) + "})();\n"
+    return '"use strict";\n(() => {\n' + "\n".join(map(_module, MODULES)) + "\n})();\n"
+
+
+def _module(name: str) -> str:
+    """Return a module in a scope of its own, as a value that holds what it exports."""
+    text = _file(f"{name}.js")
+    exports = ", ".join(found[2] for found in _EXPORT.finditer(text))
+    text = _EXPORT.sub(r"\1", _IMPORT.sub(r"const \1 = \2;", text))
+    return f"const {name} = (() => {{\n{text}return {{ {exports} }};\n}})();"
 
 
 def _style() -> str:

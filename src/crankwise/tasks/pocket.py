@@ -2,11 +2,11 @@
 
 from dataclasses import dataclass
 from itertools import pairwise
-from pathlib import Path
 from typing import Any
 
-from crankwise.errors import BadFile, BadTap
-from crankwise.files.journal_text import EDITED, PocketJournal, read_journal_text
+from crankwise.errors import BadTap
+from crankwise.files.journal_text import EDITED, LONGEST, PocketJournal, read_journal_text
+from crankwise.files.typed_file import typed_text
 from crankwise.run.guide import direction_test
 from crankwise.run.journal import Entry, after, fresh_state, replayed
 from crankwise.run.merge import Merged
@@ -83,10 +83,8 @@ def bring_home(workshop: Workshop, run_id: int, text: str) -> BroughtHome:
 
 def read_brought(path: str) -> str:
     """Return the text of a file that a card saved. Raises BadFile."""
-    try:
-        return Path(path).read_text(encoding="utf-8", errors="replace")
-    except OSError as error:
-        raise BadFile(f"{path}: it cannot be read: {error.strerror or error}") from None
+    length = "a line or a few pages of text"
+    return typed_text(path, "the journal of a pocket card", ", as the card saved it", LONGEST, length)
 
 
 def looked_over(workshop: Workshop, run_id: int, text: str) -> PocketJournal:

@@ -5,6 +5,7 @@ The keys are promised on the page about JSON.
 
 from collections import Counter
 from collections.abc import Sequence
+from fractions import Fraction
 from typing import Any
 
 from crankwise.exact.number import as_text
@@ -15,9 +16,11 @@ from crankwise.run.in_hand import in_hand
 from crankwise.run.journal import Entry
 from crankwise.run.merge import Merged
 from crankwise.run.pace import pace
+from crankwise.run.set_on import set_on
 from crankwise.store.kept import KeptRun
 from crankwise.wording.angle import decimal_degrees
 from crankwise.wording.run_checks import check_question, conflict_text, promise_text, return_text
+from crankwise.wording.run_page import WHY_HERE
 from crankwise.wording.run_row import RowWords, RowWriter
 
 
@@ -41,6 +44,7 @@ def run_answer(
         "journal": [entry_answer(entry) for entry in journal],
         "journal_length": since + len(journal),
         "promise": list(promise_text(run.watch.checks.promise)),
+        "scales": scales_answer(run),
     }
     if with_rows:
         answer["usual"], answer["rows"] = rows.all()
@@ -71,6 +75,31 @@ def state_answer(run: KeptRun) -> dict[str, Any]:
         "seconds_a_row": None if own_pace is None else own_pace.row,
         "last_at": state.last_at,
     }
+
+
+def scales_answer(run: KeptRun) -> dict[str, Any]:
+    """Return what a page must know of the head to draw its scales and to compare a reading of the ring."""
+    dial, ring = run.plan.head.dial, run.plan.head.ring
+    return {
+        "dial": None if dial is None else {"marks": dial.marks, "numbered_every": dial.numbered_every},
+        "ring": None
+        if ring is None
+        else {
+            "graduations": ring.graduations,
+            "full_circle": ring.full_circle,
+            "numbered": ring.numbered,
+            "grows": run.plan.head.ring_grows,
+            "within": as_text(Fraction(ring.full_circle, 2 * ring.places)),
+            "is_set": set_on(run.rows[0].reached.setting) == "ring",
+        },
+        "circle": _one_circle(run),
+    }
+
+
+def _one_circle(run: KeptRun) -> int | None:
+    """The circle that a single pin moves on all through, where there is one."""
+    circle, holes = run.plan.way.setup.get("circle"), run.rows[0].reached.setting.holes
+    return circle if isinstance(circle, int) and holes is not None and len(holes) == 1 else None
 
 
 def entry_answer(entry: Entry) -> dict[str, Any]:
@@ -117,6 +146,7 @@ class _Rows:
         self._run = run
         self._evidence = run.watch.evidence(run.state.anchor)
         self._writer = RowWriter(run.plan, run.rows)
+        self._circle = _one_circle(run)
         checks = run.watch.checks
         self._points = {point.row: point for point in checks.points}
         self._returns = {back.row: return_text(back, run.plan) for back in checks.returns}
@@ -134,14 +164,18 @@ class _Rows:
         """Return one row, whole."""
         words = self._writer.words(row)
         point = self._points.get(index)
+        shows = self._evidence.shown[index].get(RING)
         return {
             "row": index,
             "position": words.told.position,
             "closing": row.closing,
             "pass_text": words.pass_text,
             **_move(words),
+            "set_on": set_on(row.reached.setting),
+            "hole": self._hole(row),
             "between": words.told.detail,
             "ring": words.told.ring_check,
+            "ring_exact": "" if shows is None else as_text(shows),
             "since_zero": words.told.since_zero,
             "target": decimal_degrees(row.reached.target),
             "work": words.told.work,
@@ -151,8 +185,13 @@ class _Rows:
             "short": words.short,
             "check": [] if point is None else list(check_question(point, self._evidence)),
             "check_ring": self._ring_asked(point),
+            "check_why": "" if point is None else WHY_HERE[point.why],
             "return_to_first": self._returns.get(index, ""),
         }
+
+    def _hole(self, row: Row) -> int | None:
+        holes = row.reached.setting.holes
+        return holes[0] % self._circle if self._circle and holes else None
 
     def _ring_asked(self, point: CheckPoint | None) -> str:
         if point is None or RING not in point.asks:

@@ -15,9 +15,9 @@ from crankwise.run.guide import Turn, direction_test
 from crankwise.run.in_hand import in_hand, next_in_hand
 from crankwise.run.pace import pace
 from crankwise.run.ring_readings import disagreement
+from crankwise.run.set_on import set_on
 from crankwise.tasks.workshop import KeptRun
-from crankwise.ways.way import Setting
-from crankwise.wording.cautions import cautions
+from crankwise.wording.cautions import part_cautions
 from crankwise.wording.run import (
     OVERSHOOT,
     OVERSHOOT_BY_HAND,
@@ -86,7 +86,7 @@ def panel_values(
         "rhythm": RHYTHM,
         "overshoot": OVERSHOOT if head.worm else OVERSHOOT_BY_HAND,
         "finished_text": finished_text(run.plan, len(run.plan.part.divisions) + closes, closes),
-        "by": _set_on(setting),
+        "by": set_on(setting),
         "pace": pace_text(pace(state)),
         "bad": [(_position(run, row), note) for row, note in sorted(state.bad.items())],
         "suspect": [_position(run, row) for row in state.suspect],
@@ -105,7 +105,7 @@ def panel_values(
 def _ring_at_zero(run: KeptRun, reading: Fraction | None) -> dict[str, Any]:
     """What a ring shows at zero, and how far it so stands ahead; asked only where something else is set."""
     ring = run.plan.head.ring
-    if ring is None or _set_on(run.rows[0].reached.setting) == "ring":
+    if ring is None or set_on(run.rows[0].reached.setting) == "ring":
         return {"asks_ring_zero": False, "ring_zero": "", "ring_ahead": ""}
     if reading is None:
         return {"asks_ring_zero": True, "ring_zero": "", "ring_ahead": ""}
@@ -196,15 +196,6 @@ def _position(run: KeptRun, row: int) -> str:
 def _other_way(turn: Turn) -> Turn:
     """A few ways turn back before they come up again: the arrow must say so."""
     return "anticlockwise" if turn == "clockwise" else "clockwise"
-
-
-def _set_on(setting: Setting) -> str:
-    """The scale that is watched last, which the page lays itself out for."""
-    if setting.holes is not None:
-        return "holes"
-    if setting.reading is not None:
-        return "ring" if setting.turns is None else "dial"
-    return "notches" if setting.steps is None else "steps"
 
 
 def _window(run: KeptRun, row: Row) -> str:

@@ -5,7 +5,8 @@
 import { handsFree, SecondTap, SETTLE_MS } from "./run_hands.js";
 import { RunInHand } from "./run_journal.js";
 import { newName, openKeep } from "./run_keep.js";
-import { entryOfButton, panelOf, sentenceOf } from "./run_panel.js";
+import { enterTaps, entryOfButton, panelOf, sentenceOf } from "./run_panel.js";
+import { typedReading } from "./run_ring.js";
 
 const panel = document.getElementById("panel");
 const said = document.getElementById("said");
@@ -14,9 +15,7 @@ const address = panel.dataset.address;
 
 const LOOK_MS = 3000;
 const PATIENCE_MS = 3000; // nobody waits longer at the machine: the tap is then kept here
-const AWAY_KINDS = ["done", "back", "skipped", "bad", "good", "paused", "resumed", "overshot", "note", "ring"];
-
-const EXACT = /^\d{1,9}(\.\d{1,9}|\/\d{1,9})?$/;
+const AWAY_KINDS = ["done", "back", "skipped", "bad", "good", "paused", "resumed", "overshot", "note", "ring", "undone"];
 
 const hands = handsFree(panel.parentElement);
 const second = new SecondTap();
@@ -200,7 +199,6 @@ function entryOf(form) {
     if (value === "" || name === "seen" || name === "at") continue;
     entry[name] = ["row", "since"].includes(name) ? Number(value) : value;
   }
-  if (entry.reading) entry.reading = entry.reading.trim().replace(",", ".");
   return entry;
 }
 
@@ -237,8 +235,15 @@ async function send(form) {
 }
 
 async function tapAway(entry, why) {
-  const isReadable = entry.kind !== "ring" || EXACT.test(entry.reading);
-  if (!run || !AWAY_KINDS.includes(entry.kind) || !isReadable) {
+  if (run && entry.kind === "ring") {
+    const { reading, fault } = typedReading(entry.reading ?? "", run.told.scales.ring);
+    if (fault) {
+      tellLine(`${fault} It is not kept.`);
+      return;
+    }
+    entry.reading = reading;
+  }
+  if (!run || !AWAY_KINDS.includes(entry.kind)) {
     tellLine(`No answer. This tap is not kept: tap again when the workshop is in reach. ${why}`.trim());
     return;
   }
@@ -269,11 +274,17 @@ panel.addEventListener("submit", (event) => {
   if (mayGo(form.querySelector("#done"))) send(form);
 });
 
+enterTaps(panel);
 panel.addEventListener("click", async (event) => {
   const button = event.target.closest("button[data-kind]");
   if (!button || !mayGo(button.id === "done" ? button : null)) return;
+  const { entry, fault } = entryOfButton(button, `away-${newName()}`, run);
+  if (fault) {
+    tellLine(fault);
+    return;
+  }
   waiting = true;
-  await tapAway(entryOfButton(button, `away-${newName()}`), "");
+  await tapAway(entry, "");
   waiting = false;
   look();
 });

@@ -3,9 +3,12 @@
 import { handsFree, SecondTap, SETTLE_MS } from "./run_hands.js";
 import { RunInHand } from "./run_journal.js";
 import { newName, openKeep } from "./run_keep.js";
-import { entryOfButton, panelOf, sentenceOf } from "./run_panel.js";
+import { enterTaps, entryOfButton, panelOf, sentenceOf, typedBeside } from "./run_panel.js";
+import { typedReading } from "./run_ring.js";
 import { codePicture } from "./run_code.js";
 import { journalText } from "./run_text.js";
+
+const LONGEST_LINK = 30_000; // servers and phones cut longer ones; the file takes any
 
 /** Rows packed as crankwise/sheets/pocket_rows.py packs them: a pattern, and the figures to put in it. */
 export function unpackedRows(patterns, packed) {
@@ -16,20 +19,23 @@ export function unpackedRows(patterns, packed) {
   });
 }
 
+/** The name of this card's taps on this phone: that of the first one kept, else a new one. */
+const deviceOf = (run) => (run.pending.length ? run.pending[0].tap.replace(/-\d+$/, "") : newName(6));
+
 async function start() {
   const [panel, said, line, home] = ["panel", "said", "line", "home"].map((id) => document.getElementById(id));
   const card = JSON.parse(document.getElementById("card").textContent);
   const told = { ...card.told, rows: unpackedRows(card.patterns, card.rows) };
   const keep = await openKeep(`card ${told.run} ${told.schedule} ${card.told.journal_length}`);
   let run = new RunInHand(told, keep, await keep.records());
-  const device = run.pending.length ? run.pending[0].tap.replace(/-\d+$/, "") : newName(6);
+  let device = deviceOf(run);
   const hands = handsFree(panel.parentElement);
   const second = new SecondTap();
-  let doubted;
+  let asked = {};
   let busy = false;
 
   function show(isNew) {
-    panel.innerHTML = panelOf(run, card.words, doubted);
+    panel.innerHTML = panelOf(run, card.words, asked);
     const sentence = sentenceOf(run) || (panel.querySelector("h2")?.textContent ?? "");
     if (said.textContent !== sentence) said.textContent = sentence;
     if (isNew) {
@@ -49,12 +55,21 @@ async function start() {
     line.textContent = sentence;
   }
 
+  enterTaps(panel);
   panel.addEventListener("click", async (event) => {
     const button = event.target.closest("button[data-kind]");
     if (!button || busy) return;
     const { kind, answer, sure } = button.dataset;
     if (kind === "again") {
-      doubted = undefined;
+      asked = { ...asked, doubted: undefined };
+      show(false);
+      return;
+    }
+    if (kind === "ring-zero") {
+      const { reading, fault } = typedReading(typedBeside(button), told.scales.ring);
+      tell(fault ?? "");
+      if (fault) return;
+      asked = { ...asked, ringZero: reading };
       show(false);
       return;
     }
@@ -66,14 +81,19 @@ async function start() {
     if (verdict === "ignore") return;
     const grows = { yes: true, no: false }[answer];
     if (kind === "began" && sure === undefined && grows !== undefined && card.words.expected !== null && grows !== card.words.expected) {
-      doubted = grows;
+      asked = { ...asked, doubted: grows };
       show(false);
+      return;
+    }
+    const { entry, fault } = entryOfButton(button, `${device}-${run.pending.length + 1}`, run);
+    if (fault) {
+      tell(fault);
       return;
     }
     busy = true;
     try {
-      const counted = await run.tap(entryOfButton(button, `${device}-${run.pending.length + 1}`));
-      doubted = undefined;
+      const counted = await run.tap(entry);
+      asked = {};
       tell("");
       show(true);
       if (counted) hands.kept();
@@ -82,6 +102,7 @@ async function start() {
       const records = await keep.records();
       if (records.length > run.pending.length) {
         run = new RunInHand(told, keep, records);
+        device = deviceOf(run);
         show(true);
         tell("This card was worked in another window meanwhile. Nothing was skipped; this is where it stands.");
         return;
@@ -94,7 +115,7 @@ async function start() {
 
   function bringHome() {
     const text = journalText(told, device, run.pending);
-    const link = card.site ? `${card.site}/runs/${told.run}/bring?journal=${text}` : "";
+    const link = card.site && text.length < LONGEST_LINK ? `${card.site}/runs/${told.run}/bring?journal=${text}` : "";
     document.getElementById("journal-text").value = text;
     const file = document.getElementById("journal-file");
     file.href = `data:text/plain;charset=utf-8,${encodeURIComponent(text)}`;

@@ -1,6 +1,7 @@
 // A run in the hand: what the workshop has written, and what was tapped here since.
 
 import { counts, freshState, replayed, after } from "./run_engine.js";
+import { turnsBetween, withRing } from "./run_ring.js";
 
 export class RunInHand {
   /**
@@ -13,6 +14,7 @@ export class RunInHand {
     this.keep = keep;
     this.pending = [];
     this.hear(told.journal);
+    this.ringTold = this.ofWorkshop.ring_zero; // what the rows told were worked out for
     const open = records.filter(({ entry }) => !this.known.has(entry.tap));
     this.pending = open.map(({ entry }) => entry);
     // What the workshop has written since, these taps were made without: it must hear that, or a row that
@@ -29,9 +31,12 @@ export class RunInHand {
     this.state = replayed(this.ofWorkshop, this.pending);
   }
 
-  /** A whole row: what is usual, with its own words over it. */
+  /** A whole row: what is usual, with its own words over it, and what the ring shows as it now stands. */
   row(index) {
-    return index < this.told.row_count ? { ...this.told.usual, row: index, ...this.told.rows[index] } : null;
+    if (index >= this.told.row_count) return null;
+    const row = { ...this.told.usual, row: index, ...this.told.rows[index] };
+    const moved = turnsBetween(this.state.ring_zero, this.ringTold);
+    return moved === "0" || row.ring_exact === "" ? row : withRing(row, this.told.scales.ring, moved);
   }
 
   /** Keep one tap on this device, then go on; false when it does not count. Throws when it cannot be kept. */

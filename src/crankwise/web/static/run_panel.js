@@ -2,14 +2,22 @@
 // card. The words are the workshop's own; only where the run stands is worked out here.
 
 import { badRows, doneCount, following, isFinished, lastDone, pace, suspectRows } from "./run_engine.js";
+import { dialWindow, holeMove, numberOf, ringWindow, turningArrow } from "./run_picture.js";
+import { agrees, aheadOf, exactOf, offBy, ringText, typedReading } from "./run_ring.js";
 
 const LETTERS = { "&": "&amp;", "<": "&lt;", ">": "&gt;", '"': "&quot;", "'": "&#39;" };
 const safe = (text) => String(text).replace(/[&<>"']/g, (letter) => LETTERS[letter]);
 
-/** What is shown for a run in the hand. `words` are those that do not change from row to row. */
-export function panelOf(run, words, doubted) {
+/**
+ * What is shown for a run in the hand.
+ *
+ * words  those that do not change from row to row
+ * asked  what was answered before the run begins: `doubted`, an answer to the direction test that goes against
+ *        the head's description, and `ringZero`, what a ring that cannot be set shows at zero
+ */
+export function panelOf(run, words, asked = {}) {
   const { state } = run;
-  if (!state.began) return doubted === undefined ? beginning(words) : doubting(words, doubted);
+  if (!state.began) return asked.doubted === undefined ? beginning(run, words, asked) : doubting(run, words, asked);
   if (state.paused) return resting(run);
   if (isFinished(state)) return finished(run, words);
   return position(run, words);
@@ -27,16 +35,38 @@ export function sentenceOf(run) {
     .join(". ");
 }
 
-/** What a button of the panel taps. */
-export function entryOfButton(button, tap) {
-  const { kind, row, reading, answer } = button.dataset;
-  const note = button.closest(".line")?.querySelector("input").value.trim();
+/** What a button of the panel taps: `{ entry }`; or `{ fault }`, a sentence on what is typed beside it. */
+export function entryOfButton(button, tap, run) {
+  const { kind, row, reading, answer, angle, of } = button.dataset;
   const entry = { kind, tap, at: Math.round(Date.now() / 100) / 10 };
   if (row !== undefined) entry.row = Number(row);
-  if (reading !== undefined) entry.reading = reading;
-  if (note) entry.note = note;
+  if (of !== undefined) entry.of = of;
+  if (angle) entry.angle = angle;
   if (kind === "began") entry.numbers_grow = { yes: true, no: false }[answer] ?? null;
-  return entry;
+  if (kind === "ring") {
+    const read = reading === undefined ? typedReading(typedBeside(button), run.told.scales.ring) : { reading };
+    if (read.fault) return read;
+    return { entry: { ...entry, ...read } };
+  }
+  const note = typedBeside(button);
+  if (kind === "note" && !note) return { fault: "Nothing is written: write what is worth knowing later." };
+  if (note) entry.note = note.toWellFormed?.() ?? note;
+  return { entry };
+}
+
+/** Enter, where something is typed in the panel, taps the button beside it. */
+export function enterTaps(panel) {
+  panel.addEventListener("keydown", (event) => {
+    const button = event.key === "Enter" && event.target.closest("input") && event.target.closest(".line, .typed")?.querySelector("button[data-kind]");
+    if (!button) return;
+    event.preventDefault();
+    button.click();
+  });
+}
+
+/** What is typed beside a button of the panel; empty where there is nothing to type. */
+export function typedBeside(button) {
+  return (button.closest(".line, .typed")?.querySelector("input")?.value ?? "").trim();
 }
 
 const moveOf = (row) => (row.turns ? `${row.turns} ${row.turns_unit},` : "");
@@ -49,31 +79,47 @@ export function isInOrder(state) {
   return last === null ? state.at_row === 0 : last === state.at_row - 1;
 }
 
-function beginning(words) {
-  const asks = words.watched === "work";
-  const answers = asks
-    ? button("began", null, "Marked: begin", "big strong", ' data-answer=""')
-    : button("began", null, "No, it falls", "big", ' data-answer="no"') +
-      button("began", null, "Yes, it grows", "big strong", ' data-answer="yes"');
+function beginning(run, words, asked) {
+  const angle = asked.ringZero === undefined ? "" : ` data-angle="${safe(aheadOf(asked.ringZero, run.told.scales.ring))}"`;
+  const answers = words.watched === "work"
+    ? button("began", null, "Marked: begin", "big strong", ` data-answer=""${angle}`)
+    : button("began", null, "No, it falls", "big", ` data-answer="no"${angle}`) +
+      button("began", null, "Yes, it grows", "big strong", ` data-answer="yes"${angle}`);
+  const trace = words.trace ? `<li><strong>Trace first.</strong> ${safe(words.trace)}</li>` : "";
+  const promise = run.told.promise.length
+    ? `<details><summary>Checks as you go</summary><p>At some positions the run asks what a scale shows, before the work.</p><ul>${list(run.told.promise)}</ul></details>`
+    : "";
   return `<section class="begin"><h2>Before the first one</h2><ol class="steps">
-<li><strong>Witness marks.</strong> ${safe(words.witness)}</li><li><strong>Zero.</strong> ${safe(words.zero)}</li>
-<li><strong>Trace first.</strong> ${safe(words.trace)}</li>
-<li><strong>Direction.</strong> <span class="question">${safe(words.question)}</span></li></ol>
-<div class="answers">${answers}</div>
-<details class="cautions"><summary>Cautions</summary><ul>${words.cautions.map((line) => `<li>${safe(line)}</li>`).join("")}</ul></details></section>`;
+<li><strong>Witness marks.</strong> ${safe(words.witness)} A broken mark tells of a slip that no scale shows.</li><li><strong>Zero.</strong> ${safe(words.zero)}${ringAtZero(run, asked)}</li>
+${trace}<li><strong>Direction.</strong> <span class="question">${safe(words.question)}</span></li></ol>
+<div class="answers">${answers}</div>${promise}
+<details class="cautions"><summary>Cautions</summary><ul>${list(words.cautions)}</ul></details></section>`;
 }
 
-function doubting(words, doubted) {
+const list = (lines) => lines.map((line) => `<li>${safe(line)}</li>`).join("");
+
+function ringAtZero(run, { ringZero }) {
+  const { ring } = run.told.scales;
+  if (!ring || ring.is_set) return "";
+  const told = ringZero === undefined ? "" : `<p>Every ring check counts from ${safe(ringZero)}. Go on below.</p>`;
+  return `<details${told && " open"}><summary>The ring cannot be set to 0</summary><div class="inline typed"><label for="ring-zero">It shows, at zero</label>
+<input id="ring-zero" value="${safe(ringZero ?? "")}" inputmode="decimal" autocomplete="off">${button("ring-zero", null, "Use this")}</div>${told}</details>`;
+}
+
+function doubting(run, words, { doubted, ringZero }) {
+  const angle = ringZero === undefined ? "" : ` data-angle="${safe(aheadOf(ringZero, run.told.scales.ring))}"`;
   return `<section class="begin"><h2>The other way round?</h2><p class="question">${safe(words.disagreement)}</p>
-<div class="answers">${button("again", null, "Try the test again", "big")}${button("began", null, "I am sure: begin", "big strong", ` data-answer="${doubted ? "yes" : "no"}" data-sure="1"`)}</div></section>`;
+<div class="answers">${button("again", null, "Try the test again", "big")}${button("began", null, "I am sure: begin", "big strong", ` data-answer="${doubted ? "yes" : "no"}" data-sure="1"${angle}`)}</div></section>`;
 }
 
 function resting(run) {
   const last = lastDone(run.state);
-  const stands = last === null ? "at the zero" : `at position ${run.row(last).position}: ${run.row(last).since_zero}`;
+  const stands = last === null ? "at the zero" : leftAt(run.row(last));
   return `<section class="begin paused"><h2>Paused</h2><p class="question">Before going on: see that the machine still stands where it was left.</p>
 <p class="left-at">${safe(stands)}</p><div class="answers">${button("resumed", null, "It agrees: go on", "big strong")}</div></section>`;
 }
+
+const leftAt = (row) => `at position ${row.position}: ${row.since_zero}${row.ring ? `, ring ${row.ring}` : ""}`;
 
 function finished(run, words) {
   const last = run.state.trail.at(-1);
@@ -98,20 +144,22 @@ function position(run, words) {
   const next = run.row(following(state));
   const inOrder = isInOrder(state);
   const last = state.trail.at(-1);
-  const asking = row.check_ring !== "" && ringRead(state, row) === undefined;
-  const names = ["position", row.closing && "closing", !row.ring && "no-ring", row.is_long && "is-long"];
+  const turn = turnOf(state, inOrder && row.turns_back);
+  const off = disagreement(run, row);
+  const asking = off !== null || (row.check_ring !== "" && ringRead(state, row) === null);
+  const names = ["position", `by-${row.set_on}`, row.closing && "closing", !row.ring && "no-ring", row.is_long && "is-long"];
   return `<section class="${names.filter(Boolean).join(" ")}" aria-label="Position ${safe(row.position)}">
 <div class="where"><p class="which"><span class="small">position</span> <b id="position">${safe(row.position)}</b>${row.pass_text ? ` <span class="pass">${safe(row.pass_text)}</span>` : ""}</p>
 <p class="done"><b>${doneCount(state)}</b> of ${state.rows} done${timeLeft(state)}</p>
 <progress max="${state.rows}" value="${doneCount(state)}" aria-label="rows done"></progress></div>
-<div class="move">${(inOrder ? stepwise : fromZero)(row, turnOf(state, inOrder && row.turns_back))}</div>
-<div class="beside${asking ? " is-asking" : ""}">${stopPiece(row)}${asking ? ringAsked(row) : attend(state, row, words)}
+<div class="move">${(inOrder ? stepwise : fromZero)(row, turn)}</div>
+<div class="beside${asking ? " is-asking" : ""}">${stopPiece(row)}${off ? offSection(run, row, off) : asking ? ringAsked(row) : attend(run, row, words)}
 <p class="between">${safe(row.between)}</p>
 <dl class="facts">${row.ring ? fact("ring shows", row.ring) : ""}${fact("since zero", row.since_zero)}${fact("target", row.target)}</dl>
 <p class="work">${safe(row.work)}</p>
 <p class="next">${next ? `<span class="small">next</span> ${safe(next.short)}` : '<span class="small">this is the last</span>'}</p>
 <p class="overshoot">${safe(words.overshoot)}</p>
-<ol class="rhythm" aria-label="The rhythm of each position">${words.rhythm.map((beat) => `<li>${safe(beat)}</li>`).join("")}</ol></div>
+<ol class="rhythm" aria-label="The rhythm of each position">${list(words.rhythm)}</ol></div>
 <div class="buttons with-more">${last ? button("back", last.row, "Back", "back-button", ' aria-label="Back: reopen the row before"') : "<span></span>"}
 ${asking ? '<p class="first-check">First the check</p>' : button("done", row.row, "Done", "done-button", ' id="done"')}${more(run, row)}</div></section>`;
 }
@@ -124,30 +172,91 @@ function more(run, row) {
   const canSkip = state.at_row === state.front && !state.gates.includes(row.row);
   return `<details class="more-menu"><summary>More</summary><div class="more-sheet"><div class="more-grid">
 ${button("skipped", row.row, "Skip, come back", "", canSkip ? "" : " disabled")}${button("overshot", row.row, "Overshot")}${button("paused", null, "Pause")}</div>
-${line("bad", row.row, "Bad, note", "what is wrong here")}${line("note", row.row, "Note", "worth knowing later")}${notes(run)}</div></details>`;
+${line("bad", row.row, "Bad, note", "what is wrong here")}${line("note", row.row, "Note", "worth knowing later")}${undoing(run)}${notes(run)}</div></details>`;
 }
 
-/** The ring reading written down since the last step, if there is one. */
+const FACT_WORDS = { overshot: "gone past", ring: "ring read", bad: "bad", good: "looked at, and good", note: "note" };
+
+/** The last thing written down, to be taken back. */
+function undoing(run) {
+  const entry = run.state.facts.at(-1)?.entry;
+  if (!entry || !(entry.kind in FACT_WORDS)) return "";
+  const at = entry.row === undefined ? "" : `Position ${run.row(entry.row).position}: `;
+  const told = `${at}${FACT_WORDS[entry.kind]}${entry.reading ? ` ${entry.reading}` : ""}${entry.note ? `: ${entry.note}` : ""}`;
+  return `<div class="tap line"><span class="small"><bdi>${safe(told)}</bdi></span>${button("undone", null, "Undo", "", ` data-of="${safe(entry.tap)}"`)}</div>`;
+}
+
+/** The last ring reading at a row that was written down since the last step; null when there is none. */
 function ringRead(state, row) {
-  return state.facts.find(
+  const found = state.facts.findLast(
     ({ entry, steps }) => entry.kind === "ring" && entry.row === row.row && steps === state.trail.length,
   );
+  return found?.entry ?? null;
+}
+
+/** A reading at the row in hand that does not agree, and is not made good; null when there is none. */
+function disagreement(run, row) {
+  const last = run.state.facts.findLast(({ entry }) => ["ring", "slipped"].includes(entry.kind));
+  const entry = ringRead(run.state, row);
+  if (!entry || last.entry !== entry || row.ring_exact === "") return null;
+  return agrees(entry.reading, row.ring_exact, run.told.scales.ring) ? null : entry;
 }
 
 function ringAsked(row) {
   return `<section class="attend" aria-label="Check">${row.check.map((told) => `<p class="large">${safe(told)}</p>`).join("")}
-<div class="ask">${button("ring", row.row, `Yes, ${safe(row.ring)}`, "yes", ` data-reading="${safe(row.check_ring)}"`)}</div>
-<details><summary>It shows something else</summary><p><strong>Do not cut.</strong> Back off, come up to the setting once more, and read again. If it still differs, write down what dial and ring show; “Where am I?” on the workshop's page tells what happened.</p></details></section>`;
+<p class="small">${safe(row.check_why)}</p>
+<div class="ask">${button("ring", row.row, `Yes, ${safe(row.ring)}`, "yes", ` data-reading="${safe(row.check_ring)}"`)}
+<div class="typed"><label for="ring-shows">It shows</label><input id="ring-shows" inputmode="decimal" autocomplete="off">${button("ring", row.row, "Keep")}</div></div></section>`;
 }
 
-function attend(state, row, words) {
+function offSection(run, row, entry) {
+  const { ring } = run.told.scales;
+  const off = offBy(entry.reading, row.ring_exact, ring);
+  return `<section class="attend bad" aria-label="The ring does not agree">
+<p class="large">You read ${ringText(exactOf(entry.reading), ring)}; the ring should show ${safe(row.ring)}. Do not cut.</p>
+<div class="ask">${button("ring", row.row, `Mended: it shows ${safe(row.ring)}`, "yes", ` data-reading="${safe(row.ring_exact)}"`)}
+${button("undone", null, "I misread: read again", "yes", ` data-of="${safe(entry.tap)}"`)}</div>
+<p>The ring stands ${off.degrees} degrees ${off.isAhead ? "ahead of" : "behind"} what it should show. ${safe(shownAt(run, entry.reading))}</p>
+<p>Go back past the setting, come up to it once more, and read again. “Where am I?” on the workshop’s page names the fault.</p></section>`;
+}
+
+/** At which positions the ring shows a reading: what it shows there is certain, why it does so now is not. */
+function shownAt(run, reading) {
+  const { ring } = run.told.scales;
+  const found = new Set();
+  for (let index = 0; index < run.told.row_count && found.size < 4; index += 1) {
+    const row = run.row(index);
+    if (!row.closing && row.ring_exact !== "" && agrees(reading, row.ring_exact, ring)) found.add(row.position);
+  }
+  if (!found.size) return "It shows that at no position of this run.";
+  if (found.size > 3) return "";
+  return `It shows that at position ${[...found].join(" and ")}.`;
+}
+
+function attend(run, row, words) {
+  const { state } = run;
   const last = state.facts.at(-1)?.entry;
+  const overshot = last?.kind === "overshot" && last.row === row.row;
   const told = [];
-  if (last?.kind === "overshot" && last.row === row.row) told.push(["attend large", words.overshoot]);
+  if (overshot) told.push(["attend large", words.overshoot]);
   if (row.row !== state.front) told.push(["attend", "This one was passed over."]);
   if (row.return_to_first) told.push(["attend", `Before this one: ${row.return_to_first}`]);
   if (row.check.length && row.check_ring === "") row.check.forEach((check) => told.push(["attend", check]));
-  return told.map(([name, text]) => `<p class="${name}">${safe(text)}</p>`).join("");
+  const shown = overshot ? "" : window(run, row);
+  return told.map(([name, text]) => `<p class="${name}">${safe(text)}</p>`).join("") + (shown && `<div class="picture">${shown}</div>`);
+}
+
+/** The picture of what is set, as it should be seen; empty where a picture would say nothing. */
+function window(run, row) {
+  const { dial, ring, circle } = run.told.scales;
+  const turn = turnOf(run.state, false);
+  if (row.hole !== null) {
+    const last = lastDone(run.state);
+    return holeMove(circle, last === null ? 0 : run.row(last).hole, row.hole, turn);
+  }
+  if (row.set_on === "dial" && dial) return dialWindow(dial, numberOf(row.reading), turn === "clockwise");
+  if (row.set_on === "ring" && ring) return ringWindow(ring, numberOf(row.ring_exact));
+  return "";
 }
 
 function stopPiece(row) {
@@ -167,13 +276,13 @@ function stepwise(row, turn) {
   const turns = row.turns
     ? `<span class="turns-value${row.turns === "0" ? " none" : ""}">${safe(row.turns)}</span><span class="turns-unit">${safe(row.turns_unit)}<br><span class="small">${turn}</span></span>`
     : `<span class="turns-unit alone">${turn}</span>`;
-  return `<div class="turns"><span class="arrow-box">${arrow(turn)}</span>${turns}</div>
+  return `<div class="turns"><span class="arrow-box">${turningArrow(turn)}</span>${turns}</div>
 <div class="reading"><p class="lead-up">${safe(row.lead)}</p><p class="value len-${[...row.reading].length}" id="reading">${safe(row.reading)}</p><p class="unit">${safe(row.unit)}</p></div>`;
 }
 
 /** The row before was not the one done last: only what counts from the zero is true from wherever the machine stands. */
 function fromZero(row, turn) {
-  return `<div class="turns"><span class="arrow-box">${arrow(turn)}</span><span class="turns-unit alone">come up ${turn}</span></div>
+  return `<div class="turns"><span class="arrow-box">${turningArrow(turn)}</span><span class="turns-unit alone">come up ${turn}</span></div>
 <div class="reading"><p class="lead-up">Counted from zero, wherever it stands:</p><p class="value len-9" id="reading">${safe(row.since_zero)}</p><p class="unit">${safe(row.between)}</p></div>`;
 }
 
@@ -182,15 +291,4 @@ function timeLeft(state) {
   if (own === null) return "";
   const minutes = Math.max(1, Math.round(own.left / 60));
   return ` <span class="pace">about ${minutes < 90 ? `${minutes} min` : `${Math.round(minutes / 6) / 10} h`} left</span>`;
-}
-
-/** The same arrow as in crankwise/draw/move.py. */
-function arrow(turn) {
-  const way = turn === "clockwise" ? 1 : -1;
-  const at = (turns, radius) =>
-    [radius * Math.sin(2 * Math.PI * turns), -radius * Math.cos(2 * Math.PI * turns)]
-      .map((value) => value.toFixed(2))
-      .join(" ");
-  const neck = way * 0.28;
-  return `<svg viewBox="-56 -56 112 112" class="arrow" role="img" aria-label="${turn}"><path class="sweep" d="M${at(-way * 0.36, 36)}A36 36 0 1 ${way > 0 ? 1 : 0} ${at(neck, 36)}"/><path class="tip" d="M${at(neck, 18)}L${at(neck + way * 0.11, 47)}L${at(neck, 54)}Z"/></svg>`;
 }

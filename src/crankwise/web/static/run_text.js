@@ -30,7 +30,7 @@ export function journalText(told, device, entries) {
 function moreOf(entry) {
   const more = {};
   if (entry.kind === "began") more.grow = entry.numbers_grow;
-  for (const key of ["reading", "note", "of"]) if (entry[key] !== undefined) more[key] = entry[key];
+  for (const key of ["reading", "angle", "note", "of"]) if (entry[key] !== undefined) more[key] = entry[key];
   if (!Object.keys(more).length) return "";
   const bytes = new TextEncoder().encode(JSON.stringify(more));
   const plain = btoa(String.fromCharCode(...bytes));
