@@ -1,10 +1,18 @@
+from cmath import phase, rect
 from fractions import Fraction
 from math import cos, pi, sin
 from random import Random
 
 import pytest
 
-from crankwise.accuracy.centring import Indicated, OffCentre, Pointed, off_centre, two_pointers
+from crankwise.accuracy.centring import (
+    Indicated,
+    OffCentre,
+    Pointed,
+    off_centre,
+    pointed_off_centre,
+    two_pointers,
+)
 from crankwise.errors import BadNumber
 
 HUNDREDTH = Fraction(1, 100)
@@ -114,9 +122,36 @@ def test_readings_that_cannot_tell_are_refused(rows: list[Indicated], message: s
 
 def test_two_opposite_pointers_cancel_what_the_scale_is_off() -> None:
     swing = {Fraction(k, 12): Fraction(round(90 * sin(2 * pi * k / 12)), 1_296_000) for k in range(12)}
-    rows = [
-        Pointed(angle, (angle + off) % 1, (angle + Fraction(1, 2) - off) % 1) for angle, off in swing.items()
-    ]
+    rows = [Pointed((angle + off) % 1, (angle + Fraction(1, 2) - off) % 1) for angle, off in swing.items()]
     found = two_pointers(rows)
     assert [mean % 1 for mean in found.means] == list(swing)
     assert list(found.swing) == [off * 1_296_000 for off in swing.values()]
+
+
+def seen_from_the_scale(pointer: float, centre: complex) -> float:
+    """The angle, in turns, at which a pointer 60 mm from the axis is seen from a scale's centre."""
+    return phase(rect(60, 2 * pi * pointer) - centre) / (2 * pi)
+
+
+@pytest.mark.parametrize("sense", [1, -1])
+@pytest.mark.parametrize("apart", [0.5, 0.497])
+def test_two_pointers_tell_how_far_off_a_turning_scale_is_and_which_way(sense: int, apart: float) -> None:
+    """The scale is turned either way, its readings rising; its centre is 0.12 mm off, towards its reading 0.2 turn."""
+    rows = []
+    for k in range(9):
+        turned = k / 9
+        # Readings rise as it turns, so its numerals run round it against the sense in which it is turned.
+        centre = rect(0.12, 2 * pi * sense * (turned - 0.2))
+        first, second = (turned - sense * seen_from_the_scale(at, centre) for at in (0.0, -sense * apart))
+        rows.append(Pointed(Fraction(first) % 1, Fraction(second) % 1))
+    found = pointed_off_centre(rows, Fraction(120), Fraction(1, 10**7))
+    assert found.offset == pytest.approx(0.12, abs=1e-3)
+    assert found.direction == pytest.approx(0.2, abs=2e-3)
+    assert found.scale_error(Fraction(120)) == pytest.approx(0.12 / 60 / (2 * pi) * 1_296_000, rel=1e-2)
+    assert found.is_seen
+
+
+def test_at_too_few_settings_two_pointers_cannot_tell() -> None:
+    rows = [Pointed(Fraction(k, 2), Fraction(k, 2) + Fraction(1, 2)) for k in range(2)]
+    with pytest.raises(BadNumber, match="at 2 different angles; 3 at least"):
+        pointed_off_centre(rows, Fraction(120), Fraction(0))

@@ -35,3 +35,24 @@ def test_too_few_is_wrong_input(typed: Typed) -> None:
     ran = typed("centre", "--readings", "0:0.00,90:0.03")
     assert (ran.code, ran.out) == (2, "")
     assert "at 2 different angles; 3 at least" in ran.err
+
+
+SIX = "359.96:180.04,60:240,120.04:299.96,180.04:359.96,240:60,299.96:120.04"
+
+
+def test_two_opposite_pointers(typed: Typed) -> None:
+    ran = typed("centre", "--pointers", SIX, "--diameter", "120mm")
+    assert (ran.code, ran.err) == (0, "")
+    assert "Off centre by 0.048 mm" in ran.out
+    assert "It stands out most at 60°" in ran.out
+    assert "120°0'0.0\"" in ran.out
+    answer = json.loads(typed("centre", "--pointers", SIX, "--diameter", "120mm", "--json").out)
+    assert answer["direction_deg"] == pytest.approx(60)
+    assert len(answer["settings"]) == 6
+
+
+def test_pointers_without_a_diameter_and_beside_readings(typed: Typed) -> None:
+    assert "with its diameter" in typed("centre", "--pointers", SIX).out
+    ran = typed("centre", "--pointers", SIX, "--readings", FOUR)
+    assert (ran.code, ran.out) == (2, "")
+    assert "give one or the other" in ran.err

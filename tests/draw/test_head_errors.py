@@ -7,10 +7,12 @@ import pytest
 from crankwise.draw.head_errors import (
     CIRCLE,
     HEIGHT,
+    MOST_SHOWN,
     REACH,
     WIDTH,
     Left,
     before_and_after,
+    before_and_after_round,
     head_errors,
 )
 from crankwise.head.known_errors import Harmonic, KnownErrors

@@ -68,5 +68,5 @@ def test_readings_taken_earlier_do_not_take_over() -> None:
 @pytest.mark.parametrize("number", [-1, 1])
 def test_a_calibration_that_is_not_there_is_not_put_in_force(number: int) -> None:
     once = with_calibration(BENCH, SPRING)
-    with pytest.raises(UnknownThing, match=f"calibration {number}: 'Bench head' has 1"):
+    with pytest.raises(UnknownThing, match=f"calibration {number + 1}: 'Bench head' has 1"):
         with_in_force(once, number)

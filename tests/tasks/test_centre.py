@@ -1,10 +1,12 @@
+import re
 from fractions import Fraction
+from math import pi, radians, sin
 from pathlib import Path
 
 import pytest
 
 from crankwise.errors import BadAngle, BadFile, BadNumber, FaultsFound, UnknownThing
-from crankwise.tasks.centre import centre, centre_answer, screw_angles
+from crankwise.tasks.centre import both_pointers, centre, centre_answer, pointers_answer, screw_angles
 
 FOUR = "0:0.00,90:0.03,180:0.05,270:0.02"
 
@@ -74,3 +76,42 @@ def test_a_wrong_angle_or_unit_is_told() -> None:
         centre("0:1,90p:2,180:3")
     with pytest.raises(UnknownThing, match="unit: 'furlong'; an indicator reads in mm, um, in, thou"):
         centre(FOUR, unit="furlong")
+
+
+SIX = "359.96:180.04,60:240,120.04:299.96,180.04:359.96,240:60,299.96:120.04"
+
+
+@pytest.mark.parametrize(
+    "typed", [SIX, SIX.replace(",", "; "), SIX.replace(",", "\n").replace("60:", "60d0m:")]
+)
+def test_two_pointers_as_people_write_them(typed: str) -> None:
+    answer = pointers_answer(both_pointers(typed, Fraction(120)), screw_angles("0,120,240"), Fraction(120))
+    assert [row["mean_deg"] for row in answer["settings"]] == ["360", "60", "120", "180", "240", "300"]
+    assert [row["out_arcsec"] for row in answer["settings"]] == [-144, 0, 144, 144, 0, -144]
+    assert answer["direction_deg"] == pytest.approx(60)
+    out = 2 / 6 * 4 * 0.04 * sin(pi / 3)  # of the sine, by the sums of six even angles
+    assert answer["offset_mm"] == pytest.approx(radians(out) * 60)
+    assert answer["resolution_mm"] == pytest.approx(radians(0.01) * 60 / 2**0.5, rel=1e-6)
+    assert [screw["at_deg"] for screw in answer["move"]["screws"]] == ["0", "120", "240"]
+
+
+def test_two_pointers_without_a_diameter_still_tell_the_settings() -> None:
+    both = both_pointers("0d0m30s:180d1m,90:270")
+    assert both.found is None
+    (first, second) = pointers_answer(both)["settings"]
+    assert first == {"first_deg": "1/120", "second_deg": "10801/60", "mean_deg": "0.0125", "out_arcsec": -15.0}
+    assert second["out_arcsec"] == 0
+
+
+@pytest.mark.parametrize(
+    ("typed", "told"),
+    [
+        ("12, 3", "setting 1: '12'; write what the first pointer shows"),
+        ("0:180:1", "setting 1: '0:180:1'; write"),
+        ("0:180, x:1", "setting 2: 'x'"),
+        (" , ", "pointers: none; write what both show"),
+    ],
+)
+def test_pointers_mistyped_are_told(typed: str, told: str) -> None:
+    with pytest.raises((BadNumber, BadAngle), match=re.escape(told)):
+        both_pointers(typed)

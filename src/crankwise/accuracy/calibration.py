@@ -181,6 +181,34 @@ class Calibration:
         )
 
 
+def stood_out(known: KnownErrors, ratio: Fraction) -> frozenset[int]:
+    """Return which readings of a kept calibration stood out of the fit, counted from 0.
+
+    ratio  crank turns for one turn of the spindle; 1 where no crank turns
+
+    Only of one whose file says of each reading where its step began or whether it was turned back.
+    """
+    readings = Readings(
+        tuple(
+            Reading(
+                index,
+                one.setting / 360,
+                float(one.error),
+                None if one.begun is None else one.begun / 360,
+                one.back,
+            )
+            for index, one in enumerate(known.readings)
+        ),
+        ratio,
+    )
+    waves = tuple(Wave(one.of, one.order) for one in known.harmonics)
+    try:
+        solved = least_squares(design(readings, waves), readings.errors)
+    except Indistinct:
+        return frozenset()
+    return frozenset(one.reading.number for one in Calibration(readings, waves, solved, (), ()).outliers)
+
+
 def _measured(one: Reading) -> Measured:
     begun = None if one.begun is None else one.begun * 360
     return Measured(one.place * 360, _kept(one.error), begun, one.back)

@@ -170,9 +170,8 @@ def _found(solved: Solved, resolution: Fraction) -> OffCentre:
 
 
 class Pointed(NamedTuple):
-    """One setting read at two pointers half a turn apart: the angle and both readings, in turns."""
+    """One setting read at two pointers half a turn apart: both readings, in turns."""
 
-    angle: Fraction
     first: Fraction
     second: Fraction
 
@@ -200,3 +199,24 @@ def two_pointers(rows: Sequence[Pointed]) -> TwoPointers:
     halves = [(row.second - row.first) % 1 - Fraction(1, 2) for row in rows]
     means = tuple(row.first + half / 2 for row, half in zip(rows, halves, strict=True))
     return TwoPointers(means, tuple(-half / 2 * ARCSECONDS for half in halves))
+
+
+def pointed_off_centre(rows: Sequence[Pointed], diameter_mm: Fraction, resolution: Fraction) -> OffCentre:
+    """Return where the centre of a scale stands, from readings at two opposite pointers.
+
+    rows         3 or more, at different settings spread round
+    diameter_mm  of the scale, above 0
+    resolution   the smallest step of a reading, in turns, 0 or more
+
+    The direction is the numeral that stands furthest out. Raises BadNumber when they cannot tell.
+    Source: derived; where the scale's centre is off by e towards its reading d, a pointer at the reading a is out
+    by (e/R) sin(a - d), which is what an indicator would show a quarter of a turn before. Half the difference of two
+    readings, each good to its step, is as good as one of that step by the square root of 2.
+    """
+    found = two_pointers(rows)
+    radius, circle = diameter_mm / 2, Fraction(2 * pi)
+    indicated = [
+        Indicated((mean - Fraction(1, 4)) % 1, swing / ARCSECONDS * circle * radius)
+        for mean, swing in zip(found.means, found.swing, strict=True)
+    ]
+    return off_centre(indicated, resolution * circle * radius / Fraction(sqrt(2)))

@@ -10,10 +10,13 @@ examples:
       in thousandths of an inch, three screws
   crankwise centre --readings 0:0.00,90:0.03,180:0.05,270:0.02 --diameter 120mm --json
       a ring of 120 mm: how far out it reads for it; for a program
+  crankwise centre --pointers 359.96:180.04,60:240,120.04:299.96,180.04:359.96,240:60,299.96:120.04 --diameter 120mm
+      a ring read at two opposite pointers: each setting free of its being off centre, how far off it is, which way
 """
 
 import argparse
 import json
+from fractions import Fraction
 
 from crankwise.cli.asking import json_argument
 
@@ -24,6 +27,11 @@ def arguments(command: argparse.ArgumentParser) -> None:
         "--readings",
         metavar="LIST",
         help="angle and reading of 3 places or more, as 0:0.00,90:0.03 (angles in degrees)",
+    )
+    command.add_argument(
+        "--pointers",
+        metavar="LIST",
+        help="a scale's readings at two opposite pointers instead, as 359.96:180.04,60:240 (angles in degrees)",
     )
     command.add_argument("--file", metavar="FILE", help="a CSV file with angle_deg and reading, instead")
     command.add_argument(
@@ -40,11 +48,16 @@ def arguments(command: argparse.ArgumentParser) -> None:
 
 def run(arguments: argparse.Namespace) -> int:
     """Print how far off it is and what to do."""
+    from crankwise.errors import BadNumber
     from crankwise.exact.length import read_diameter
     from crankwise.tasks.centre import centre, centre_answer, screw_angles
 
     diameter = read_diameter(arguments.diameter) if arguments.diameter else None
     screws = screw_angles(arguments.screws)
+    if arguments.pointers:
+        if arguments.readings or arguments.file:
+            raise BadNumber("pointers: given beside readings of an indicator; give one or the other")
+        return _pointers(arguments.pointers, diameter, screws, arguments.json)
     found = centre(arguments.readings, arguments.file, arguments.unit)
     if arguments.json:
         print(json.dumps(centre_answer(found, screws, diameter), ensure_ascii=False))
@@ -52,4 +65,20 @@ def run(arguments: argparse.Namespace) -> int:
     from crankwise.wording.measure import centre_lines
 
     print(*centre_lines(found, screws, diameter), sep="\n")
+    return 0
+
+
+def _pointers(typed: str, diameter: Fraction | None, screws: tuple[Fraction, ...], as_json: bool) -> int:
+    from crankwise.tasks.centre import both_pointers, pointers_answer
+
+    both = both_pointers(typed, diameter)
+    if as_json:
+        print(json.dumps(pointers_answer(both, screws, diameter), ensure_ascii=False))
+        return 0
+    from crankwise.cli.tables import printed
+    from crankwise.wording.measure import NOT_YET_CENTRED, centre_lines, pointer_table
+
+    print(printed(*pointer_table(both.rows, both.told)))
+    lines = centre_lines(both.found, screws, diameter) if both.found else [NOT_YET_CENTRED]
+    print("", *lines, sep="\n")
     return 0

@@ -8,6 +8,7 @@ from fractions import Fraction
 from typing import NamedTuple
 
 from crankwise.draw.svg import element, number, on_circle, picture, text
+from crankwise.exact.angle import ARCSECONDS
 from crankwise.head.known_errors import Harmonic, KnownErrors, Of
 from crankwise.plan.corrected import Compared
 
@@ -16,6 +17,8 @@ CIRCLE, REACH = 62.0, 30.0
 
 WIDTH, HEIGHT = 320.0, 80.0
 _PLACES = 360
+MOST_SHOWN = 1500
+"""Positions of one curve: more than a screen is wide."""
 
 
 class Left(NamedTuple):
@@ -120,29 +123,77 @@ def _residuals(left: Sequence[Left], top: float, largest: float) -> list[str]:
     return [*body, text(caption, WIDTH / 2, top - 6, "caption")]
 
 
+class _Curves:
+    """Errors without and with the correction, in seconds of arc, and how large the largest is."""
+
+    def __init__(self, rows: Sequence[Compared]) -> None:
+        self.before = [float(row.before * ARCSECONDS) for row in rows]
+        self.after = [float(row.after * ARCSECONDS) for row in rows]
+        self.worst_before, self.worst_after = (max(map(abs, one)) for one in (self.before, self.after))
+        self.largest = max(self.worst_before, self.worst_after) or 1.0
+        self.label = (
+            f"{len(rows)} positions: at worst {self.worst_before:.1f} seconds of arc out before the "
+            f"correction, {self.worst_after:.1f} after"
+        )
+        self.key = f"plain ±{self.worst_before:.1f}″, corrected ±{self.worst_after:.1f}″"
+
+
+def _thinned(rows: Sequence[Compared]) -> list[Compared]:
+    """As many rows as a picture shows: of neighbours the one that is furthest out stays."""
+    many = -(-len(rows) // MOST_SHOWN)
+    groups = (rows[first : first + many] for first in range(0, len(rows), many))
+    return [max(group, key=lambda row: max(abs(row.before), abs(row.after))) for group in groups]
+
+
 def before_and_after(rows: Sequence[Compared]) -> str:
     """Return the errors of every position without and with the correction, to one scale.
 
     rows  one or more, in the order of the run
     """
-    arcsec = [(float(row.before * 1_296_000), float(row.after * 1_296_000)) for row in rows]
-    largest = max(max(abs(before), abs(after)) for before, after in arcsec) or 1.0
-    last = max(len(rows) - 1, 1)
+    curves, shown = _Curves(rows), _Curves(_thinned(rows))
+    last = max(len(shown.before) - 1, 1)
 
-    def curve(index: int, class_: str) -> str:
+    def curve(errors: Sequence[float], class_: str) -> str:
         points = [
-            f"{number(WIDTH * k / last)} {number(HEIGHT - pair[index] / largest * HEIGHT)}"
-            for k, pair in enumerate(arcsec)
+            f"{number(WIDTH * k / last)} {number(HEIGHT - error / curves.largest * HEIGHT)}"
+            for k, error in enumerate(errors)
         ]
         return element("path", d="M" + "L".join(points), class_=class_)
 
     body = [
         element("path", d=f"M0 {number(HEIGHT)}H{number(WIDTH)}", class_="nought"),
-        curve(0, "before"),
-        curve(1, "cumulative"),
+        curve(shown.before, "before"),
+        curve(shown.after, "cumulative"),
+        text(curves.key, WIDTH / 2, 2 * HEIGHT + 14, "caption"),
     ]
-    label = (
-        f"{len(rows)} positions: at worst {max(abs(before) for before, _ in arcsec):.1f} seconds of arc out before the "
-        f"correction, {max(abs(after) for _, after in arcsec):.1f} after"
-    )
-    return picture(label, (-10, -10, WIDTH + 20, 2 * HEIGHT + 20), body, "head-errors")
+    return picture(curves.label, (-10, -10, WIDTH + 20, 2 * HEIGHT + 30), body, "head-errors")
+
+
+def before_and_after_round(rows: Sequence[Compared]) -> str:
+    """Return the same round a circle that stands for no error, each position at its angle, clockwise from the top.
+
+    rows  one or more, in the order of the run
+    """
+    curves = _Curves(rows)
+    kept = _thinned(rows)
+    shown = _Curves(kept)
+    centre = WIDTH / 2, CIRCLE + REACH
+
+    def curve(errors: Sequence[float], class_: str) -> str:
+        points = []
+        for row, error in zip(kept, errors, strict=True):
+            x, y = on_circle(float(row.target % 1), CIRCLE + REACH * error / curves.largest)
+            points.append(f"{number(centre[0] + x)} {number(centre[1] + y)}")
+        return element("path", d="M" + "L".join(points), class_=class_)
+
+    body = [
+        element("circle", cx=centre[0], cy=centre[1], r=CIRCLE, class_="nought"),
+        curve(shown.before, "before"),
+        curve(shown.after, "cumulative"),
+        text("plain", centre[0], centre[1] - 16, "caption"),
+        text(f"±{curves.worst_before:.1f}″", centre[0], centre[1] - 4, "caption"),
+        text("corrected", centre[0], centre[1] + 12, "caption"),
+        text(f"±{curves.worst_after:.1f}″", centre[0], centre[1] + 24, "caption"),
+    ]
+    box = (-10, -10, WIDTH + 20, 2 * (CIRCLE + REACH) + 20)
+    return picture(f"Round the spindle; {curves.label}", box, body, "head-errors")

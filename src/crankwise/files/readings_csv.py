@@ -44,7 +44,7 @@ def read_sheet(content: bytes | str, source: str = "") -> Sheet:
     """
     if len(content) > MOST_BYTES:
         raise FaultsFound([Fault("", f"{len(content):,} bytes; at most {MOST_BYTES:,} are read")], source)
-    text = content.removeprefix("\ufeff") if isinstance(content, str) else _decoded(content, source)
+    text = content.removeprefix("\ufeff") if isinstance(content, str) else decoded(content, source)
     numbered = [(number, line) for number, line in enumerate(text.splitlines(), 1) if _says_something(line)]
     if len(numbered) < 2:
         found = "only the names of columns" if numbered else "nothing"
@@ -70,7 +70,8 @@ def read_sheet(content: bytes | str, source: str = "") -> Sheet:
     return Sheet(columns, tuple(lines), source)
 
 
-def _decoded(content: bytes, source: str) -> str:
+def decoded(content: bytes, source: str = "") -> str:
+    """Return the text of a file of readings: UTF-8, or UTF-16 as spreadsheets write it. Raises FaultsFound."""
     if content.startswith((b"\xff\xfe", b"\xfe\xff")):
         return content.decode("utf-16", errors="replace")
     try:

@@ -27,7 +27,7 @@ def with_in_force(head: Head, number: int) -> Head:
     Raises UnknownThing when it has no such.
     """
     if not 0 <= number < len(head.calibrations):
-        raise UnknownThing(f"calibration {number}: {head.name!r} has {len(head.calibrations)}")
+        raise UnknownThing(f"calibration {number + 1}: {head.name!r} has {len(head.calibrations)}")
     kept = tuple(replace(one, in_force=index == number) for index, one in enumerate(head.calibrations))
     return _with_its_sizes(replace(head, calibrations=kept))
 

@@ -19,7 +19,7 @@ from crankwise.errors import BadDivisions
 from crankwise.exact.angle import ARCSECONDS
 from crankwise.head.head import Head
 from crankwise.head.known_errors import KnownErrors
-from crankwise.part.divisions import Divisions
+from crankwise.part.divisions import Divisions, EqualDivisions
 from crankwise.ways.compound import circle_pairs
 from crankwise.ways.dial import OnDial
 from crankwise.ways.nearest_hole import NearestHole
@@ -36,6 +36,8 @@ FINEST = 100_000_000
 MOST_POSITIONS = 20_000
 KEY = ":corrected="
 MOST_CORRECTIONS = 100
+LOOKED_AT = 359
+"""Places round the spindle at which a calibration is shown: about one a degree, a prime number."""
 
 
 @dataclass(frozen=True)
@@ -109,12 +111,14 @@ class Compared(NamedTuple):
     before       where the uncorrected setting really puts the work, less its target
     after        where the corrected one does
     uncertainty  standard uncertainty of both, in seconds of arc
+    target       where the position is
     """
 
     position: int
     before: Fraction
     after: Fraction
     uncertainty: float
+    target: Fraction = Fraction(0)
 
 
 def corrected_ways(head: Head, divisions: Divisions, tolerance: Fraction | None = None) -> list[ScaleWay]:
@@ -163,6 +167,20 @@ def _every_way(head: Head, divisions: Divisions, known: KnownErrors) -> Iterator
             yield OnStepper(head, divisions, found)
 
 
+def _scales(head: Head, known: KnownErrors) -> Iterator[CorrectedScale]:
+    """Every fine scale by itself that comes round whole."""
+    ratio = head.ratio or Fraction(1)
+    found = [(ratio, head.dial.places)] if head.ratio and head.dial else []
+    found += [(ratio, circle) for circle in head.circles] if head.ratio else []
+    if head.stepper:
+        turning = Fraction(1) if head.stepper.per_turn_of == "spindle" else ratio
+        found.append((turning, head.stepper.steps))
+    for turning, places in found:
+        plain = Scale(turning, places)
+        if plain.closes and plain.all_round <= FINEST:
+            yield CorrectedScale(turning, places, known, ratio)
+
+
 def find_corrected(head: Head, divisions: Divisions, key: str) -> ScaleWay | None:
     """Return the corrected way with this key, or None where this head has none such."""
     known = head.known_errors
@@ -180,10 +198,23 @@ def correction_of(way: Way) -> CorrectedScale:
 
 def compared(way: Way) -> tuple[Compared, ...]:
     """Return every position of a way that corrects, before and after the correction."""
-    scale = correction_of(way)
+    return _compared(correction_of(way), way.divisions)
+
+
+def all_round(head: Head, known: KnownErrors) -> tuple[Compared, ...]:
+    """Return what a calibration does for a head at places evenly round the spindle; nothing without a fine scale.
+
+    The finest of dial, hole circles and stepper is set. The places are a prime number, so that the crank
+    stands elsewhere in its turn at each.
+    """
+    finest = max(_scales(head, known), key=lambda scale: scale.all_round, default=None)
+    return _compared(finest, EqualDivisions(LOOKED_AT)) if finest else ()
+
+
+def _compared(scale: CorrectedScale, divisions: Divisions) -> tuple[Compared, ...]:
     plain = Scale(scale.ratio, scale.places)
     found = []
-    for position, target in way.divisions.targets():
+    for position, target in divisions.targets():
         uncorrected = plain.achieved(plain.nearest(target))
         found.append(
             Compared(
@@ -191,6 +222,7 @@ def compared(way: Way) -> tuple[Compared, ...]:
                 uncorrected + scale.error_at(uncorrected) - target,
                 scale.achieved(scale.nearest(target)) - target,
                 scale.uncertainty_at(uncorrected),
+                target,
             )
         )
     return tuple(found)

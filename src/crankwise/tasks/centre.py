@@ -1,10 +1,21 @@
 """Centre work, a ring or a dial by indicator readings round it."""
 
 import re
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
 from fractions import Fraction
 from typing import Any
 
-from crankwise.accuracy.centring import USUAL_SCREWS, Indicated, OffCentre, off_centre
+from crankwise.accuracy.centring import (
+    USUAL_SCREWS,
+    Indicated,
+    OffCentre,
+    Pointed,
+    TwoPointers,
+    off_centre,
+    pointed_off_centre,
+    two_pointers,
+)
 from crankwise.errors import BadAngle, BadNumber, FaultsFound, UnknownThing
 from crankwise.exact.angle import read_angle, read_angles
 from crankwise.exact.length import INCH
@@ -34,6 +45,27 @@ def centre(readings: str | None, path: str | None = None, unit: str = "mm") -> O
     finest = max(_decimals(value) for _, value in pairs)
     resolution = UNITS[unit] / 10**finest
     return off_centre([Indicated(angle, value * UNITS[unit]) for angle, value in pairs], resolution)
+
+
+def _typed_pointers(text: str) -> Iterator[Pointed]:
+    between = ";" if ";" in text else ","
+    for number, piece in enumerate((one for one in re.split(rf"[{between}\n]", text) if one.strip()), 1):
+        ends = piece.split(":")
+        if len(ends) != 2:
+            raise BadNumber(
+                f"setting {number}: {shown(piece)}; write what the first pointer shows, a colon and what the second "
+                "shows, as 90.01:270"
+            )
+        try:
+            yield Pointed(read_angle(ends[0]), read_angle(ends[1]))
+        except BadAngle as told:
+            raise BadAngle(f"setting {number}: {str(told).removeprefix('angle: ')}") from None
+
+
+def _read_to(degrees: Sequence[Fraction]) -> Fraction:
+    """Return the largest usual step that all these readings are whole numbers of, in degrees."""
+    usual = (step for step in STEPS if all((one / step).denominator == 1 for one in degrees))
+    return next(usual, STEPS[-1])
 
 
 def _typed(text: str) -> list[tuple[Fraction, Fraction]]:
@@ -67,6 +99,65 @@ def _from_file(path: str) -> list[tuple[Fraction, Fraction]]:
     if faults:
         raise FaultsFound(faults, sheet.source)
     return [(angle / 360, value) for angle, value in rows if angle is not None and value is not None]
+
+
+STEPS = sorted(
+    {
+        *(Fraction(1, parts) for parts in (1, 2, 4, 6, 12, 20, 30, 60, 120, 180, 240, 360, 720)),
+        *(Fraction(1, 10**places) for places in range(1, 9)),
+        *(Fraction(1, 3600 * 10**places) for places in range(6)),
+    },
+    reverse=True,
+)
+"""What a reading of an angle may be read to, in degrees."""
+
+
+@dataclass(frozen=True, slots=True)
+class BothPointers:
+    """What two opposite pointers told.
+
+    rows   as they were read
+    told   the settings free of the scale's being off centre, and what one pointer alone is out by
+    found  where the scale's centre stands; None where its diameter was not said, or of fewer than 3 settings
+    """
+
+    rows: tuple[Pointed, ...]
+    told: TwoPointers
+    found: OffCentre | None
+
+
+def both_pointers(typed: str, diameter_mm: Fraction | None = None) -> BothPointers:
+    """Return what readings at two opposite pointers tell, as typed: 359.96:180.04,60:240.
+
+    diameter_mm  of the scale
+
+    Raises Mendable.
+    """
+    rows = tuple(_typed_pointers(typed))
+    if not rows:
+        raise BadNumber("pointers: none; write what both show at each setting, as 359.96:180.04,60:240")
+    step = _read_to([angle * 360 for row in rows for angle in row]) / 360
+    enough = diameter_mm is not None and len(rows) >= 3
+    found = pointed_off_centre(rows, diameter_mm, step) if enough and diameter_mm else None
+    return BothPointers(rows, two_pointers(rows), found)
+
+
+def pointers_answer(
+    both: BothPointers, screws: tuple[Fraction, ...] = USUAL_SCREWS, diameter_mm: Fraction | None = None
+) -> dict[str, Any]:
+    """Return it as a plain object, ready for JSON: each setting, and how far off centre the scale is."""
+    answer = centre_answer(both.found, screws, diameter_mm) if both.found else {"format": FORMAT}
+    return answer | {
+        "settings": [
+            {
+                "first_deg": as_text(row.first * 360),
+                "second_deg": as_text(row.second * 360),
+                "mean_deg": as_text(mean * 360),
+                "out_arcsec": float(out),
+            }
+            for row, mean, out in zip(both.rows, both.told.means, both.told.swing, strict=True)
+        ]
+    }
 
 
 def _decimals(value: Fraction) -> int:

@@ -9,6 +9,7 @@ from crankwise.files.job_toml import asked_part as part_as_asked
 from crankwise.head.head import Head
 from crankwise.part.divisions import AngleList
 from crankwise.part.part import WORKS, Part
+from crankwise.plan.corrected import KEY as CORRECTED
 from crankwise.plan.plan import Plan, planned
 from crankwise.store.kept import Asked
 from crankwise.tasks.divide import asked_part
@@ -89,6 +90,20 @@ def other_way(plan: Plan, way_key: str, asked: Asked | None = None) -> Plan:
     """
     methods = job_made(asked).methods if asked else None
     return _with_way(plan.head, MadePart("", plan.part, methods=methods), way_key)
+
+
+def plan_again(plan: Plan, asked: Asked, head: Head) -> Plan:
+    """Return the plan of the same job on its head as that is now: by the same way where it still has it, else the best.
+
+    A way that corrected for errors does so for those that are in force now. Raises Mendable.
+    """
+    key = plan.way.key
+    if plan.way.corrects and head.known_errors:
+        key = f"{key.partition(CORRECTED)[0]}{CORRECTED}{head.known_errors.date}"
+    try:
+        return job_plan(head, asked, key)
+    except UnknownThing:
+        return job_plan(head, asked)
 
 
 def _with_way(head: Head, made: MadePart, way_key: str) -> Plan:

@@ -5,7 +5,7 @@ from pathlib import Path
 from sqlite3 import Connection
 from types import TracebackType
 
-from crankwise.errors import BadDivisions
+from crankwise.errors import BadDivisions, UnknownThing
 from crankwise.files.head_toml import read_head
 from crankwise.plan.passes import ONE_PASS, Passes
 from crankwise.plan.schedule import Row
@@ -22,7 +22,7 @@ from crankwise.store.plan_text import fingerprint_of, plan_text, read_plan
 from crankwise.store.store import PATIENCE, Store
 from crankwise.tasks.batch import check_batch, taken
 from crankwise.tasks.demo import drop_demo, has_demo, load_demo
-from crankwise.tasks.job_plan import job_name, job_plan, other_way, usual_job_name
+from crankwise.tasks.job_plan import job_name, job_plan, other_way, plan_again, usual_job_name
 from crankwise.tasks.tap import check_tap
 
 __all__ = ["Asked", "Backup", "KeptHead", "KeptJob", "KeptRun", "Workshop", "open_workshop", "store_path"]
@@ -154,6 +154,21 @@ class Workshop:
         """Divide a job by another way; its runs keep theirs. Raises UnknownThing."""
         job = self.job(job_id)
         plan = other_way(job.plan, way_key, job.asked)
+        with self._store.writing() as connection:
+            jobs.one_job(connection, job_id)
+            jobs.change_plan(connection, job_id, plan)
+        return self.job(job_id)
+
+    def plan_again(self, job_id: int) -> KeptJob:
+        """Plan a job again on its head as that is kept now; its runs keep the head they were made with.
+
+        Raises UnknownThing when there is no such job or its head was dropped, Mendable when that head
+        cannot make it any more.
+        """
+        job = self.job(job_id)
+        if job.head_id is None:
+            raise UnknownThing(f"job {job_id}: its head was dropped; the job keeps its own copy of it")
+        plan = plan_again(job.plan, job.asked, self.head(job.head_id).head)
         with self._store.writing() as connection:
             jobs.one_job(connection, job_id)
             jobs.change_plan(connection, job_id, plan)

@@ -32,8 +32,8 @@ BEGIN = (
 
 
 TEST = (
-    f"The waves once per turn are always taken. A further one is taken when an F test says that chance alone would show "
-    f"as much in {LEVEL:.0%} of such measurements, shared among all that are tried."
+    "The waves once per turn are always taken. A further one is taken when an F test says that chance alone would "
+    f"show as much in {LEVEL:.0%} of such measurements, shared among all that are tried."
 )
 
 
@@ -131,7 +131,7 @@ def fit_notes(calibration: Calibration, band: float, height: float) -> list[str]
         if not tried.taken:
             notes.append(
                 f"The next wave tried, {wave_name(tried.wave)}, was not taken: chance alone shows as much in "
-                f"{decimal(Fraction(tried.chance * 100), 0)} of 100 such measurements."
+                f"{decimal(Fraction(tried.chance * 100), 2)} of 100 such measurements."
             )
     return notes + [f"It leaves open: {reason}." for reason in calibration.cannot_say]
 

@@ -18,6 +18,7 @@ from crankwise.ways.choosing import (
 from crankwise.ways.ranking import is_within
 from crankwise.ways.way import Way
 from crankwise.web.answers import GoTo, Page
+from crankwise.web.job_corrected import corrected_object, corrected_values, settings_are_corrected
 from crankwise.web.job_part import part_object, part_values
 from crankwise.web.objects import job_object, way_object
 from crankwise.web.visit import Visit
@@ -35,7 +36,8 @@ def show(visit: Visit, asked: AskedPasses | None = None, error: Mendable | None 
     """
     job = visit.workshop.job(visit.id("job_id"))
     plan = job.plan
-    division = divided(plan.head, replace(job_made(job.asked), part=plan.part), job.asked.within)
+    corrected = settings_are_corrected(visit, job)
+    division = divided(plan.head, replace(job_made(job.asked), part=plan.part), job.asked.within, corrected)
     runs = [visit.workshop.run(run_id) for run_id in reversed(job.run_ids)]
     costs = [work(way) for way in division.ways]
     front = on_the_front(division.ways, costs)
@@ -66,9 +68,11 @@ def show(visit: Visit, asked: AskedPasses | None = None, error: Mendable | None 
         "orders": ORDERS,
         "tells_lines_apart": bool(plan.part.marks),
         "sentences": str(error).splitlines() if error else [],
+        **corrected_values(visit, job, first),
         **part_values(job, visit.preferences.inch_first),
     }
     as_json = job_object(job) | {
+        **corrected_object(visit, job),
         "part": part_object(job),
         "ways": [
             way_object(plan, way) | {"unbeaten": is_unbeaten, "work": work_answer(cost)}
@@ -98,6 +102,11 @@ def _on_line(way: Way) -> str:
 def choose_way(visit: Visit) -> GoTo:
     """Choose another way; runs already begun keep theirs."""
     return _back(visit.workshop.choose_way(visit.id("job_id"), visit.typed("way")))
+
+
+def plan_again(visit: Visit) -> GoTo:
+    """Plan the job on its head as that is now; runs already begun keep theirs."""
+    return _back(visit.workshop.plan_again(visit.id("job_id")))
 
 
 def rename(visit: Visit) -> GoTo:
