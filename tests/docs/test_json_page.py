@@ -3,6 +3,7 @@
 import json
 import re
 from collections.abc import Iterator
+from pathlib import Path
 
 import pytest
 
@@ -49,3 +50,11 @@ def keys(answer: object) -> Iterator[str]:
 def test_every_key_of_an_answer_is_told(typed: Typed, words: list[str]) -> None:
     answer = json.loads(typed(*words, "--json").out)
     assert sorted(set(keys(answer)) - TOLD) == []
+
+
+def test_every_key_of_a_picture_is_told(typed: Typed, tmp_path: Path) -> None:
+    answer = json.loads(
+        typed("picture", "examples/jobs/tide-ring.toml", "--out", str(tmp_path / "ring.svg"), "--json").out
+    )
+    section = PAGE.split("## picture\n")[1].partition("\n## ")[0]
+    assert sorted(set(answer) - {"format"} - set(re.findall(r"`(\w+)`", section))) == []

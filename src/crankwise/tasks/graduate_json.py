@@ -20,6 +20,7 @@ def graduate_object(answer: Graduation) -> dict[str, Any]:
     work, asked = answer.work, answer.asked
     told: dict[str, Any] = {
         "format": FORMAT,
+        "kind": "graduated",
         "name": work.scale.name,
         "on": work.surface.kind,
         "diameter_mm": float(work.surface.diameter_mm),
