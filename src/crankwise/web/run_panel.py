@@ -17,7 +17,7 @@ from crankwise.run.pace import pace
 from crankwise.run.ring_readings import disagreement
 from crankwise.run.set_on import set_on
 from crankwise.tasks.workshop import KeptRun
-from crankwise.wording.cautions import part_cautions
+from crankwise.wording.cautions import cautions
 from crankwise.wording.run import (
     OVERSHOOT,
     OVERSHOOT_BY_HAND,
