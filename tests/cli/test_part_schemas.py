@@ -44,6 +44,7 @@ ASKED: list[tuple[str, ...]] = [
     ("gear", "--bevel", "--teeth", "8", "--module", "1", "--mate", "30", "--face", "3mm"),
     ("graduate", "149", "--across", "150mm", "--classes", "1=3mm, 6=4.5mm, 12=6.5mm", "--height", "2.4mm"),
     ("graduate", "720", "--across", "50mm"),
+    ("graduate", "100", "--across", "60mm", "--texts", "0=N, 25=E, 50=S, 75=W"),
     ("graduate", "100", "--on", "drum", "--across", "50mm", "--no-numerals"),
     ("graduate", "--vernier", "12", "--over", "23", "--main-part", "1deg", "--across", "120mm"),
     ("graduate", "--thread-dial", "16", "--lead", "4tpi", "--threads", "8tpi,11tpi", "--across", "40mm"),

@@ -50,3 +50,26 @@ def test_too_few_texts_are_refused() -> None:
 def test_a_figure_without_height_is_refused() -> None:
     with pytest.raises(BadLength, match="height: 0 mm; a numeral is above 0 high"):
         Lettering(Fraction(0))
+
+
+def test_a_line_of_your_own_has_the_text_that_was_given_it_and_the_others_have_none() -> None:
+    own = Numerals(Fraction(1), THREE_TWO, own=((Fraction(3), "ebb"), (Fraction(0), "flood")))
+    assert own.on(equal_lines(6)) == ("flood", "", "", "ebb", "", "")
+
+
+@pytest.mark.parametrize(
+    ("own", "sentence"),
+    [
+        (
+            ((Fraction(6), "ebb"),),
+            "'ebb' is for line 6, and this scale has none; its lines are counted from 0 to 5",
+        ),
+        (((Fraction(1, 2), "x"),), "line 0.5, and this scale has none"),
+        (((Fraction(1), "a"), (Fraction(1), "b")), "line 1 has two texts"),
+    ],
+)
+def test_a_text_for_a_line_that_there_is_not_is_told(
+    own: tuple[tuple[Fraction, str], ...], sentence: str
+) -> None:
+    with pytest.raises(BadDivisions, match=sentence):
+        Numerals(Fraction(1), THREE_TWO, own=own).on(equal_lines(6))

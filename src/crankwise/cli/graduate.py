@@ -79,7 +79,10 @@ _NUMERALS = {
     "--numeral-every": ("K", "numerals at every K-th count (default: with the longest lines)"),
     "--numeral-first": ("V", "what the numeral at count 0 says (default 0)"),
     "--numeral-step": ("V", "how much one count more adds, as 0.01 (default 1; hours with --period)"),
-    "--texts": ("LIST", "texts of the numbered lines in order, instead of numbers"),
+    "--texts": (
+        "LIST",
+        "instead of numbers: texts of the numbered lines in order, as N,E,S,W; or of lines of your own, as 0=N,25=E",
+    ),
     "--height": (
         "LENGTH",
         "height of the figures, as 2.4mm or 3/32in (default: the largest stamp to 3.2 mm that clears)",

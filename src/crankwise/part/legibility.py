@@ -48,7 +48,7 @@ def findings(work: Graduated) -> Iterator[ScaleFinding]:
         yield ScaleFinding("widths-differ", float(work.classes.longest.width_mm))
     if len(work.classes.classes) > MOST_LENGTHS:
         yield ScaleFinding("many-lengths", len(work.classes.classes))
-    if work.numerals and not any(work.scale.texts):
+    if work.numerals and not work.numerals.own and not any(work.scale.texts):
         yield from _counting(work)
 
 
@@ -57,7 +57,7 @@ def _counting(work: Graduated) -> Iterator[ScaleFinding]:
     steps = [after - before - 1 for before, after in pairwise(numbered)]
     if steps and max(steps) > MOST_BETWEEN_NUMERALS:
         yield ScaleFinding("many-between-numerals", max(steps))
-    if work.numerals and not work.numerals.texts:
+    if work.numerals and not work.numerals.texts and not work.numerals.own:
         step = work.numerals.every * work.numerals.per_count
         if not counts_by_1_2_5(step):
             yield ScaleFinding("counts-oddly", float(step))

@@ -86,7 +86,7 @@ def fixes(work: Graduated, height_mm: Fraction | None, stamp: tuple[str, Fractio
 
 def _fewer(work: Graduated, has_other: bool) -> Iterator[Fix]:
     """The fewest steps up that clear; where nothing else works either, together with a smaller height."""
-    if work.numerals is None or any(work.scale.texts):
+    if work.numerals is None or work.numerals.own or any(work.scale.texts):
         return
     steps = [replace(work.numerals, every=work.numerals.every * times, texts=()) for times in (2, 5, 10)]
     for fewer in steps:

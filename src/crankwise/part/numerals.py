@@ -108,6 +108,7 @@ class Numerals:
     first      what the numeral at count 0 says
     per_count  how much more it says for one count more: 0.01 for a dial read in mm
     texts      texts in the order of the numbered lines' counts, instead of numbers
+    own        a text for each of some counts, instead of all that; the other lines have none
     stand      upright, radial or level
     feet_out   whether the feet of an upright numeral point away from the reading edge, not to it
     behind     whether it stands on the other side of the reading edge from the lines
@@ -119,6 +120,7 @@ class Numerals:
     first: Fraction = Fraction(0)
     per_count: Fraction = Fraction(1)
     texts: Sequence[str] = ()
+    own: Sequence[tuple[Fraction, str]] = ()
     stand: Stand = "upright"
     feet_out: bool = False
     behind: bool = False
@@ -141,6 +143,8 @@ class Numerals:
         """
         if any(scale.texts):
             return scale.texts
+        if self.own:
+            return self._own_on(scale)
         numbered = [
             place for place, count in enumerate(scale.counts) if (count / self.every).denominator == 1
         ]
@@ -154,3 +158,17 @@ class Numerals:
         ]
         told = dict(zip(numbered, texts, strict=True))
         return tuple(told.get(place, "") for place in range(len(scale.counts)))
+
+    def _own_on(self, scale: Scale) -> tuple[str, ...]:
+        told = dict(self.own)
+        if len(told) < len(self.own):
+            twice = next(count for count, _ in self.own if sum(other == count for other, _ in self.own) > 1)
+            raise BadDivisions(f"texts: line {as_text(twice)} has two texts; give each line one")
+        lines = set(scale.counts)
+        for count, text in self.own:
+            if count not in lines:
+                raise BadDivisions(
+                    f"texts: {text!r} is for line {as_text(count)}, and this scale has none; its lines are counted from "
+                    f"{as_text(min(lines))} to {as_text(max(lines))}"
+                )
+        return tuple(told.get(count, "") for count in scale.counts)

@@ -148,7 +148,7 @@ def _class(piece: str, name: str, usual_mm: Fraction, tool: Fraction) -> LineCla
 
 
 def _numbered(work: Graduated, typed: WorkTyped, asked: AskedScale) -> Graduated:
-    texts = tuple(text.strip() for text in typed.texts.split(",")) if typed.texts else ()
+    texts, own = _texts(typed)
 
     def numerals(height_mm: Fraction) -> Numerals:
         return Numerals(
@@ -157,6 +157,7 @@ def _numbered(work: Graduated, typed: WorkTyped, asked: AskedScale) -> Graduated
             read_number(typed.numeral_first, "numeral-first") if typed.numeral_first else Fraction(0),
             read_number(typed.numeral_step, "numeral-step") if typed.numeral_step else asked.per_count,
             texts,
+            own,
             _stand(typed, work),
             _are_feet_out(typed, work),
             _is_behind(typed, work),
@@ -175,6 +176,26 @@ def _numbered(work: Graduated, typed: WorkTyped, asked: AskedScale) -> Graduated
             if is_clear(numbered):
                 return numbered
     return replace(work, numerals=numerals(STAMPS_MM[SMALLEST_UNASKED]))
+
+
+def _texts(typed: WorkTyped) -> tuple[tuple[str, ...], tuple[tuple[Fraction, str], ...]]:
+    """Return the texts in the order of the numbered lines, or those of lines of their own: 0=N, 25=E."""
+    pieces = [piece.strip() for piece in typed.texts.split(",")] if typed.texts.strip() else []
+    if not any("=" in piece for piece in pieces):
+        return tuple(pieces), ()
+    if typed.numeral_every:
+        raise BadDivisions(
+            "texts: they name their own lines, so numeral-every has nothing to say; leave it out"
+        )
+    own = []
+    for piece in pieces:
+        count, equals, text = piece.partition("=")
+        if not equals or not count.strip() or not text.strip():
+            raise BadDivisions(
+                f"texts: {shown(piece)}; write every text with its line, as 0=N, 25=E, 50=S, or none of them"
+            )
+        own.append((read_number(count, "texts, line"), text.strip()))
+    return (), tuple(own)
 
 
 def _lettering(typed: WorkTyped, height_mm: Fraction) -> Lettering:

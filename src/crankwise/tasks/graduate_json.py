@@ -108,7 +108,7 @@ def _numerals(work: Graduated) -> dict[str, Any] | None:
         return None
     numerals = work.numerals
     return {
-        "every": as_text(numerals.every),
+        "every": None if numerals.own else as_text(numerals.every),
         "height_mm": float(numerals.lettering.height_mm),
         "burr_mm": float(numerals.lettering.burr_mm),
         "shank_mm": float(numerals.lettering.shank_mm),
