@@ -63,9 +63,8 @@ def test_numerals_stand_on_their_lines_past_the_longest_ones(across: str, slant:
     for line in work.lines():
         if not line.numeral:
             continue
-        (start, end) = next(
-            path.points for path in drawn.paths if path.layer == "cut" and path.position == line.position
-        )
+        own = [path for path in drawn.paths if path.position == line.position]
+        start, end = next(path.points for path in own if path.layer == "cut")
         along = (end[0] - start[0]) / length_of(line), (end[1] - start[1]) / length_of(line)
         ink = [point for path in own if path.layer == "numeral" for point in path.points]
         # Along the line and across it, from the reading edge.
