@@ -76,12 +76,14 @@ def inspect_sheet(
     dp: str | None = None,
     rim: str | None = None,
     wanted: str | None = None,
+    pins: str | None = None,
 ) -> Inspection:
     """Return what readings say of a part; the rest as typed, None where nothing was. Raises Mendable."""
     gear = asked_gear_size(teeth, module, dp) if teeth or module or dp else None
     rim_mm = read_diameter(rim, "rim") if rim else gear.diameter_mm if gear else None
     wanted_mm = read_length(wanted, "wanted") if wanted else None
-    return inspected(sheet, gear, rim_mm, wanted_mm)
+    pins_mm = read_diameter(pins, "pins") if pins else None
+    return inspected(sheet, gear, rim_mm, wanted_mm, pins_mm=pins_mm)
 
 
 def inspected(
@@ -91,6 +93,7 @@ def inspected(
     wanted_mm: Fraction | None = None,
     divisions: Divisions | None = None,
     limits: Limits = NO_LIMITS,
+    pins_mm: Fraction | None = None,
 ) -> Inspection:
     """Return what readings say of a part.
 
@@ -99,10 +102,13 @@ def inspected(
     wanted_mm  what sizes should be; None where that was not said
     divisions  the positions that were to be made; None for equal ones, as many as were measured
     limits     of the sizes, low and high, in mm
+    pins_mm    diameter of the pins over which distances were measured; taken off each
 
     Raises Mendable.
     """
     kind, values = part_values(sheet)
+    if pins_mm:
+        values = [Value(line, value - pins_mm) for line, value in values]
     column = column_of(sheet)
     if kind == "size_mm":
         if wanted_mm:

@@ -8,7 +8,7 @@ from typing import Any
 from crankwise.accuracy.bounds import Bounds
 from crankwise.accuracy.budget import Budget
 from crankwise.errors import BadLength, UnknownThing
-from crankwise.exact.length import read_length
+from crankwise.exact.length import read_diameter, read_length
 from crankwise.files.readings_csv import Sheet
 from crankwise.part.card import Card, CardLine
 from crankwise.plan.plan import Plan
@@ -53,6 +53,7 @@ def judged(
     rim: str = "",
     wanted: str = "",
     limits: Limits = NO_LIMITS,
+    pins: str = "",
 ) -> Judgement:
     """Return what the readings of a part say, beside what was predicted for it.
 
@@ -60,32 +61,36 @@ def judged(
     rim     diameter at which errors are told, as typed; of a part that names none
     wanted  what sizes should be, as typed; empty where that was not said
     limits  of the sizes, low and high, in mm
+    pins    diameter of the pins over which distances of holes were measured, as typed
 
     Raises Mendable.
     """
     gear = gear_size(value)
     kind, _ = UNITS[column_of(sheet)]
+    pins_mm = read_diameter(pins, "pins") if pins else None
+    if pins_mm and kind != "chord_mm":
+        raise BadLength("pins: distances of holes are measured over pins; leave it empty for all else")
     if kind == "size_mm":
         wanted_mm = read_length(wanted, "wanted") if wanted else None
         return Judgement(inspected(sheet, None, None, wanted_mm, plan.part.divisions, limits), None)
     if kind == "chord_mm" and not rim and gear is None and plan.part.rim_mm is None:
-        found = inspected(sheet, divisions=plan.part.divisions)
+        found = inspected(sheet, divisions=plan.part.divisions, pins_mm=pins_mm)
         return Judgement(found, job_budget(plan, value, f"{found.diameter_mm:.6f}mm"))
     at = job_rim(plan, gear, rim)
     return Judgement(
-        inspected(sheet, gear, at, None, plan.part.divisions),
+        inspected(sheet, gear, at, None, plan.part.divisions, pins_mm=pins_mm),
         job_budget(plan, value, rim),
     )
 
 
 def measured_sizes(cards: Sequence[Card]) -> tuple[CardLine, ...]:
-    """Return what the measuring cards give a length for: each can be measured at several places."""
+    """Return what the measuring cards give a length and its limits for: each can be measured at several places."""
     return tuple(
         line
         for card in cards
         if card.title == MEASURING
         for line in card.lines
-        if line.unit == "mm" and line.value is not None
+        if line.unit == "mm" and line.value is not None and (line.low, line.high) != (None, None)
     )
 
 

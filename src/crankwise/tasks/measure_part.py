@@ -47,12 +47,14 @@ def measured_part(
     dp: str | None = None,
     rim: str | None = None,
     wanted: str | None = None,
+    pins: str | None = None,
 ) -> MeasuredPart:
     """Return what a file of readings says of a part; all as typed, None where nothing was.
 
     job     job file, from which the part, its head and the way follow; head and way go before what it says
     column  what a file without a heading holds, one of UNITS
     of      how a line of the measuring card begins, the size that was measured
+    pins    diameter of the pins over which distances of holes were measured
 
     Raises Mendable.
     """
@@ -61,7 +63,7 @@ def measured_part(
         if of:
             raise BadDivisions("of: a line of the measuring card, so name the job too: --job")
         return MeasuredPart(
-            Judgement(inspect_sheet(sheet, teeth, module, dp, rim, wanted), None), "Part", None
+            Judgement(inspect_sheet(sheet, teeth, module, dp, rim, wanted, pins), None), "Part", None
         )
     if teeth or module or dp:
         raise BadDivisions("teeth, module, dp: given beside a job, which says them itself; leave them out")
@@ -71,7 +73,7 @@ def measured_part(
     if of:
         line = size_named(loaded.made.cards, of)
         return MeasuredPart(judged_size(plan, sheet, line), name, plan, line.what)
-    found = judged(plan, sheet, loaded.made.value, rim or "", wanted or "")
+    found = judged(plan, sheet, loaded.made.value, rim or "", wanted or "", pins=pins or "")
     return MeasuredPart(found, name, plan)
 
 

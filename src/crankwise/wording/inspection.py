@@ -133,10 +133,35 @@ MEASURED = {
 }
 """What can be measured of a part, by the name of its column."""
 
+HOW = {
+    "pitch_um": "Set a comparator to one pitch, zero it, and carry it round, the way the work advanced. A wider pitch "
+    "reads more. Any zero will do: all pitches together close the circle.",
+    "chord_mm": "From each hole to the next, centre to centre, or over close pins whose diameter is told below; the "
+    "last back to the first.",
+    "position_deg": "The angle of each position against a table or a circle, from any zero, rising the way the work "
+    "advanced.",
+    "size_mm": "The same size at several places, the more all round the better.",
+}
+"""How each kind of reading is taken."""
 
-def measured_text(kind: str) -> str:
+
+def measured_text(column: str) -> str:
     """Return what was measured, without its unit: the distance of each hole to the next."""
-    return MEASURED[kind].rpartition(",")[0]
+    kind = column.partition("_")[0]
+    return next(text for key, text in MEASURED.items() if key.startswith(kind)).rpartition(",")[0]
+
+
+def verdict_text(is_as_predicted: bool | None, sizes: Sizes | None) -> str:
+    """Return in a few words how a measured part came out.
+
+    is_as_predicted  whether its deviations are within the prediction; None where nothing is predicted
+    sizes            where sizes were measured
+    """
+    if sizes is not None:
+        return "Outside its limits" if sizes.beyond else "Measured"
+    if is_as_predicted is None:
+        return "Measured"
+    return "As predicted" if is_as_predicted else "Beyond its prediction"
 
 
 _CAUSES = {

@@ -21,6 +21,7 @@ from crankwise.web.answers import GoTo, Page
 from crankwise.web.job_corrected import corrected_object, corrected_values, settings_are_corrected
 from crankwise.web.job_part import part_object, part_values
 from crankwise.web.objects import job_object, way_object
+from crankwise.web.pages.job_measured import measured_objects, measured_rows
 from crankwise.web.visit import Visit
 from crankwise.wording.division import refusal_text
 from crankwise.wording.run import asked_text
@@ -63,6 +64,7 @@ def show(visit: Visit, asked: AskedPasses | None = None, error: Mendable | None 
         if division.is_answered
         else refusal_text(plan.head, division.ways, plan.part, division.tolerance),
         "runs": runs,
+        "measured": measured_rows(visit, job),
         "closes_at_zero": plan.part.divisions.goes_round,
         "passes": asked or AskedPasses(),
         "orders": ORDERS,
@@ -74,6 +76,7 @@ def show(visit: Visit, asked: AskedPasses | None = None, error: Mendable | None 
     as_json = job_object(job) | {
         **corrected_object(visit, job),
         "part": part_object(job),
+        "measurements": measured_objects(visit, job),
         "ways": [
             way_object(plan, way) | {"unbeaten": is_unbeaten, "work": work_answer(cost)}
             for way, cost, is_unbeaten in zip(division.ways, costs, front, strict=True)

@@ -1,0 +1,49 @@
+"""A part that was measured, from what was typed and kept of it: what it says, and how it stands to its job."""
+
+from typing import Any
+
+from crankwise.plan.plan import Plan
+from crankwise.store.kept import KeptMeasurement, TypedMeasurement
+from crankwise.tasks.judge_part import Judgement, judged, judged_size, judgement_answer, size_named
+from crankwise.tasks.part_kinds import MadePart
+from crankwise.tasks.part_readings import typed_readings
+
+__all__ = [
+    "KeptMeasurement",
+    "TypedMeasurement",
+    "judged_measurement",
+    "measurement_answer",
+    "measurement_summary",
+]
+
+
+def judged_measurement(plan: Plan, made: MadePart, typed: TypedMeasurement) -> Judgement:
+    """Return what a measurement says of a part.
+
+    plan  how the part was divided;  made  the part of its job, with its cards
+
+    Raises Mendable.
+    """
+    sheet = typed_readings(typed.readings, typed.column)
+    if typed.of:
+        return judged_size(plan, sheet, size_named(made.cards, typed.of))
+    return judged(plan, sheet, made.value, typed.rim, typed.wanted, pins=typed.pins)
+
+
+def measurement_answer(kept: KeptMeasurement, found: Judgement) -> dict[str, Any]:
+    """Return a kept measurement as a plain object, ready for JSON: what was typed, and what it says."""
+    return measurement_summary(kept) | {"readings": kept.typed.readings, **judgement_answer(found)}
+
+
+def measurement_summary(kept: KeptMeasurement) -> dict[str, Any]:
+    """Return what a list tells of a kept measurement."""
+    return {
+        "id": kept.id,
+        "job_id": kept.job_id,
+        "run_id": kept.run_id,
+        "date": kept.date,
+        "note": kept.note,
+        "column": kept.typed.column,
+        "of": kept.typed.of or None,
+        "way": kept.plan.way.key,
+    }

@@ -1,0 +1,156 @@
+"""The form in which a measured part is typed: what can be measured of it, and a field for each place."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from crankwise.accuracy.inspection import LEAST_POSITIONS
+from crankwise.errors import Fault, FaultsFound
+from crankwise.part.divisions import EqualDivisions
+from crankwise.part.gear import Gear
+from crankwise.plan.plan import Plan
+from crankwise.tasks.job_accuracy import gear_size
+from crankwise.tasks.judge_part import measured_sizes
+from crankwise.tasks.kept_parts import TypedMeasurement
+from crankwise.tasks.part_kinds import MadePart
+from crankwise.wording.card import limits_text, value_text
+from crankwise.wording.inspection import HOW
+
+MOST_FIELDS = 60
+"""Readings that have a field each; more are pasted, or come as a file."""
+PLACES = 8
+"""Fields for a size at several places; those left empty were not measured."""
+INCH_COLUMNS = {"pitch_um": "pitch_thou", "chord_mm": "chord_in", "size_mm": "size_in"}
+_TITLES = {
+    "pitch_um": "Each pitch against the first",
+    "chord_mm": "Distance of each hole to the next",
+    "position_deg": "Angle of each position",
+    "size_mm": "Another size",
+}
+_UNIT_NAMES = {
+    "pitch_um": "µm",
+    "pitch_thou": "thou",
+    "chord_mm": "mm",
+    "chord_in": "inches",
+    "size_mm": "mm",
+    "size_in": "inches",
+    "position_deg": "degrees",
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Question:
+    """One thing that can be measured of a part.
+
+    key     its name in an address
+    title   what it is
+    column  what its readings hold, in millimetres, micrometres or degrees
+    how     how it is measured, and with what
+    labels  of its fields, in order; none where there are too many for fields
+    of      the line of the measuring card that it is; empty for all else
+    should  what it should be, and its limits; empty where the card does not say
+    """
+
+    key: str
+    title: str
+    column: str
+    how: str
+    labels: tuple[str, ...]
+    of: str = ""
+    should: str = ""
+
+    @property
+    def units(self) -> list[tuple[str, str]]:
+        """The columns that its readings may be typed in, each with the name of its unit."""
+        columns = [self.column, *filter(None, [INCH_COLUMNS.get(self.column)])]
+        return [(column, _UNIT_NAMES[column]) for column in columns]
+
+    @property
+    def is_of_places(self) -> bool:
+        """Whether it is a size at as many places as one likes."""
+        return self.column == "size_mm"
+
+
+def questions(plan: Plan, made: MadePart, inch_first: bool) -> tuple[Question, ...]:
+    """Return what can be measured of a job's part, what its measuring card asks for first."""
+    divisions = plan.part.divisions
+    numbers = divisions.numbers
+    named = [str(number) for number in numbers] if len(numbers) <= MOST_FIELDS else []
+    on = [*named[1:], *named[:1]]
+    between = tuple(f"{one} to {other}" for one, other in zip(named, on, strict=True))
+    kinds = _kinds(plan, made)
+    asked = [
+        Question(
+            kind.partition("_")[0],
+            _TITLES[kind],
+            kind,
+            HOW[kind],
+            tuple(named) if kind == "position_deg" else between,
+        )
+        for kind in kinds
+    ]
+    places = tuple(f"place {place}" for place in range(1, PLACES + 1))
+    for index, line in enumerate(measured_sizes(made.cards)):
+        should = "; ".join(filter(None, (value_text(line, inch_first), limits_text(line, inch_first))))
+        how = "; ".join(filter(None, (line.using, line.note)))
+        asked.append(Question(f"size{index}", line.what, "size_mm", how, places, line.what, should))
+    asked.append(Question("size", _TITLES["size_mm"], "size_mm", HOW["size_mm"], places))
+    return tuple(asked)
+
+
+def _kinds(plan: Plan, made: MadePart) -> list[str]:
+    """Return what of its positions can be measured, the usual first: neighbours only where they close the circle."""
+    divisions = plan.part.divisions
+    if len(divisions) < LEAST_POSITIONS or getattr(divisions, "is_straight", False):
+        return []
+    if not (isinstance(divisions, EqualDivisions) and divisions.goes_round):
+        return ["position_deg"]
+    if isinstance(made.value, Gear):
+        return ["pitch_um", "position_deg"]
+    if plan.part.work == "hole":
+        return ["chord_mm", "position_deg"]
+    return ["position_deg", "pitch_um"]
+
+
+def needs_rim(plan: Plan, made: MadePart) -> bool:
+    """Return whether a diameter must be typed before errors can be told as lengths."""
+    return plan.part.rim_mm is None and gear_size(made.value) is None
+
+
+def read_form(question: Question, form: Mapping[str, str], uploaded: str = "") -> TypedMeasurement:
+    """Return what was typed, the fields below one another.
+
+    uploaded  the text of a file that was sent with it
+
+    Raises FaultsFound when readings stand in two places, or some of them nowhere.
+    """
+    column = form.get("unit", "")
+    if column not in dict(question.units):
+        column = question.column
+    fields = [form.get(f"r{index}", "").strip() for index in range(len(question.labels))]
+    pasted = uploaded or form.get("readings", "").strip()
+    if pasted and any(fields):
+        raise FaultsFound(
+            [Fault("readings", "typed in the fields and pasted or sent too; leave one of them empty")]
+        )
+    if not pasted:
+        empty = [index for index, text in enumerate(fields) if not text]
+        if not question.is_of_places and any(fields) and empty:
+            told = "nothing typed; every one is needed, since all together close the circle"
+            raise FaultsFound([Fault(f"r{index}", told) for index in empty])
+        if not any(fields):
+            raise FaultsFound([Fault("readings", "none typed; write what was measured, one reading a line")])
+        pasted = "\n".join(text for text in fields if text)
+    typed = {name: form.get(name, "").strip() for name in ("rim", "pins", "wanted")}
+    return TypedMeasurement(column, pasted, question.of, **typed)
+
+
+def placed(error: FaultsFound, question: Question, form: Mapping[str, str]) -> dict[str, str]:
+    """Return what is wrong with each field, by its name: a reading's line is its field where fields were typed."""
+    filled = [index for index in range(len(question.labels)) if form.get(f"r{index}", "").strip()]
+    wrong = {}
+    for fault in error.faults:
+        if fault.line is not None and 0 < fault.line <= len(filled):
+            wrong[f"r{filled[fault.line - 1]}"] = fault.message
+        elif fault.place[1:].isdecimal():
+            wrong[fault.place] = fault.message
+    return wrong
