@@ -46,9 +46,42 @@ def test_as_json_it_says_what_was_written(typed: Typed, tmp_path: Path) -> None:
     found = json.loads(ran.out)
     assert found["way"].pop("worst_error_arcsec") == pytest.approx(44.698, abs=0.001)
     assert found["way"]["method"] == found["way"]["key"] == "dial"
-    expected = {"format": 1, "out": str(out), "form": "html", "paper": None, "positions": 149}
+    expected = {"format": 1, "out": str(out), "form": "html", "paper": None, "positions": 149, "wall": False}
     assert {name: found[name] for name in expected} == expected
     assert found["bytes"] == out.stat().st_size
+    assert [one["name"] for one in found["passes"]] == ["work"]
+
+
+def test_the_passes_that_are_asked_for_have_their_ticks(typed: Typed, tmp_path: Path) -> None:
+    out = tmp_path / "tide-ring.pdf"
+    passes = ("--trace", "--cuts", "two", "--rough-depth", "0.1mm", "--finish-depth", "0.15mm")
+    ran = typed(*TIDE_RING, *passes, "--out", str(out), "--json")
+    assert (ran.code, ran.err) == (0, "")
+    assert [(one["name"], one["depth_mm"], one["positions"]) for one in json.loads(ran.out)["passes"]] == [
+        ("trace", None, 149),
+        ("rough", "0.1", 149),
+        ("finish", "0.15", 149),
+    ]
+    first = " ".join(pypdf.PdfReader(out).pages[0].extract_text().split())
+    assert "Passes 1 trace; 2 roughing, 0.10 mm deep; 3 finishing, 0.15 mm deep" in first
+    assert "trace rough finish position" in first
+
+
+def test_long_lines_first_is_a_list_for_each_length(typed: Typed, tmp_path: Path) -> None:
+    out = tmp_path / "tide-ring.html"
+    assert typed(*TIDE_RING, "--order", "lengths", "--lengths", "12", "--out", str(out)).code == 0
+    page = out.read_text(encoding="utf-8")
+    assert "<h2>Every 12th, pass 1 of 2: 13 lines</h2>" in page
+    assert "<h2>All but every 12th, pass 2 of 2: 136 lines</h2>" in page
+
+
+def test_the_form_for_the_wall(typed: Typed, tmp_path: Path) -> None:
+    out = tmp_path / "wall.pdf"
+    ran = typed(*TIDE_RING, "--wall", "--paper", "letter", "--out", str(out), "--json")
+    assert json.loads(ran.out)["wall"] is True
+    pages = pypdf.PdfReader(out).pages
+    assert pages[0].mediabox[2:] == [792, 612]
+    assert "to be read from 1.9 m" in pages[0].extract_text()
 
 
 def test_the_way_that_is_named_is_the_one_on_the_sheet(typed: Typed, tmp_path: Path) -> None:
@@ -91,6 +124,13 @@ def test_when_no_way_is_within_the_tolerance_nothing_is_written(typed: Typed, tm
         ),
         (("--out", "run.pdf", "--paper", "A5"), "paper: 'A5'; a sheet is laid out for A4 or letter"),
         (("--out", "run.pdf", "--work", "teeth"), "work: 'teeth'; what is made at each position is one of"),
+        (
+            ("--out", "run.csv", "--wall"),
+            "wall: the form for the wall is a PDF, not CSV; end the file in .pdf",
+        ),
+        (("--out", "run.pdf", "--order", "spread"), "circuits: ''; a whole number from 2 to 100"),
+        (("--out", "run.pdf", "--cuts", "three"), "cuts: 'three'; cuts are one of one, two"),
+        (("--out", "run.pdf", "--circuits", "3"), "circuits: given, but the order is not spread"),
         (("--out", "no/such/run.pdf"), "no/such/run.pdf: the folder 'no/such' is not there"),
         ((), "--out: missing"),
     ],

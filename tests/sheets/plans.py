@@ -4,6 +4,7 @@ from collections.abc import Iterator
 from fractions import Fraction
 from functools import cache
 
+from crankwise.plan.passes import ONE_PASS, Pass, Passes, long_lines_first, rough_then_finish, with_trace
 from crankwise.plan.plan import Plan
 from crankwise.tasks.divide import asked_part
 from crankwise.ways.search import find_ways
@@ -93,6 +94,26 @@ def _one_of_each_method() -> Iterator[tuple[str, Plan]]:
             if way.method not in met:
                 met.add(way.method)
                 yield f"everything, {way.method}", Plan(part, way)
+
+
+@cache
+def every_run() -> dict[str, tuple[Plan, Passes]]:
+    """Return one run of each kind of plan in one pass, and runs of several passes of each sort."""
+    kinds = every_kind()
+    rough, finish = rough_then_finish(Fraction(3, 2), Fraction(9, 4))
+    return {kind: (planned, ONE_PASS) for kind, planned in kinds.items()} | {
+        "trace, rough, finish": (kinds["dial"], with_trace((rough, finish))),
+        "holes, rough, finish": (kinds["plain"], (rough, finish)),
+        "one deep cut": (kinds["nearest hole"], (Pass(depth_mm=Fraction(2)),)),
+        "trace, then long lines first": (kinds["dial"], with_trace(long_lines_first(10, 5))),
+        "spread, rough, finish": (
+            kinds["notched wheel"],
+            (Pass("rough", spread=5), Pass("finish", spread=5)),
+        ),
+        "trace, then spread": (kinds["two circles"], with_trace((Pass(spread=3),))),
+        "angles, trace": (kinds["angles"], with_trace()),
+        "a few, trace": (kinds["a few of many"], with_trace()),
+    }
 
 
 def half_marks_by_trying_all(position: int, count: int, ratio: int, marks: int) -> int:

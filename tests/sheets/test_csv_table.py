@@ -8,14 +8,15 @@ from math import isfinite
 import pytest
 
 from crankwise.exact.angle import read_angle
+from crankwise.plan.passes import ONE_PASS, Pass, Passes, long_lines_first, rough_then_finish, with_trace
 from crankwise.plan.plan import Plan
 from crankwise.sheets.csv_table import csv_bytes, defused
 from tests.gear import BENCH_HEAD, PLATE_HEAD
-from tests.sheets.plans import degrees_out, every_kind, half_marks_by_trying_all, plan, tide_ring
+from tests.sheets.plans import degrees_out, every_run, half_marks_by_trying_all, plan, tide_ring
 
 
-def read_back(planned: Plan, title: str = "Tide ring") -> list[dict[str, str]]:
-    text = csv_bytes(planned, title).decode("utf-8-sig")
+def read_back(planned: Plan, title: str = "Tide ring", passes: Passes = ONE_PASS) -> list[dict[str, str]]:
+    text = csv_bytes(planned, title, passes).decode("utf-8-sig")
     return list(csv.DictReader(io.StringIO(text, newline=""), strict=True))
 
 
@@ -60,6 +61,40 @@ def test_the_closing_row_says_which_position_it_is_again_and_what_must_be_seen()
     )
 
 
+def test_a_run_of_several_passes_has_a_row_for_each_position_of_each_pass_in_the_order_worked() -> None:
+    rows = read_back(tide_ring(), passes=with_trace(rough_then_finish(Fraction(3, 2), Fraction(9, 4))))
+    assert len(rows) == 3 * 150
+    assert [row["position"] for row in rows] == [str(count) for count in range(150)] * 3
+    assert [(row["pass"], row["pass name"], row["depth from the rim (mm)"]) for row in rows[149::150]] == [
+        ("1", "Trace", ""),
+        ("2", "Roughing, 1.50 mm deep", "1.5"),
+        ("3", "Finishing, 2.25 mm deep", "2.25"),
+    ]
+    assert [row["what to do"] for row in rows[1::150]] == [
+        "lock, a faint mark only",
+        "lock, scribe the line (rough)",
+        "lock, scribe the line (finish)",
+    ]
+    # Turns count on from the start; what is read, and the angle of a position, are the same in every pass.
+    for first, again in zip(rows[:150], rows[150:300], strict=True):
+        assert int(again["whole turns since zero"]) == int(first["whole turns since zero"]) + 72
+        assert again["dial reading (marks)"] == first["dial reading (marks)"]
+        assert again["target exact (degrees)"] == first["target exact (degrees)"]
+
+
+def test_a_spread_order_and_line_lengths_are_rows_in_the_order_worked() -> None:
+    spread = read_back(tide_ring(), passes=(Pass(spread=3),))
+    assert [int(row["position"]) for row in spread] == [
+        *range(0, 149, 3),
+        *range(1, 149, 3),
+        *range(2, 149, 3),
+        149,
+    ]
+    lengths = read_back(tide_ring(), passes=long_lines_first(10, 5))
+    assert [int(row["position"]) for row in lengths[:16]] == [*range(0, 149, 10), 149]
+    assert lengths[31]["what to do"].startswith("5 = 154. Back at the beginning")
+
+
 def test_holes_are_counted_on_the_circle_that_the_heading_names() -> None:
     rows = read_back(plan(PLATE_HEAD, "plain", "48"))
     [heading] = [name for name in rows[0] if name.startswith("holes")]
@@ -80,16 +115,18 @@ def test_the_two_pins_together_reach_the_place() -> None:
         assert abs(Fraction(row["error (arc seconds)"]) - out) <= Fraction(1, 2 * 10**4)
 
 
-@pytest.mark.parametrize("kind", every_kind())
+@pytest.mark.parametrize("kind", every_run())
 def test_every_row_has_a_field_for_every_heading_and_figures_are_plain_numbers(kind: str) -> None:
-    text = csv_bytes(every_kind()[kind], "Job").decode("utf-8-sig")
+    planned, passes = every_run()[kind]
+    text = csv_bytes(planned, "Job", passes).decode("utf-8-sig")
     headings, *rows = csv.reader(io.StringIO(text, newline=""), strict=True)
     assert len(set(headings)) == len(headings)
-    words = {"target exact (degrees)", "between numerals", "what to do", "job", "head", "way"}
+    words = {"target exact (degrees)", "between numerals", "what to do", "job", "head", "way", "pass name"}
+    left_empty = {"depth from the rim (mm)"}
     for row in rows:
         assert len(row) == len(headings)
         for heading, field in zip(headings, row, strict=True):
-            assert heading in words or isfinite(float(field))
+            assert heading in words or (heading in left_empty and not field) or isfinite(float(field))
 
 
 def test_the_table_begins_with_a_byte_order_mark_and_ends_its_rows_as_the_standard_says() -> None:

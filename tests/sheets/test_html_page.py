@@ -6,7 +6,7 @@ import pytest
 
 from crankwise.sheets.html_page import html_bytes
 from crankwise.sheets.sheet import sheet_of
-from tests.sheets.plans import every_kind, tide_ring
+from tests.sheets.plans import every_run, tide_ring
 
 EMPTY = {"meta", "br"}
 
@@ -42,16 +42,22 @@ class Page(HTMLParser):
             self.rows[-1][-1] = f"{self.rows[-1][-1]} {data}".strip()
 
 
-@pytest.mark.parametrize("kind", every_kind())
-def test_the_table_holds_every_cell_of_every_line(kind: str) -> None:
-    sheet = sheet_of(every_kind()[kind], kind)
+@pytest.mark.parametrize("kind", every_run())
+def test_the_tables_hold_every_cell_of_every_line(kind: str) -> None:
+    planned, passes = every_run()[kind]
+    sheet = sheet_of(planned, kind, passes=passes)
     page = Page(html_bytes(sheet))
     assert page.open == []
-    headings, *rows = page.rows
-    assert headings == ["done", *(" ".join(filter(None, column.heading)) for column in sheet.columns)]
-    assert rows == [
-        ["", *(f"{cell.text} {cell.small}".strip() for cell in line.cells)] for line in sheet.lines
-    ]
+    expected = []
+    for one in sheet.lists:
+        expected.append([*one.ticks, *(" ".join(filter(None, column.heading)) for column in sheet.columns)])
+        boxes = [""] * len(one.ticks)
+        if one.counts:
+            expected.append([*boxes, "ticked on this page: count them in each pass"])
+        expected += [
+            [*boxes, *(f"{cell.text} {cell.small}".strip() for cell in line.cells)] for line in one.lines
+        ]
+    assert page.rows == expected
 
 
 def test_the_page_tells_all_that_stands_at_the_head() -> None:

@@ -1,10 +1,11 @@
 """The pages read back by other people's libraries: the text of every line, the boxes, what is where."""
 
 import io
+import re
 import sys
 from collections.abc import Iterator
 from fractions import Fraction
-from itertools import combinations, pairwise
+from itertools import combinations
 
 import pypdf
 import pypdfium2
@@ -13,11 +14,11 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from crankwise.errors import MissingExtra
-from crankwise.sheets.pdf_pages import PAPERS, Paper, page_breaks, pdf_bytes
+from crankwise.sheets.pdf_pages import PAPERS, Paper, pdf_bytes
 from crankwise.sheets.pdf_pen import NO_LETTER, Pen
-from crankwise.sheets.sheet import sheet_of
+from crankwise.sheets.sheet import Sheet, sheet_of
 from tests.gear import BENCH_HEAD
-from tests.sheets.plans import every_kind, half_marks_by_trying_all, plan, tide_ring
+from tests.sheets.plans import every_run, half_marks_by_trying_all, plan, tide_ring
 
 MM = 72 / 25.4
 
@@ -25,6 +26,11 @@ MM = 72 / 25.4
 def texts(content: bytes) -> list[str]:
     """The text of each page, its words one space apart."""
     return [" ".join(page.extract_text().split()) for page in pypdf.PdfReader(io.BytesIO(content)).pages]
+
+
+def run_sheet(kind: str) -> Sheet:
+    planned, passes = every_run()[kind]
+    return sheet_of(planned, kind, passes=passes)
 
 
 def pages(content: bytes) -> Iterator[pypdfium2.PdfPage]:
@@ -38,9 +44,9 @@ def pages(content: bytes) -> Iterator[pypdfium2.PdfPage]:
 
 
 @pytest.mark.parametrize("paper", PAPERS)
-@pytest.mark.parametrize("kind", every_kind())
+@pytest.mark.parametrize("kind", every_run())
 def test_every_line_is_printed_with_every_cell(kind: str, paper: Paper) -> None:
-    sheet = sheet_of(every_kind()[kind], kind)
+    sheet = run_sheet(kind)
     printed = " ".join(texts(pdf_bytes(sheet, paper)))
     for line in sheet.lines:
         cells = " ".join(f"{cell.text} {cell.small}" for cell in line.cells)
@@ -79,26 +85,28 @@ def test_each_page_can_be_used_alone(paper: Paper) -> None:
 def test_the_first_page_tells_what_must_be_known_before_the_first_cut() -> None:
     sheet = sheet_of(tide_ring(), "Tide ring")
     first = texts(pdf_bytes(sheet))[0]
-    for text in (*(text for _, text in sheet.facts), *sheet.cautions, *sheet.before, "Date", "Hand"):
+    for text in (*(text for _, text in sheet.facts), *sheet.cautions, *sheet.before, "Date", "Signed"):
         assert text in first
 
 
 @pytest.mark.parametrize("paper", PAPERS)
-@pytest.mark.parametrize("kind", every_kind())
-def test_there_is_a_tick_box_for_every_line_and_all_before_the_first_cut(kind: str, paper: Paper) -> None:
-    sheet = sheet_of(every_kind()[kind], kind)
+@pytest.mark.parametrize("kind", every_run())
+def test_there_is_a_tick_box_for_every_pass_of_a_line_and_all_before_the_first_cut(
+    kind: str, paper: Paper
+) -> None:
+    sheet = run_sheet(kind)
     squares = 0
     for page in pages(pdf_bytes(sheet, paper)):
         for drawn in page.get_objects(filter=[pypdfium2.raw.FPDF_PAGEOBJ_PATH]):
             left, bottom, right, top = drawn.get_bounds()
             squares += abs((right - left) - (top - bottom)) < 0.01
-    assert squares == len(sheet.lines) + len(sheet.before)
+    assert squares == sum(len(one.lines) * len(one.ticks) for one in sheet.lists) + len(sheet.before)
 
 
 @pytest.mark.parametrize("paper", PAPERS)
-@pytest.mark.parametrize("kind", every_kind())
+@pytest.mark.parametrize("kind", every_run())
 def test_no_text_runs_into_another_or_off_the_paper(kind: str, paper: Paper) -> None:
-    for page in pages(pdf_bytes(sheet_of(every_kind()[kind], kind), paper)):
+    for page in pages(pdf_bytes(run_sheet(kind), paper)):
         width, height = page.get_size()
         text = page.get_textpage()
         boxes = [text.get_rect(index) for index in range(text.count_rects())]
@@ -136,6 +144,41 @@ def test_every_fifth_line_is_shaded_and_no_other() -> None:
     assert {label for label, grey in greys.items() if grey < 255} == {"0", "5"}
 
 
+def test_every_page_tells_what_its_ticks_must_count_to() -> None:
+    printed = texts(pdf_bytes(run_sheet("trace, rough, finish")))
+    wanted = [int(found) for text in printed for found in re.findall(r"Wanted: (\d+) in each pass", text)]
+    assert len(wanted) == len(printed)
+    assert sum(wanted) == 149
+    assert "9 in each pass, the last line left out." in printed[-1]
+    assert (
+        "Counted on the work: trace ______, rough ______, finish ______ (wanted: 149 lines)." in printed[-1]
+    )
+
+
+def test_a_list_of_each_pass_says_which_pass_it_is_and_where_the_page_before_ended() -> None:
+    printed = texts(pdf_bytes(run_sheet("trace, then long lines first")))
+    whole = " ".join(printed)
+    for title in (
+        "Trace, pass 1 of 4: 149 lines",
+        "Every 10th, pass 2 of 4: 15 lines",
+        "Every 5th but not every 10th, pass 3 of 4: 15 lines",
+        "All but every 5th, pass 4 of 4: 119 lines",
+    ):
+        assert title in whole
+    assert "Next: position 100 of pass 2: 120 turns + 32." in whole
+    assert "5 = 154" in whole
+    ticked = [int(found) for found in re.findall(r"Wanted: (\d+)", whole)]
+    assert sum(ticked) == 149 + 15 + 15 + 119
+
+
+def test_each_line_of_a_later_list_tells_the_angle_of_its_position() -> None:
+    trace, long_lines, *_ = run_sheet("trace, then long lines first").lists
+    by_label = {line.label: line for line in trace.lines}
+    for line in long_lines.lines:
+        assert line.figures["target"] == by_label[line.label].figures["target"]
+        assert line.figures["dial"] == by_label[line.label].figures["dial"]
+
+
 def test_the_same_run_gives_the_same_bytes() -> None:
     assert pdf_bytes(sheet_of(tide_ring(), "Tide ring")) == pdf_bytes(sheet_of(tide_ring(), "Tide ring"))
 
@@ -164,16 +207,6 @@ def test_a_name_that_is_read_from_the_right_stands_so_on_paper() -> None:
 def test_no_name_can_stop_a_sheet(name: str) -> None:
     sheet = sheet_of(plan(BENCH_HEAD, "dial", "3"), name)
     assert "page 1 of 1" in texts(pdf_bytes(sheet))[0]
-
-
-@given(lines=st.integers(1, 3000), first_room=st.integers(0, 40), room=st.integers(10, 40))
-def test_pages_take_every_line_once_and_never_more_than_fit(lines: int, first_room: int, room: int) -> None:
-    breaks = page_breaks(lines, first_room, room)
-    assert breaks[0] == 0
-    assert breaks[-1] == lines
-    taken = [stop - start for start, stop in pairwise(breaks)]
-    assert taken[0] <= first_room
-    assert all(0 < count <= room for count in taken[1:])
 
 
 def test_without_its_package_a_pdf_is_refused_in_one_sentence(monkeypatch: pytest.MonkeyPatch) -> None:

@@ -49,6 +49,18 @@ def test_lengths_by_number_and_by_the_parts_own_lines() -> None:
 @pytest.mark.parametrize(
     ("asked", "kind", "sentence"),
     [
+        (AskedPasses(cuts="three"), BadDivisions, "cuts: 'three'; cuts are one of one, two"),
+        (
+            AskedPasses(rough_depth="1mm"),
+            BadDivisions,
+            "roughing depth: given, but only one cut is asked for",
+        ),
+        (AskedPasses(circuits="3"), BadDivisions, "circuits: given, but the order is not spread, in several"),
+        (
+            AskedPasses(order="spread", lengths="10"),
+            BadDivisions,
+            "lengths: given, but the order is not long",
+        ),
         (AskedPasses(order="spread"), BadDivisions, "circuits: ''; a whole number from 2 to 100"),
         (AskedPasses(order="spread", circuits="²"), BadDivisions, "circuits: '²'; a whole number"),
         (AskedPasses(order="lengths", lengths="10,10"), BadDivisions, "lengths: 10, 10; each is a multiple"),

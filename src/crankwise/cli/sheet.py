@@ -9,6 +9,13 @@ examples:
       a table for a spreadsheet; exit code 1, and nothing written, when no way is within the tolerance
   crankwise sheet --job wheel.toml --out wheel.pdf
       the sheet of a job file, with the line class and the numeral of every line where it has them
+  crankwise sheet --job wheel.toml --trace --cuts two --rough-depth 1.5mm --finish-depth 2.25mm --out wheel.pdf
+      three passes on one sheet: a tick box for each at every position, counted on every page
+  crankwise sheet --job ring.toml --order lengths --out ring.pdf
+      all lines of one class before the next: a list for each, in the order worked; `--order spread
+      --circuits 3` works every third position three times round
+  crankwise sheet 149 --head bench-head.toml --wall --out wall.pdf
+      the form for the wall: figures 10 mm high, to be read from two metres
   crankwise sheet --angles "0, 12.5, 30d15m" --head bench-head.toml --out holes.html --json
       one page for a browser; what was written is told as JSON
 """
@@ -51,12 +58,58 @@ def arguments(command: argparse.ArgumentParser) -> None:
         help="what is made at each position: space, line, hole, flat or position (default; a job file says it "
         "itself); the cautions follow it",
     )
+    command.add_argument(
+        "--wall",
+        action="store_true",
+        help="form for the wall, .pdf only: figures to be read from two metres, without tick boxes",
+    )
+    _pass_arguments(command.add_argument_group("passes", "how many times the run goes over its positions"))
     json_argument(command)
+
+
+def _pass_arguments(group: "argparse._ArgumentGroup") -> None:
+    """Ask for passes as the page of a job does."""
+    group.add_argument(
+        "--trace",
+        action="store_true",
+        help="a trace pass first: a faint mark at every position, to be counted",
+    )
+    group.add_argument(
+        "--cuts", default="", metavar="CUTS", help="one (default), or two: roughing, then finishing"
+    )
+    group.add_argument(
+        "--rough-depth", default="", metavar="LENGTH", help="roughing depth from the rim: 1.5mm"
+    )
+    group.add_argument(
+        "--finish-depth",
+        default="",
+        metavar="LENGTH",
+        help="full depth from the rim, of the finishing cut or of the only one: 1.8mm",
+    )
+    group.add_argument(
+        "--order",
+        default="",
+        metavar="ORDER",
+        help="straight (default): straight round; spread: in several circuits; lengths: long lines first",
+    )
+    group.add_argument(
+        "--circuits",
+        default="",
+        metavar="K",
+        help="circuits of a spread order: 3 works every third position, three times round",
+    )
+    group.add_argument(
+        "--lengths",
+        default="",
+        metavar="LIST",
+        help="every how many positions a longer line stands, the longest first: 10,5 (default: the job's own lines)",
+    )
 
 
 def run(arguments: argparse.Namespace) -> int:
     """Write the sheet and say so; 1 when no way is within the tolerance."""
     from crankwise.plan.plan import Plan
+    from crankwise.tasks.asked_passes import AskedPasses, asked_passes
     from crankwise.tasks.sheet import chosen_way, form_of, read_paper, title_for, write_sheet
 
     form_of(arguments.out)
@@ -71,9 +124,13 @@ def run(arguments: argparse.Namespace) -> int:
         print(f"crankwise: {told}", file=sys.stderr)
         return 1
     title = arguments.title or name or title_for(part, division.head.name)
-    written = write_sheet(Plan(part, way), title, arguments.out, paper, usual, setup)
+    plan = Plan(part, way)
+    typed = AskedPasses(**{name: getattr(arguments, name) for name in AskedPasses.__dataclass_fields__})
+    passes = asked_passes(plan, typed)
+    written = write_sheet(plan, title, arguments.out, paper, usual, setup, passes, arguments.wall)
     if arguments.json:
         from crankwise.tasks.answers import FORMAT, way_answer
+        from crankwise.tasks.asked_passes import passes_answer
 
         answer = {
             "format": FORMAT,
@@ -82,14 +139,15 @@ def run(arguments: argparse.Namespace) -> int:
             "bytes": written.size,
             "paper": written.paper,
             "title": title,
+            "wall": written.for_wall,
             "positions": len(part.divisions),
+            "passes": passes_answer(plan, passes),
             "way": {"key": way.key} | way_answer(way, part, positions=False),
         }
         print(json.dumps(answer, ensure_ascii=False))
     else:
         from crankwise.wording.sheet import way_text, worst_text
 
-        plan = Plan(part, way)
         print(f"{written.path}: {title}\n{way_text(plan)}\nworst error: {worst_text(plan)}")
     return 0
 

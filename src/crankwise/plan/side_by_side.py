@@ -1,10 +1,15 @@
-"""Which passes of a schedule one list serves: the same positions, in the same order, at the same settings."""
+"""Passes on paper: which one list serves, and each position's own angle.
 
-from collections.abc import Sequence
+One list serves passes over the same positions, in the same order, at the same settings.
+"""
+
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from fractions import Fraction
 from itertools import groupby
 
 from crankwise.plan.passes import Pass
+from crankwise.plan.plan import Plan
 from crankwise.plan.schedule import Row
 from crankwise.ways.way import Setting
 
@@ -38,6 +43,23 @@ def side_by_side(rows: Sequence[Row]) -> tuple[SideBySide, ...]:
         else:
             lists.append(SideBySide(found, (found[0].work,), number))
     return tuple(lists)
+
+
+def own_targets(plan: Plan, rows: Iterable[Row]) -> dict[int, Fraction]:
+    """Return each row's target, by its index, as its position is met in a run of one pass.
+
+    A schedule of several passes counts on from the start however often it has been round; a list tells the
+    angle of the position itself.
+    """
+    met = {reached.position: reached.target for reached in plan.way.reached()}
+    divisions, closure = plan.part.divisions, plan.way.closure()
+    first = divisions.numbers[0]
+    once_round = closure.target - met[first] if closure else Fraction(0)
+    on = divisions.closing_number - first
+    return {
+        row.index: met[row.reached.position - on] + once_round if row.closing else met[row.reached.position]
+        for row in rows
+    }
 
 
 def _are_the_same(rows: Sequence[Row], again: Sequence[Row]) -> bool:

@@ -11,6 +11,7 @@ import csv
 from fractions import Fraction
 from io import StringIO
 
+from crankwise.plan.passes import ONE_PASS, Passes
 from crankwise.plan.plan import Plan
 from crankwise.sheets.table import TableColumn, Value, table_of
 from crankwise.wording.figures import decimal
@@ -18,9 +19,9 @@ from crankwise.wording.figures import decimal
 _FORMULA_BEGINS = ("=", "+", "-", "@", "\t", "\r", "\n")
 
 
-def csv_bytes(plan: Plan, title: str) -> bytes:
+def csv_bytes(plan: Plan, title: str, passes: Passes = ONE_PASS) -> bytes:
     """Return the table: a heading, a row a position, the closing row last where the run goes round."""
-    columns, rows = table_of(plan, title)
+    columns, rows = table_of(plan, title, passes)
     text = StringIO()
     writer = csv.writer(text, lineterminator="\r\n")
     writer.writerow([column.heading for column in columns])

@@ -4,7 +4,8 @@ from collections.abc import Iterator
 from html import escape
 
 from crankwise.draw.code import code_picture
-from crankwise.sheets.sheet import Line, Sheet
+from crankwise.sheets.sheet import Line, List, Sheet
+from crankwise.wording.passes import COUNTED_HERE
 from crankwise.wording.sheet import CODE_LEADS, FILL_IN, RHYTHM
 
 _STYLE = """
@@ -39,7 +40,12 @@ td.notches, td.hole, td.dial, td.ring, td.steps { font-size: 1.5rem; font-weight
 td.ring-check.check { border: 2.5px solid #000 }
 th.remark, td.remark { text-align: left; min-width: 7rem }
 tr.closing td { border-top: 3px double #000 }
-tbody td:first-child::before { content: ""; display: inline-block; width: 1em; height: 1em; border: 1.5px solid #000 }
+th.tick, td.tick { text-align: left }
+td.tick::before { content: ""; display: inline-block; width: 1em; height: 1em; border: 1.5px solid #000 }
+tfoot { display: table-footer-group }
+tfoot td { border-bottom: 0; text-align: left }
+tfoot td.count { border: 1px solid #000; height: 1.6em; min-width: 1.9em }
+.in-all { font-weight: 600; margin: .2rem 0 1rem }
 .code { float: right; margin: 0 0 .5rem 1rem; text-align: center; font-size: .75rem }
 .code svg { display: block; width: 27mm; height: 27mm }
 .ending { font-weight: 700; border: 2px solid #000; padding: .4rem .6rem }
@@ -63,7 +69,7 @@ def _page(sheet: Sheet) -> Iterator[str]:
     title = escape(sheet.title)
     yield '<!doctype html>\n<html lang="en">\n<head>\n<meta charset="utf-8">'
     yield '<meta name="viewport" content="width=device-width, initial-scale=1">'
-    yield f"<title>{title}</title>\n<style>{_STYLE}</style>\n</head>\n<body>"
+    yield f"<title>{title}</title>\n<style>{_STYLE}</style>\n</head>\n<body><main>"
     yield f"<h1><bdi>{title}</bdi></h1>\n{_code(sheet.link)}<dl>"
     for name, text in sheet.facts:
         yield f"<dt>{escape(name)}</dt><dd>{escape(text)}</dd>"
@@ -72,15 +78,33 @@ def _page(sheet: Sheet) -> Iterator[str]:
     yield from (f"<li>{escape(caution)}</li>" for caution in sheet.cautions)
     yield '</ul>\n<h2>Before the first cut</h2>\n<ul class="ticks">'
     yield from (f'<li><span class="box"></span>{escape(todo)}</li>' for todo in sheet.before)
-    yield f'</ul>\n<p class="rhythm">{escape(RHYTHM)}</p>\n<div class="table"><table>'
+    yield f'</ul>\n<p class="rhythm">{escape(RHYTHM)}</p>'
+    for one in sheet.lists:
+        yield from _table(sheet, one)
+    yield f'<p class="ending">{escape(sheet.ending)}</p>\n</main>\n</body>\n</html>\n'
+
+
+def _table(sheet: Sheet, one: List) -> Iterator[str]:
+    if one.title:
+        yield f"<h2>{escape(one.title)}</h2>"
+    name = escape(one.title or "Positions")
+    yield f'<div class="table" role="region" aria-label="{name}" tabindex="0"><table>'
     yield f"<caption><bdi>{escape(sheet.summary)}</bdi></caption>"
-    yield '<thead><tr><th scope="col">done</th>'
+    yield "<thead><tr>"
+    yield from (f'<th scope="col" class="tick">{escape(tick)}</th>' for tick in one.ticks)
     for column in sheet.columns:
         heading = "<br>".join(escape(text) for text in column.heading if text)
         yield f'<th scope="col" class="{column.role.replace(" ", "-")}">{heading}</th>'
-    yield "</tr></thead>\n<tbody>"
-    yield from (_row(sheet, line) for line in sheet.lines)
-    yield f'</tbody>\n</table></div>\n<p class="ending">{escape(sheet.ending)}</p>\n</body>\n</html>\n'
+    yield "</tr></thead>"
+    if one.counts:
+        # A browser prints the foot of a table again on each page.
+        boxes = '<td class="count"></td>' * len(one.ticks)
+        yield f'<tfoot><tr>{boxes}<td colspan="{len(sheet.columns)}">{escape(COUNTED_HERE)}</td></tr></tfoot>'
+    yield "<tbody>"
+    yield from (_row(sheet, one, line) for line in one.lines)
+    yield "</tbody>\n</table></div>"
+    if one.counts:
+        yield f'<p class="in-all">{escape(one.in_all)}</p>'
 
 
 def _code(link: str) -> str:
@@ -89,10 +113,10 @@ def _code(link: str) -> str:
     return f'<figure class="code">{code_picture(link, link)}<figcaption>{escape(CODE_LEADS)}</figcaption></figure>\n'
 
 
-def _row(sheet: Sheet, line: Line) -> str:
+def _row(sheet: Sheet, one: List, line: Line) -> str:
     marked = {"fifth": line.tally % 5 == 0, "tenth": line.tally % 10 == 0, "closing": line.closing}
     names = " ".join(name for name, holds in marked.items() if holds)
-    cells = ["<td></td>"]
+    cells = ['<td class="tick"></td>' for _ in one.ticks]
     for column, cell in zip(sheet.columns, line.cells, strict=True):
         name = column.role.replace(" ", "-")
         name += " change" if column.role == "turns" and line.turns_change else ""

@@ -1,4 +1,4 @@
-"""The lines of a printed run sheet: a tick box, then one cell a column, the setting largest."""
+"""The lines of a printed run sheet: a tick box for each pass, then one cell a column, the setting largest."""
 
 from collections.abc import Sequence
 from dataclasses import dataclass
@@ -8,7 +8,7 @@ from crankwise.sheets.sheet import Cell, Column, Line, Role
 
 LINE_HEIGHT, TALL_LINE = 21.0, 25.0
 HEADING_HEIGHT = 23.0
-TICK_WIDTH = 22.0
+TICK_WIDTH, ONE_OF_SEVERAL = 22.0, 27.0
 GAP = 5.0
 
 
@@ -52,27 +52,33 @@ class Placed:
     width: float
 
 
-def laid_out(columns: Sequence[Column], left: float, width: float) -> list[Placed]:
-    """Return the columns from left to right across the width, the last one taking what is left."""
+def laid_out(columns: Sequence[Column], left: float, width: float, ticks: int = 1) -> list[Placed]:
+    """Return the columns from left to right across the width, the last one taking what is left.
+
+    ticks  tick boxes of a line, at its left end
+    """
     wide = {column.role: _LOOKS[column.role].width for column in columns}
     if columns[-2].heading[1] == "":  # an error that is not told at the rim as well
         wide["error"] = 50
-    room = width - TICK_WIDTH
+    room = width - _ticks_width(ticks)
     spare = room - sum(wide.values())
     if spare < 0:
         wide = {role: share * room / (room - spare) for role, share in wide.items()}
     else:
         wide["remark"] += spare
-    placed, x = [], left + TICK_WIDTH
+    placed, x = [], left + _ticks_width(ticks)
     for column in columns:
         placed.append(Placed(column, _LOOKS[column.role], x, wide[column.role]))
         x += wide[column.role]
     return placed
 
 
-def draw_headings(pen: Pen, columns: Sequence[Placed], left: float, width: float, top: float) -> None:
+def draw_headings(
+    pen: Pen, columns: Sequence[Placed], ticks: Sequence[str], left: float, width: float, top: float
+) -> None:
     """Draw the two lines of headings and the rule under them."""
-    pen.text(left, top + 18, "done", 7.5, bold=True)
+    for index, tick in enumerate(ticks):
+        pen.text(left + index * ONE_OF_SEVERAL, top + 18, tick, 7.5, bold=True)
     for placed in columns:
         x = placed.x + (GAP if placed.look.align == "left" else placed.width - GAP)
         lines = [text for text in placed.column.heading if text]
@@ -85,6 +91,7 @@ def draw_line(
     pen: Pen,
     columns: Sequence[Placed],
     line: Line,
+    ticks: int,
     left: float,
     width: float,
     top: float,
@@ -100,9 +107,23 @@ def draw_line(
     elif not page_begins:
         tenth = line.tally % 10 == 0
         pen.rule(left, top, width, 1.2 if tenth else 0.3, 0.0 if tenth else 0.6)
-    pen.box(left + 3, top + (tall - 13) / 2, 13, 13, 1)
+    for index in range(ticks):
+        pen.box(left + index * ONE_OF_SEVERAL + 3, top + (tall - 13) / 2, 13, 13, 1)
     for placed, cell in zip(columns, line.cells, strict=True):
         _draw_cell(pen, placed, cell, line, top, tall, page_begins)
+
+
+def draw_counts(pen: Pen, ticks: int, told: str, left: float, width: float, top: float) -> None:
+    """Draw under the ticks of each pass a box to write their count in, and what it must be."""
+    wide = ONE_OF_SEVERAL - 4 if ticks > 1 else TICK_WIDTH
+    for index in range(ticks):
+        pen.box(left + index * ONE_OF_SEVERAL, top + 3, wide, 15, 0.6)
+    x = left + _ticks_width(ticks) + GAP
+    pen.fitted(x, top + 13, told, 9, left + width - x)
+
+
+def _ticks_width(ticks: int) -> float:
+    return TICK_WIDTH if ticks == 1 else ticks * ONE_OF_SEVERAL
 
 
 def _draw_cell(

@@ -1,24 +1,26 @@
-"""The run sheet as pages for a clipboard: A4 or Letter, large figures, a tick box at each position.
+"""The run sheet as pages for a clipboard: A4 or Letter, large figures, a tick box for each pass of a position.
 
 Each page stands alone: it names the job and the set-up, tells where the page before ended, repeats
 the headings, and tells where the next page begins. A lost page does no harm.
 """
 
-from collections.abc import Callable
-from itertools import pairwise
+from collections.abc import Callable, Sequence
 from typing import Literal
 
 from crankwise.draw.code import QUIET, code_modules, dark_runs
+from crankwise.sheets.pdf_breaks import Piece, page_breaks
 from crankwise.sheets.pdf_lines import (
     HEADING_HEIGHT,
     LINE_HEIGHT,
     TALL_LINE,
+    draw_counts,
     draw_headings,
     draw_line,
     laid_out,
 )
 from crankwise.sheets.pdf_pen import Pen
-from crankwise.sheets.sheet import Sheet
+from crankwise.sheets.sheet import List, Sheet
+from crankwise.wording.passes import count_here
 from crankwise.wording.sheet import CODE_LEADS, FILL_IN, RHYTHM
 from crankwise.wording.sheet_cells import page_ends_at, page_follows
 
@@ -30,7 +32,7 @@ PAPERS: dict[Paper, tuple[float, float]] = {"A4": (210 * MM, 297 * MM), "letter"
 TOP, LEFT, RIGHT, BOTTOM = 15 * MM, 13 * MM, 9 * MM, 9 * MM
 RECAP_HEIGHT = 15.0
 ENDING_HEIGHT = 30.0
-LEAST_LINES = 5
+TITLE_HEIGHT, COUNT_HEIGHT, COUNT_IN_ALL_HEIGHT = 22.0, 20.0, 14.0
 CODE = 27 * MM
 """Side of the code back to the run, its quiet zone included: read from a foot away."""
 
@@ -45,39 +47,32 @@ def pdf_bytes(sheet: Sheet, paper: Paper = "A4") -> bytes:
     pen = Pen(*PAPERS[paper], title=sheet.title)
     width = pen.width - LEFT - RIGHT
     top = _draw_head(pen, sheet, width)
-    first_room = int(_room(pen, top) // LINE_HEIGHT)
-    room = int(_room(pen, TOP + 34 + RECAP_HEIGHT) // LINE_HEIGHT)
-    breaks = page_breaks(len(sheet.lines), first_room, room)
-    for number, (start, stop) in enumerate(pairwise(breaks), 1):
+    later_top = TOP + 34 + RECAP_HEIGHT
+    first_room, room = (_room(pen, y) / LINE_HEIGHT for y in (top, later_top))
+    pages = page_breaks(
+        [len(one.lines) for one in sheet.lists],
+        first_room,
+        room,
+        [(HEADING_HEIGHT + _beside(one)) / LINE_HEIGHT for one in sheet.lists],
+    )
+    done = 0
+    for number, pieces in enumerate(pages, 1):
         if number > 1:
             pen.turn_page()
-            top = _draw_short_head(pen, sheet, width, start)
-        _draw_table(pen, sheet, width, top, start, stop)
-        pen.text(
-            pen.width - RIGHT, pen.height - BOTTOM, f"page {number} of {len(breaks) - 1}", 9, True, "right"
-        )
+            top = _draw_short_head(pen, sheet, width, done)
+        done = _draw_pieces(pen, sheet, width, top, pieces, done)
+        pen.text(pen.width - RIGHT, pen.height - BOTTOM, f"page {number} of {len(pages)}", 9, True, "right")
         pen.fitted(LEFT, pen.height - BOTTOM, sheet.title, 8, width - 90)
     return pen.pdf()
 
 
-def page_breaks(lines: int, first_room: int, room: int) -> list[int]:
-    """Return where pages begin and the last one ends, as indexes of lines.
-
-    first_room, room  lines that fit on the first page and on each later one
-
-    A page that is not the last takes a multiple of five, so that the shading looks the same on all.
-    A first page with no room for five lines takes none.
-    """
-    breaks = [0]
-    fits = first_room if first_room >= LEAST_LINES else 0
-    while lines - breaks[-1] > fits:
-        breaks.append(breaks[-1] + fits // 5 * 5)
-        fits = room
-    return [*breaks, lines]
-
-
 def _room(pen: Pen, top: float) -> float:
-    return pen.height - BOTTOM - 12 - ENDING_HEIGHT - HEADING_HEIGHT - top
+    return pen.height - BOTTOM - 12 - ENDING_HEIGHT - top
+
+
+def _beside(one: List) -> float:
+    """What a list takes on a page beside its lines and their headings."""
+    return TITLE_HEIGHT * bool(one.title) + (COUNT_HEIGHT + COUNT_IN_ALL_HEIGHT) * one.counts
 
 
 def _draw_head(pen: Pen, sheet: Sheet, width: float) -> float:
@@ -142,29 +137,60 @@ def _draw_short_head(pen: Pen, sheet: Sheet, width: float, start: int) -> float:
     pen.fitted(LEFT, TOP + 24, sheet.summary, FACT, width)
     y = TOP + 30 + RECAP_HEIGHT - 4
     if start:
-        pen.fitted(LEFT, y, _recap(page_follows, sheet, start), 9.5, width, bold=True)
+        pen.fitted(LEFT, y, recap(page_follows, sheet, start), 9.5, width, bold=True)
     return y + 8
 
 
-def _draw_table(pen: Pen, sheet: Sheet, width: float, top: float, start: int, stop: int) -> None:
-    if start == stop:
-        return
-    columns = laid_out(sheet.columns, LEFT, width)
-    draw_headings(pen, columns, LEFT, width, top)
-    y = top + HEADING_HEIGHT
-    tall = min(TALL_LINE, max(LINE_HEIGHT, _room(pen, top) / (stop - start)))
-    for line in sheet.lines[start:stop]:
-        draw_line(pen, columns, line, LEFT, width, y, tall, line is sheet.lines[start])
+def _draw_pieces(pen: Pen, sheet: Sheet, width: float, top: float, pieces: Sequence[Piece], done: int) -> int:
+    """Draw what stands on one page; return how many lines are done then."""
+    if not pieces:
+        return done
+    count = sum(piece.stop - piece.start for piece in pieces)
+    beside = sum(HEADING_HEIGHT + _beside(sheet.lists[piece.which]) for piece in pieces)
+    tall = min(TALL_LINE, max(LINE_HEIGHT, (_room(pen, top) - beside) / count))
+    y = top
+    for piece in pieces:
+        y = _draw_piece(pen, sheet, width, y, piece, tall)
+    done += count
+    if done < len(sheet.lines):
+        pen.fitted(LEFT, y + 12, recap(page_ends_at, sheet, done), 9.5, width, bold=True)
+    else:
+        pen.box(LEFT, y + 5, width, 19, 1.4)
+        pen.fitted(LEFT + 6, y + 18, sheet.ending, 9.5, width - 12, bold=True)
+    return done
+
+
+def _draw_piece(pen: Pen, sheet: Sheet, width: float, y: float, piece: Piece, tall: float) -> float:
+    """Draw lines of one list under their headings; return where they end."""
+    one = sheet.lists[piece.which]
+    if one.title:
+        pen.fitted(LEFT, y + 15, one.title, 11, width, bold=True)
+        y += TITLE_HEIGHT
+    columns = laid_out(sheet.columns, LEFT, width, len(one.ticks))
+    draw_headings(pen, columns, one.ticks, LEFT, width, y)
+    y += HEADING_HEIGHT
+    lines = one.lines[piece.start : piece.stop]
+    for line in lines:
+        draw_line(pen, columns, line, len(one.ticks), LEFT, width, y, tall, line is lines[0])
         y += tall
     pen.rule(LEFT, y, width, 1.2)
-    if stop < len(sheet.lines):
-        pen.fitted(LEFT, y + 12, _recap(page_ends_at, sheet, stop), 9.5, width, bold=True)
-        return
-    pen.box(LEFT, y + 5, width, 19, 1.4)
-    pen.fitted(LEFT + 6, y + 18, sheet.ending, 9.5, width - 12, bold=True)
+    if not one.counts:
+        return y
+    wanted = sum(not line.closing for line in lines)
+    told = count_here(wanted, len(one.ticks), lines[-1].closing)
+    draw_counts(pen, len(one.ticks), told, LEFT, width, y)
+    y += COUNT_HEIGHT
+    if piece.stop == len(one.lines):
+        pen.fitted(LEFT, y + 9, one.in_all, 9.5, width, bold=True)
+        y += COUNT_IN_ALL_HEIGHT
+    return y
 
 
-def _recap(told: Callable[[str, str, str, str], str], sheet: Sheet, cut: int) -> str:
-    """Tell the lines on both sides of a page break."""
-    before, after = sheet.lines[cut - 1], sheet.lines[cut]
-    return told(before.label, before.place, after.label, after.place)
+def recap(told: Callable[[str, str, str, str], str], sheet: Sheet, cut: int) -> str:
+    """Tell the lines on both sides of a page break, with their passes where the sheet has several lists."""
+    lines = [
+        (f"{line.label} of {one.where}" if one.where else line.label, line.place)
+        for one in sheet.lists
+        for line in one.lines
+    ]
+    return told(*lines[cut - 1], *lines[cut])

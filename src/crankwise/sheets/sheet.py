@@ -1,13 +1,17 @@
 """A run sheet as words: what stands at its head, and one line a position, ready to be laid out."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from typing import Literal
 
+from crankwise.part.part import Mark
+from crankwise.plan.passes import ONE_PASS, Passes
 from crankwise.plan.plan import Plan
 from crankwise.plan.schedule import Row, schedule
+from crankwise.plan.side_by_side import SideBySide, own_targets, side_by_side
 from crankwise.ways.way import Setting
+from crankwise.wording import passes as pass_words
 from crankwise.wording import sheet as words
 from crankwise.wording import sheet_cells as cells
 from crankwise.wording.angle import decimal_degrees, degrees_minutes_seconds
@@ -37,13 +41,17 @@ class Cell:
 class Line:
     """One position as it is printed.
 
-    tally        counts the positions worked; every fifth is shaded, every tenth ruled
+    tally        counts the positions worked, or the lines of a list out of order; every fifth is shaded,
+                 every tenth ruled
     label        the position's number, "0 = 149" where it is the first met again
     place        its setting in one phrase, for the recap of a page: 31 turns + 56.5
     cells        one a column
     turns_change whether the whole turns differ from those of the line before
     is_check     whether the ring is read and written down here
     closing      whether it is the first position met again
+    figures      what is set, and what the ring must show: the texts of those cells
+    line_class   class of the line made here; empty where lines are not told apart
+    numeral      figures stamped here; empty for none
     """
 
     tally: int
@@ -53,6 +61,31 @@ class Line:
     turns_change: bool
     is_check: bool
     closing: bool
+    figures: Mapping[Role, str]
+    line_class: str = ""
+    numeral: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class List:
+    """The lines of one pass, or of several over the same positions in the same order, a tick box a pass.
+
+    title   which passes and how many positions; empty where the sheet has but one list
+    where   the same in the fewest words, for the end of a page; empty where the sheet has but one list
+    ticks   what is ticked in each pass
+    lines   one a position, the closing one last where it goes round
+    counts  whether the ticks are counted, page by page and in all
+    wanted  how many positions each pass goes over
+    in_all  what is counted on the work at the end; empty where nothing is
+    """
+
+    title: str
+    where: str
+    ticks: tuple[str, ...]
+    lines: tuple[Line, ...]
+    counts: bool
+    wanted: int
+    in_all: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,7 +98,7 @@ class Sheet:
     before    what is done and ticked before the first cut
     cautions  the usual ones for this work
     columns   what each line holds, in order
-    lines     one a position, the closing one last where the run goes round
+    lists     the lines, a list for all passes that can share one
     ending    what must be seen at the end
     link      where a phone finds the run; empty where that is not known
     """
@@ -76,9 +109,14 @@ class Sheet:
     before: tuple[str, ...]
     cautions: tuple[str, ...]
     columns: tuple[Column, ...]
-    lines: tuple[Line, ...]
+    lists: tuple[List, ...]
     ending: str
     link: str = ""
+
+    @property
+    def lines(self) -> tuple[Line, ...]:
+        """All lines, from the first list to the last."""
+        return tuple(line for one in self.lists for line in one.lines)
 
 
 def sheet_of(
@@ -87,24 +125,29 @@ def sheet_of(
     usual: tuple[str, ...] = (),
     link: str = "",
     setup: tuple[tuple[str, str], ...] = (),
+    passes: Passes = ONE_PASS,
 ) -> Sheet:
     """Return the run sheet of a plan, under the name of its job.
 
     usual  the cautions of this kind of part; those of its work where none are given
     link   where a phone finds the run; empty where that is not known
     setup  what else is set on the machine for this kind of part: names and texts
+    passes  once or more over the positions; as many ticks on a line, or lists of their own
+
+    Raises BadDivisions when the way cannot make these passes.
     """
-    rows = schedule(plan)
+    rows = schedule(plan, passes)
     setting = rows[0].reached.setting
     columns = tuple(_columns(plan, rows[0]))
+    lists = side_by_side(rows)
     return Sheet(
         title=title,
         summary=_summary(plan, setting),
-        facts=_facts(plan, setting, setup),
-        before=words.before_the_first_cut(plan, setting),
+        facts=_facts(plan, setting, setup, passes, any(len(one.passes) > 1 for one in lists)),
+        before=words.before_the_first_cut(plan, setting, any(one.name == "trace" for one in passes)),
         cautions=usual or cautions(plan.part.work, len(plan.part.divisions)),
         columns=columns,
-        lines=tuple(_lines(plan, rows, columns)),
+        lists=tuple(_list(plan, one, columns, passes) for one in lists),
         ending=words.ending_text(plan, rows[-1].closing),
         link=link,
     )
@@ -119,15 +162,21 @@ def check_rows(rows: Sequence[Row]) -> frozenset[int]:
     if rows[0].ring_check is None:
         return frozenset()
     moves = len(rows) - 1
-    return frozenset(-(-moves * quarter // 4) for quarter in (1, 2, 3, 4))
+    return frozenset(rows[-(-moves * quarter // 4)].index for quarter in (1, 2, 3, 4))
 
 
-def _facts(plan: Plan, setting: Setting, setup: tuple[tuple[str, str], ...]) -> tuple[tuple[str, str], ...]:
+def _facts(
+    plan: Plan, setting: Setting, setup: tuple[tuple[str, str], ...], passes: Passes, share: bool
+) -> tuple[tuple[str, str], ...]:
+    told = [] if passes == ONE_PASS else [("Passes", pass_words.passes_text(passes, plan.part))]
+    if share:
+        told.append(("", pass_words.TURNS_BEGIN_AGAIN))
     return (
         ("Part", words.part_text(plan.part)),
         ("Head", words.head_text(plan)),
         ("Way", words.way_text(plan)),
         *setup,
+        *told,
         ("Set on", words.scales_text(plan, setting)),
         ("Zero", words.zero_text(plan, setting)),
         ("Turn", words.turn_text(plan, setting)),
@@ -157,32 +206,69 @@ def _columns(plan: Plan, first: Row) -> Iterator[Column]:
     yield Column("remark", ("remark", ""))
 
 
+def _list(plan: Plan, shared: SideBySide, columns: Sequence[Column], passes: Passes) -> List:
+    ticks = tuple(pass_words.TICKED[one.name] for one in shared.passes)
+    counts, wanted = passes != ONE_PASS, pass_words.wanted(shared)
+    return List(
+        title=pass_words.list_title(shared, len(passes), plan.part)
+        if len(shared.passes) < len(passes)
+        else "",
+        where=pass_words.where_in(shared, len(passes)),
+        ticks=ticks,
+        lines=tuple(_lines(plan, shared.rows, columns)),
+        counts=counts,
+        wanted=wanted,
+        in_all=pass_words.count_in_all(wanted, plan.part, ticks) if counts else "",
+    )
+
+
 def _lines(plan: Plan, rows: Sequence[Row], columns: Sequence[Column]) -> Iterator[Line]:
     every = getattr(plan.part.divisions, "every", 1)
-    first = rows[0].reached.position
-    # A way that visits the positions out of order is counted by visits.
-    in_order = len(rows) < 3 or rows[2].reached.position == first + 2 * every
+    first = plan.part.divisions.numbers[0]
+    begins = rows[0].reached.position
+    # Positions out of order, or with gaps of their own, are counted by visits.
+    in_order = begins == first and (len(rows) < 3 or rows[2].reached.position == first + 2 * every)
     checks = check_rows(rows)
     beyond = cells.beyond_the_cut(plan.part)
-    turns_before: int | None = None
-    for row in rows:
+    numbers = (number for number, _ in plan.part.divisions.targets())
+    marks = dict(zip(numbers, plan.part.marks, strict=False))
+    targets = own_targets(plan, rows)
+    before: Row | None = None
+    for count, row in enumerate(rows):
         setting = row.reached.setting
-        label = cells.position_label(row, first)
+        label = cells.row_label(plan.part, row)
         is_check = row.index in checks
-        told = beyond.get(row.reached.position, "")
+        remarks = (
+            beyond.get(row.reached.position, "") if not row.closing else "",
+            pass_words.ROUND_AGAIN if _is_round_again(row, before) else "",
+            words.READ_HERE if is_check else "",
+        )
+        told = "; ".join(filter(None, remarks))
+        mark = Mark() if row.closing else marks.get(row.reached.position, Mark())
+        drawn = tuple(_cell(plan, row, column.role, label, told, targets[row.index]) for column in columns)
         yield Line(
-            tally=row.reached.position // every if in_order else row.index,
+            tally=row.reached.position // every if in_order else count,
             label=label,
             place=cells.place_text(setting),
-            cells=tuple(_cell(plan, row, column.role, label, told, is_check) for column in columns),
-            turns_change=setting.turns != turns_before,
+            cells=drawn,
+            turns_change=before is None or setting.turns != before.reached.setting.turns,
             is_check=is_check,
             closing=row.closing,
+            figures={column.role: cell.text for column, cell in zip(columns, drawn, strict=True)},
+            line_class=mark.line_class,
+            numeral=mark.numeral,
         )
-        turns_before = setting.turns
+        before = row
 
 
-def _cell(plan: Plan, row: Row, role: Role, label: str, beyond: str, is_check: bool) -> Cell:
+def _is_round_again(row: Row, before: Row | None) -> bool:
+    """Whether a spread order has come round and begins its next circuit here."""
+    if before is None or row.closing or row.work.spread == 1:
+        return False
+    return row.reached.position < before.reached.position
+
+
+def _cell(plan: Plan, row: Row, role: Role, label: str, remark: str, target: Fraction) -> Cell:
     reached = row.reached
     match role:
         case "position":
@@ -192,13 +278,12 @@ def _cell(plan: Plan, row: Row, role: Role, label: str, beyond: str, is_check: b
         case "ring check":
             return Cell(cells.ring_check_text(plan.head, row.ring_check))
         case "target":
-            return Cell(degrees_minutes_seconds(reached.target), decimal_degrees(reached.target))
+            return Cell(degrees_minutes_seconds(target), decimal_degrees(target))
         case "error":
             rim = plan.part.rim_mm
             at_rim = " ".join(cells.signed_rim(reached.error, rim)) if rim and reached.error else ""
             return Cell(cells.signed_arcseconds(reached.error), at_rim)
         case "remark":
-            told = (beyond, words.READ_HERE if is_check else "")
-            return Cell("; ".join(filter(None, told)))
+            return Cell(remark)
         case _:
             return Cell(cells.set_here(reached.setting)[role])

@@ -1,16 +1,19 @@
 """The run sheet as columns of values, units in their headings: what a CSV file and a workbook hold."""
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
 from crankwise.exact.angle import ARCSECONDS
 from crankwise.exact.length import INCH, rim_length
 from crankwise.exact.number import as_text
+from crankwise.plan.passes import ONE_PASS, Passes
 from crankwise.plan.plan import Plan
 from crankwise.plan.schedule import Row, schedule
+from crankwise.plan.side_by_side import own_targets
 from crankwise.wording import sheet as words
 from crankwise.wording import sheet_cells as cells
+from crankwise.wording.passes import pass_name, todo_text
 from crankwise.wording.settings import between_numerals
 
 Value = str | int | Fraction | None
@@ -30,33 +33,50 @@ class TableColumn:
     places: int = 0
 
 
-def table_of(plan: Plan, title: str) -> tuple[tuple[TableColumn, ...], tuple[Row, ...]]:
-    """Return the columns of a plan's run sheet, and its rows; the closing row last where it goes round."""
-    rows = schedule(plan)
-    return tuple(_columns(plan, rows[0], title)), rows
+def table_of(
+    plan: Plan, title: str, passes: Passes = ONE_PASS
+) -> tuple[tuple[TableColumn, ...], tuple[Row, ...]]:
+    """Return the columns of a plan's run sheet, and its rows; the closing row last where it goes round.
+
+    passes  once or more over the positions: all their rows in the order worked, each with its pass
+    """
+    rows = schedule(plan, passes)
+    return tuple(_columns(plan, rows, title, passes)), rows
 
 
-def _columns(plan: Plan, first: Row, title: str) -> Iterator[TableColumn]:
+def _columns(plan: Plan, rows: Sequence[Row], title: str, passes: Passes) -> Iterator[TableColumn]:
+    first, targets = rows[0], own_targets(plan, rows)
+    if passes != ONE_PASS:
+        yield TableColumn("pass", lambda row: row.pass_number + 1)
+        yield TableColumn("pass name", lambda row: pass_name(row.work, plan.part))
+        if any(one.depth_mm is not None for one in passes):
+            yield TableColumn("depth from the rim (mm)", lambda row: row.work.depth_mm, 4)
     yield TableColumn("position", lambda row: row.reached.position)
     yield from _setting_columns(plan, first)
     if first.ring_check is not None:
         yield TableColumn(f"ring check ({cells.ring_unit(plan.head)})", lambda row: row.ring_check, 4)
-    yield TableColumn("target exact (degrees)", lambda row: f"{as_text(row.reached.target * 360)}°")
-    yield TableColumn("target (degrees)", lambda row: row.reached.target * 360, 8)
+    yield from _round_the_head(plan, targets)
+    yield TableColumn("what to do", lambda row: _todo(plan, row))
+    if beyond := cells.beyond_the_cut(plan.part):
+        yield TableColumn(
+            "beyond the cut", lambda row: "" if row.closing else beyond.get(row.reached.position, "")
+        )
+    # The same on every row, so that a row cut out of the table still says what it is of.
+    yield TableColumn("job", lambda row: title)
+    yield TableColumn("head", lambda row: plan.head.name)
+    way = words.way_text(plan)
+    yield TableColumn("way", lambda row: way)
+
+
+def _round_the_head(plan: Plan, targets: Mapping[int, Fraction]) -> Iterator[TableColumn]:
+    yield TableColumn("target exact (degrees)", lambda row: f"{as_text(targets[row.index] * 360)}°")
+    yield TableColumn("target (degrees)", lambda row: targets[row.index] * 360, 8)
     yield TableColumn("error (arc seconds)", lambda row: row.reached.error * ARCSECONDS, 4)
     if (rim := plan.part.rim_mm) is not None:
         yield TableColumn("error at rim (µm)", lambda row: rim_length(row.reached.error, rim) * 1000, 3)
         yield TableColumn(
             "error at rim (thou)", lambda row: rim_length(row.reached.error, rim) / INCH * 1000, 4
         )
-    yield TableColumn("what to do", lambda row: _todo(plan, first, row))
-    if beyond := cells.beyond_the_cut(plan.part):
-        yield TableColumn("beyond the cut", lambda row: beyond.get(row.reached.position, ""))
-    # The same on every row, so that a row cut out of the table still says what it is of.
-    yield TableColumn("job", lambda row: title)
-    yield TableColumn("head", lambda row: plan.head.name)
-    way = words.way_text(plan)
-    yield TableColumn("way", lambda row: way)
 
 
 def _setting_columns(plan: Plan, first: Row) -> Iterator[TableColumn]:
@@ -98,8 +118,7 @@ def _between(plan: Plan, row: Row) -> str:
     return between_numerals(plan.head, row.reached.setting.reading or Fraction(0))
 
 
-def _todo(plan: Plan, first: Row, row: Row) -> str:
+def _todo(plan: Plan, row: Row) -> str:
     if row.closing:
-        label = cells.position_label(row, first.reached.position)
-        return f"{label}. {words.ending_text(plan, closes=True)}"
-    return words.TODO[plan.part.work]
+        return f"{cells.row_label(plan.part, row)}. {words.ending_text(plan, closes=True)}"
+    return todo_text(plan.part, row.work)

@@ -7,6 +7,7 @@ from itertools import pairwise
 
 from crankwise.errors import BadDivisions
 from crankwise.exact.length import read_length
+from crankwise.exact.number import as_text
 from crankwise.plan.passes import (
     ONE_PASS,
     Pass,
@@ -27,13 +28,18 @@ ORDERS: Mapping[str, str] = {
     "lengths": "long lines first",
 }
 
+CUTS: Mapping[str, str] = {
+    "one": "one",
+    "two": "roughing, then finishing",
+}
+
 
 @dataclass(frozen=True, slots=True)
 class AskedPasses:
     """What was typed for the passes of a run; an empty text where nothing was.
 
     trace                   whether a faint mark at every position comes first
-    cuts                    "two" for a roughing and a finishing cut; else one
+    cuts                    one of CUTS; empty for one
     rough_depth, finish_depth  depth of each, as a length
     order                   one of ORDERS; the usual is straight round
     circuits                how many circuits a spread order makes
@@ -52,6 +58,7 @@ class AskedPasses:
 
 def asked_passes(plan: Plan, asked: AskedPasses) -> Passes:
     """Return the passes that were asked for. Raises Mendable when they cannot be read, or not be made."""
+    _check_belongs(asked)
     passes = _cuts(asked)
     if asked.order == "spread":
         circuits = _count(asked.circuits, "circuits", MOST_CIRCUITS)
@@ -65,6 +72,38 @@ def asked_passes(plan: Plan, asked: AskedPasses) -> Passes:
     elif asked.order not in ("", "straight"):
         raise BadDivisions(f"order: {asked.order!r}; an order is one of {', '.join(ORDERS)}")
     return with_trace(passes) if asked.trace else passes
+
+
+def passes_answer(plan: Plan, passes: Passes) -> list[dict[str, object]]:
+    """Return the passes for a program: what each is, which positions in which order, how deep."""
+    classes = line_classes(plan)
+    return [
+        {
+            "name": one.name,
+            "each": one.each,
+            "but_not": one.but_not,
+            "circuits": one.spread,
+            "line_class": one.line_class,
+            "depth_mm": None if one.depth_mm is None else as_text(one.depth_mm),
+            "positions": len(one.order(len(plan.part.divisions), classes)),
+        }
+        for one in passes
+    ]
+
+
+def _check_belongs(asked: AskedPasses) -> None:
+    """Refuse what would be passed over in silence."""
+    if asked.cuts not in ("", *CUTS):
+        raise BadDivisions(f"cuts: {asked.cuts[:20]!r}; cuts are one of {', '.join(CUTS)}")
+    if asked.rough_depth.strip() and asked.cuts != "two":
+        raise BadDivisions(
+            "roughing depth: given, but only one cut is asked for; ask for two cuts, or leave it out"
+        )
+    for what, typed, order in (("circuits", asked.circuits, "spread"), ("lengths", asked.lengths, "lengths")):
+        if typed.strip() and asked.order != order:
+            raise BadDivisions(
+                f"{what}: given, but the order is not {ORDERS[order]}; choose it, or leave it out"
+            )
 
 
 def _cuts(asked: AskedPasses) -> Passes:

@@ -7,7 +7,9 @@ from typing import Literal
 from crankwise.errors import BadDivisions, UnknownThing
 from crankwise.files.whole_file import write_whole
 from crankwise.part.part import WORKS, Part, Work
+from crankwise.plan.passes import ONE_PASS, Passes
 from crankwise.plan.plan import Plan
+from crankwise.plan.schedule import line_classes
 from crankwise.sheets.pdf_pages import PAPERS, Paper
 from crankwise.tasks.divide import Division
 from crankwise.tasks.print_forms import form_by_ending, paper_by_name
@@ -26,12 +28,13 @@ WAYS_TOLD = 12
 
 @dataclass(frozen=True, slots=True)
 class WrittenSheet:
-    """What was written: where, in which form, how large, on which paper (None where it has none)."""
+    """What was written: where, in which form, how large, on which paper (None where it has none), for the wall?"""
 
     path: str
     form: Form
     size: int
     paper: Paper | None
+    for_wall: bool = False
 
 
 def sheet_bytes(
@@ -42,6 +45,8 @@ def sheet_bytes(
     usual: tuple[str, ...] = (),
     link: str = "",
     setup: tuple[tuple[str, str], ...] = (),
+    passes: Passes = ONE_PASS,
+    for_wall: bool = False,
 ) -> bytes:
     """Return the run sheet of a plan.
 
@@ -50,33 +55,49 @@ def sheet_bytes(
     usual  the cautions of this kind of part; those of its work where none are given
     link   where a phone finds the run, for the code on paper; empty where that is not known
     setup  what else is set on the machine for this kind of part: names and texts
+    passes    once or more over the positions
+    for_wall  whether a PDF is for the wall, in figures to be read from two metres, rather than for the clipboard
 
     Raises MissingExtra when a PDF or a workbook is asked for and its package is not installed, BadDivisions when
-    there are too many positions for this form.
+    there are too many positions for this form, the way cannot make these passes, or the wall is asked for
+    another form than a PDF.
     """
-    lines = len(plan.part.divisions)
-    if lines > MOST_LINES[form]:
-        raise BadDivisions(
-            f"sheet: {lines:,} positions; a {form.upper()} sheet holds {MOST_LINES[form]:,} at most; "
-            "make it in pieces, by the first and the last position"
-        )
+    if for_wall and form != "pdf":
+        raise BadDivisions(f"wall: the form for the wall is a PDF, not {form.upper()}; end the file in .pdf")
+    _check_room(plan, form, passes)
     if form == "csv":
         from crankwise.sheets.csv_table import csv_bytes
 
-        return csv_bytes(plan, title)
+        return csv_bytes(plan, title, passes)
     if form == "xlsx":
         from crankwise.sheets.run_workbook import run_workbook_bytes
 
-        return run_workbook_bytes(plan, title)
+        return run_workbook_bytes(plan, title, passes)
     from crankwise.sheets.sheet import sheet_of
 
+    sheet = sheet_of(plan, title, usual, link, setup, passes)
     if form == "html":
         from crankwise.sheets.html_page import html_bytes
 
-        return html_bytes(sheet_of(plan, title, usual, link, setup))
+        return html_bytes(sheet)
+    if for_wall:
+        from crankwise.sheets.wall_sheet import wall_sheet_bytes
+
+        return wall_sheet_bytes(sheet, paper)
     from crankwise.sheets.pdf_pages import pdf_bytes
 
-    return pdf_bytes(sheet_of(plan, title, usual, link, setup), paper)
+    return pdf_bytes(sheet, paper)
+
+
+def _check_room(plan: Plan, form: Form, passes: Passes) -> None:
+    positions = len(plan.part.divisions)
+    classes = line_classes(plan)
+    lines = sum(len(one.order(positions, classes)) for one in passes)
+    if lines > MOST_LINES[form]:
+        raise BadDivisions(
+            f"sheet: {lines:,} positions{' over all passes' if len(passes) > 1 else ''}; a {form.upper()} sheet "
+            f"holds {MOST_LINES[form]:,} at most; make it in pieces, by the first and the last position"
+        )
 
 
 def write_sheet(
@@ -86,6 +107,8 @@ def write_sheet(
     paper: Paper = "A4",
     usual: tuple[str, ...] = (),
     setup: tuple[tuple[str, str], ...] = (),
+    passes: Passes = ONE_PASS,
+    for_wall: bool = False,
 ) -> WrittenSheet:
     """Write the run sheet whole or not at all; the path's ending says in which form.
 
@@ -93,9 +116,9 @@ def write_sheet(
     `sheet_bytes` raises, before anything is written.
     """
     form = form_of(path)
-    content = sheet_bytes(plan, title, form, paper, usual, setup=setup)
+    content = sheet_bytes(plan, title, form, paper, usual, "", setup, passes, for_wall)
     write_whole(path, content)
-    return WrittenSheet(path, form, len(content), paper if form == "pdf" else None)
+    return WrittenSheet(path, form, len(content), paper if form == "pdf" else None, for_wall)
 
 
 def form_of(path: str) -> Form:

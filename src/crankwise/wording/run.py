@@ -13,7 +13,7 @@ from crankwise.ways.way import Setting
 from crankwise.wording.figures import decimal
 from crankwise.wording.settings import between_numerals, reading_text
 from crankwise.wording.sheet import WORK_NOUNS
-from crankwise.wording.sheet_cells import place_text, position_label, ring_check_text
+from crankwise.wording.sheet_cells import place_text, ring_check_text, row_label
 
 WORK_THERE: dict[Work, str] = {
     "space": "cut the space",
@@ -85,7 +85,7 @@ def told(plan: Plan, row: Row) -> Told:
     at_zero = row.index == 0 and row.reached.achieved == 0
     turns = None if at_zero else _turns_to_make(row.move)
     return Told(
-        position=position_label(row, plan.part.divisions.numbers[0]),
+        position=row_label(plan.part, row),
         turns=turns,
         come_up_to=_come_up_to(plan, row, at_zero),
         detail=_detail(plan, row),

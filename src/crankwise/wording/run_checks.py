@@ -55,8 +55,8 @@ def pass_text(one: Pass, number: int, of: int) -> str:
     if one.each > 1:
         pieces.append(f"every {ordinal(one.each)}")
     if one.but_not:
-        left_out = f"but not every {ordinal(one.but_not)}"
-        pieces.append(left_out if one.each == 1 else f"{pieces.pop()} {left_out}")
+        left_out = f"every {ordinal(one.but_not)}"
+        pieces.append(f"all but {left_out}" if one.each == 1 else f"{pieces.pop()} but not {left_out}")
     if one.spread > 1:
         pieces.append(f"{one.spread} circuits")
     if of > 1:

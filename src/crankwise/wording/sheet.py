@@ -41,7 +41,7 @@ _MUST_FALL: dict[Work, str] = {
 CODE_LEADS = "to the run"
 RHYTHM = "Each line:  unlock – move – come up – lock – cut – tick. The tick comes after the cut."
 READ_HERE = "read:"
-FILL_IN = ("Date", "Hand", "Material", "Tool")
+FILL_IN = ("Date", "Signed", "Material", "Tool")
 OWN_ROUNDING = "This is the way's own rounding; the head's own error is not known until it is measured."
 
 
@@ -203,8 +203,11 @@ def zero_text(plan: Plan, setting: Setting, on_paper: bool = True) -> str:
     return f"{text[:1].upper()}{text[1:]}."
 
 
-def before_the_first_cut(plan: Plan, setting: Setting) -> tuple[str, ...]:
-    """Return what is done and ticked before the first cut. Source: common practice."""
+def before_the_first_cut(plan: Plan, setting: Setting, has_trace_pass: bool = False) -> tuple[str, ...]:
+    """Return what is done and ticked before the first cut. Source: common practice.
+
+    has_trace_pass  whether the trace is a pass of the run, with ticks of its own
+    """
     watched = _watched(plan.head)
     todo = []
     if watched and _is_cranked(plan, setting):
@@ -216,6 +219,8 @@ def before_the_first_cut(plan: Plan, setting: Setting) -> tuple[str, ...]:
     todo.append(
         f"Witness marks scribed across wheel and spindle, blank and arbor{on_dial}: a slip will show there."
     )
+    if has_trace_pass:
+        return tuple(todo)
     todo.append(
         f"Trace pass: a faint mark at every position, all round. Counted: ________ (wanted: {counted(plan.part)})"
     )

@@ -133,6 +133,15 @@ def position_label(row: Row, first: int) -> str:
     return f"{first} = {number}" if row.closing else str(number)
 
 
+def row_label(part: Part, row: Row) -> str:
+    """Return a position's number; on a closing row also that of the position met again, the first of its pass.
+
+    In a pass over every 5th position but not every 10th of 149 that is 5 = 154.
+    """
+    divisions = part.divisions
+    return position_label(row, row.reached.position - (divisions.closing_number - divisions.numbers[0]))
+
+
 def beyond_the_cut(part: Part) -> dict[int, str]:
     """Return what is done at each position beyond the cut: long line, numeral 12, and any note."""
     numbers = (number for number, _ in part.divisions.targets())
