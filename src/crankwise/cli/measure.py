@@ -198,6 +198,9 @@ def _part_arguments(command: argparse.ArgumentParser) -> None:
     )
     command.add_argument("--rim", metavar="DIAMETER", help="diameter at which measured angles become lengths")
     command.add_argument("--wanted", metavar="LENGTH", help="what the sizes should be")
+    command.add_argument(
+        "--pins", metavar="DIAMETER", help="of the pins over which distances of holes were measured"
+    )
     command.add_argument("--report", metavar="PDF", help="write a report to keep with the part to this file")
     command.add_argument("--date", metavar="DAY", help="when it was measured, as 2026-03-14 (default today)")
     command.add_argument(
@@ -222,6 +225,7 @@ def _part(arguments: argparse.Namespace) -> int:
         dp=arguments.dp,
         rim=arguments.rim,
         wanted=arguments.wanted,
+        pins=arguments.pins,
     )
     if arguments.report:
         write_report(found, arguments.report, arguments.date, arguments.paper)
