@@ -22,7 +22,8 @@ if TYPE_CHECKING:
 
 def arguments(command: argparse.ArgumentParser) -> None:
     """Say what the command takes."""
-    command.add_argument("run", type=int, metavar="RUN", help="number of the run, as in its page's address")
+    # named otherwise than "run", which is what the command itself does
+    command.add_argument("run_id", type=int, metavar="RUN", help="number of the run, as in its page's address")
     way = command.add_mutually_exclusive_group(required=True)
     way.add_argument("--out", metavar="FILE", help="HTML file to write, whole or not at all")
     way.add_argument("--bring", metavar="FILE", help="file that a card saved, to be taken into the run")
@@ -43,12 +44,12 @@ def run(arguments: argparse.Namespace) -> int:
         from crankwise.files.whole_file import write_whole
         from crankwise.tasks.pocket import pocket_card
 
-        card = pocket_card(workshop, arguments.run, arguments.site.rstrip("/"))
+        card = pocket_card(workshop, arguments.run_id, arguments.site.rstrip("/"))
         write_whole(arguments.out, card)
         if arguments.json:
-            print(json.dumps({"format": 1, "out": arguments.out, "run": arguments.run, "bytes": len(card)}))
+            print(json.dumps({"format": 1, "out": arguments.out, "run": arguments.run_id, "bytes": len(card)}))
         else:
-            print(f"{arguments.out}: pocket card of run {arguments.run}, {len(card):,} bytes")
+            print(f"{arguments.out}: pocket card of run {arguments.run_id}, {len(card):,} bytes")
     return 0
 
 
@@ -56,12 +57,12 @@ def _bring(arguments: argparse.Namespace, workshop: "Workshop") -> int:
     from crankwise.tasks.pocket import bring_home, read_brought
     from crankwise.tasks.run_answer import merged_answer
 
-    brought = bring_home(workshop, arguments.run, read_brought(arguments.bring))
+    brought = bring_home(workshop, arguments.run_id, read_brought(arguments.bring))
     if arguments.json:
         print(json.dumps({"format": 1} | merged_answer(brought.run, brought.merged), ensure_ascii=False))
     else:
         print(
-            f"run {arguments.run}: {brought.counted} taken in, {len(brought.merged.said_twice)} known already"
+            f"run {arguments.run_id}: {brought.counted} taken in, {len(brought.merged.said_twice)} known already"
         )
         for told in brought.conflicts:
             print(f"crankwise: {told}", file=sys.stderr)

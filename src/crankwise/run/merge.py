@@ -11,10 +11,11 @@ from typing import Literal
 
 from crankwise.run.journal import STEPS, Entry, RunState, after, counts, replayed
 
-Reason = Literal["direction", "order", "reopened", "judged", "slipped", "read", "undone"]
+Reason = Literal["direction", "zero", "order", "reopened", "judged", "slipped", "read", "undone"]
 """Why two journals contradict each other.
 
 direction  the test of the direction came out differently
+zero       what the ring shows at zero was read differently
 order      the phone's next step does not follow on where the server's run stands
 reopened   the one did a row again that the other had reopened, passed over or already done
 judged     a row is bad to the one and good to the other
@@ -126,10 +127,11 @@ class _Merging:
         reason: Reason
         match entry.kind:
             case "began":
-                reason = "direction"
-                found = [
-                    other for other in self._unseen_of("began") if other.numbers_grow != entry.numbers_grow
-                ]
+                begun = self._unseen_of("began")
+                reason, found = "direction", [one for one in begun if one.numbers_grow != entry.numbers_grow]
+                if not found:
+                    zero = entry.angle or 0
+                    reason, found = "zero", [one for one in begun if (one.angle or 0) != zero]
             case "done" | "skipped":
                 opposite = ("back", "skipped") if entry.kind == "done" else ("back", "done")
                 reason, found = "reopened", self._unseen_of(*opposite, row=row)

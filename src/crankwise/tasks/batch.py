@@ -14,11 +14,17 @@ MOST_TAPS = 5000
 
 
 def check_batch(
-    taps: Sequence[Entry], rows: int, ring: Ring | None, identity: str, identity_here: str
+    taps: Sequence[Entry],
+    rows: int,
+    ring: Ring | None,
+    identity: str,
+    identity_here: str,
+    most: int = MOST_TAPS,
 ) -> None:
     """Look over the taps that a device sends, for a run of so many rows on a head with this ring.
 
     identity  of the run that they were made for; empty where the device does not say
+    most      taps at once
 
     Raises BadTap when they belong to another run or are too many at once, FaultsFound with every tap
     that makes no sense, each by its place.
@@ -28,8 +34,8 @@ def check_batch(
             "schedule: these taps were made for another run, and nothing was taken in; open the run that the "
             "phone was given, or hand it this one afresh"
         )
-    if len(taps) > MOST_TAPS:
-        raise BadTap(f"taps: {len(taps):,} at once; {MOST_TAPS:,} at most, so send them in several parts")
+    if len(taps) > most:
+        raise BadTap(f"taps: {len(taps):,} at once; {most:,} at most, so send them in several parts")
     faults = []
     for number, entry in enumerate(taps):
         try:

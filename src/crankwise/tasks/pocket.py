@@ -77,7 +77,8 @@ def bring_home(workshop: Workshop, run_id: int, text: str) -> BroughtHome:
     text is no journal, was changed, or belongs to another run.
     """
     brought = looked_over(workshop, run_id, text)
-    run, merged = workshop.take_in(run_id, brought.entries, brought.seen, brought.identity)
+    most = len(brought.entries)  # a card has one journal, and hands it in whole
+    run, merged = workshop.take_in(run_id, brought.entries, brought.seen, brought.identity, most)
     return BroughtHome(run, merged, tuple(conflict_text(conflict, run.rows) for conflict in merged.conflicts))
 
 

@@ -20,7 +20,7 @@ from crankwise.store.passes_text import passes_text
 from crankwise.store.place import FILE_NAME, store_path
 from crankwise.store.plan_text import fingerprint_of, plan_text, read_plan
 from crankwise.store.store import PATIENCE, Store
-from crankwise.tasks.batch import check_batch, taken
+from crankwise.tasks.batch import MOST_TAPS, check_batch, taken
 from crankwise.tasks.demo import drop_demo, has_demo, load_demo
 from crankwise.tasks.job_plan import job_name, job_plan, other_way, plan_again, usual_job_name
 from crankwise.tasks.tap import check_tap
@@ -252,12 +252,13 @@ class Workshop:
         return self._kept_run(kept, rows, state), counted
 
     def take_in(
-        self, run_id: int, taps: Sequence[Entry], seen: int = 0, identity: str = ""
+        self, run_id: int, taps: Sequence[Entry], seen: int = 0, identity: str = "", most: int = MOST_TAPS
     ) -> tuple[KeptRun, Merged]:
         """Add the taps of a device that was away; return the run as it then stands, and what came of them.
 
         seen      how many entries the device had from here before it made them
         identity  of the run that they were made for, where the device says it
+        most      taps at once; a device that cannot send them in parts needs more
 
         All that was taken is kept durably, or none of it. Raises UnknownThing for the run, FaultsFound
         with every tap that makes no sense in it, BadTap when they belong to another run.
@@ -265,7 +266,7 @@ class Workshop:
         with self._store.reading() as connection:
             kept = runs.one_run(connection, run_id)
         rows = runs.rows_as_begun(kept)
-        check_batch(taps, len(rows), read_plan(kept.plan).head.ring, identity, kept.identity)
+        check_batch(taps, len(rows), read_plan(kept.plan).head.ring, identity, kept.identity, most)
         with self._store.writing() as connection:
             kept = runs.one_run(connection, run_id)
             state = self._state(connection, run_id, rows)

@@ -36,6 +36,7 @@ REASONS: dict[Reason, str] = {
     "direction": "The test of the direction came out one way here and the other way on the phone.",
     "order": "The phone went on from another row than the one where this run stands.",
     "reopened": "A row was done on one side, and reopened, passed over or done otherwise on the other.",
+    "zero": "What the ring shows at zero was read one way here and another way on the phone.",
     "judged": "A row is bad on one side and good on the other.",
     "slipped": "A slip was written down on one side while the other went on without it.",
     "read": "The ring was read at one row on both sides, and not the same.",

@@ -24,15 +24,15 @@ def show(visit: Visit) -> Page:
 
 def take_in(visit: Visit) -> Answer:
     """Take a card's journal into the run, from a file or as text."""
-    text = visit.typed("journal")
+    text = typed = visit.typed("journal")
     if visit.upload:
-        text = visit.upload[:1_000_000].decode("utf-8", errors="replace")
+        text = visit.upload.decode("utf-8", errors="replace")
     run_id = visit.id("run_id")
     try:
         brought = bring_home(visit.workshop, run_id, text)
     except Mendable as error:
-        return _page(visit, text, error)
-    values = {"run": brought.run, "brought": brought, "journal": "", "count": 0, "error": ""}
+        return _page(visit, typed, error)
+    values = {"run": brought.run, "brought": brought, "journal": "", "count": 0, "error": "", "typed": ""}
     return Page("bring.html", values, merged_answer(brought.run, brought.merged))
 
 
@@ -50,5 +50,6 @@ def _page(visit: Visit, text: str, error: Mendable | None = None) -> Page:
         "journal": "" if error else text,
         "count": count,
         "error": str(error) if error else "",
+        "typed": text if error else "",
     }
     return Page("bring.html", values, {"taps": count}, error=error)
