@@ -14,6 +14,7 @@ from crankwise.plan.corrected import compared, corrected_ways, correction_of, fi
 from crankwise.plan.passes import Pass
 from crankwise.plan.plan import planned
 from crankwise.plan.schedule import schedule
+from crankwise.ways.way import Setting
 from tests.gear import BENCH_HEAD, PLATE_HEAD, head, worm_head
 
 MEASURED = """
@@ -168,3 +169,45 @@ def test_a_head_that_was_never_measured_cannot_be_corrected() -> None:
 def test_too_many_positions_are_refused() -> None:
     with pytest.raises(BadDivisions, match="30,000 positions; at most 20,000"):
         corrected_ways(head(BENCH_HEAD + MEASURED), EqualDivisions(30_000))
+
+
+RING = "[ring]\ngraduations = 360\n"
+EVERY_METHOD = [
+    ("dial", head(BENCH_HEAD + MEASURED), 72),
+    ("nearest-hole", worm_head("40", "[[plates]]\ncircles = [27, 33, 37]\n" + RING + MEASURED), 40),
+    ("two-circle", worm_head("40", "[[plates]]\ncircles = [27, 33, 37]\n" + RING + MEASURED), 40),
+    ("stepper", worm_head("90", STEPPER + RING + MEASURED), 90),
+]
+
+
+def shown(gear: Head, setting: Setting) -> Fraction:
+    """Where the scales put the spindle, in turns: what is set, counted out by hand."""
+    if setting.steps is not None:
+        return Fraction(setting.steps, 2000 * 90)
+    assert setting.turns is not None
+    assert gear.ratio is not None
+    if setting.reading is not None:
+        return (setting.turns + setting.reading / 100) / gear.ratio
+    return Fraction(setting.turns) / gear.ratio
+
+
+@pytest.mark.parametrize(("method", "gear", "ratio"), EVERY_METHOD, ids=lambda one: str(one)[:12])
+def test_the_ring_will_really_show_what_its_check_says(method: str, gear: Head, ratio: int) -> None:
+    way = next(way for way in corrected_ways(gear, EqualDivisions(127)) if way.method == method)
+    assert way.key.startswith(method)
+    plan = planned(gear, Part(EqualDivisions(127)), way.key)
+    assert plan is not None
+    holes = way.setup.get("circle"), way.setup.get("circles")
+    for row in schedule(plan):
+        setting = row.reached.setting
+        at = shown(gear, setting)
+        if setting.holes:
+            circles = holes[1] if isinstance(holes[1], tuple) else (holes[0],)
+            pairs = zip(setting.holes, circles, strict=True)
+            at += sum(Fraction(count, int(str(circle))) for count, circle in pairs) / ratio
+        really = float(at) + error(at, ratio)
+        assert row.ring_check is not None
+        # As the package keeps errors to a thousandth of a second; round the circle, 0 is 360.
+        out = (float(row.ring_check) - really * 360 + 180) % 360 - 180
+        assert abs(out) < 1e-3 / 3600 * 1.1
+        assert abs(really - float(row.reached.target)) <= float(way.worst_error) + 1e-9

@@ -14,7 +14,7 @@ floats, good to 1e-9 seconds of arc: far finer than any head is measured.
 """
 
 from bisect import bisect_right
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from math import atan2, cos, hypot, pi, sin, sqrt
@@ -208,8 +208,32 @@ class KnownErrors:
 
         spindle, crank  in turns from the zero of the measurement; any, whole turns are dropped exactly
         """
-        wheel, worm = float(spindle % 1), float(crank % 1)
-        return self._waves("wheel", wheel) + self._waves("worm", worm) + self._from_table(wheel)
+        return self.law()(spindle, crank)
+
+    def law(self) -> Callable[[Fraction, Fraction], float]:
+        """Return what `at` works out, made ready to be asked for many places."""
+        of_wheel, of_worm = (
+            [
+                (2 * pi * one.order, float(one.cosine), float(one.sine))
+                for one in self.harmonics
+                if one.of == of
+            ]
+            for of in OF
+        )
+
+        def error(spindle: Fraction, crank: Fraction) -> float:
+            wheel, worm = float(spindle % 1), float(crank % 1)
+            # Summed in this order for ever: a kept run must find the same settings again to the last digit.
+            sums = []
+            for waves, place in ((of_wheel, wheel), (of_worm, worm)):
+                out = 0.0
+                for turn, cosine, sine in waves:
+                    angle = turn * place
+                    out += cosine * cos(angle) + sine * sin(angle)
+                sums.append(out)
+            return sums[0] + sums[1] + self._from_table(wheel)
+
+        return error
 
     def residuals(self, ratio: Fraction) -> tuple[float, ...]:
         """Return what is left of each reading, in order, in seconds of arc; nothing where that cannot be told.

@@ -8,7 +8,7 @@ The errors belong to places of the wheel and of the crank, so the run must begin
 began: the ring and the crank's dial at their zeros, and the dial not set anew since.
 """
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from functools import cached_property
@@ -57,7 +57,11 @@ class CorrectedScale(Scale):
 
     @cached_property
     def _at_start(self) -> float:
-        return self.errors.at(Fraction(0), Fraction(0))
+        return self._law(Fraction(0), Fraction(0))
+
+    @cached_property
+    def _law(self) -> Callable[[Fraction, Fraction], float]:
+        return self.errors.law()
 
     @cached_property
     def _worked_out(self) -> dict[int, Fraction]:
@@ -66,7 +70,7 @@ class CorrectedScale(Scale):
 
     def error_at(self, turns: Fraction) -> Fraction:
         """Return how far out the spindle is where the head shows so much from the start, in turns."""
-        out = self.errors.at(turns, turns * self.head_ratio) - self._at_start
+        out = self._law(turns, turns * self.head_ratio) - self._at_start
         return Fraction(round(out * THOUSANDTHS), THOUSANDTHS * ARCSECONDS)
 
     def uncertainty_at(self, turns: Fraction) -> float:

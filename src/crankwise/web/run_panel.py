@@ -105,7 +105,8 @@ def panel_values(
 def _ring_at_zero(run: KeptRun, reading: Fraction | None) -> dict[str, Any]:
     """What a ring shows at zero, and how far it so stands ahead; asked only where something else is set."""
     ring = run.plan.head.ring
-    if ring is None or set_on(run.rows[0].reached.setting) == "ring":
+    # Corrected settings hold from the zeros that the head was measured from, and from no others.
+    if ring is None or run.plan.way.corrects or set_on(run.rows[0].reached.setting) == "ring":
         return {"asks_ring_zero": False, "ring_zero": "", "ring_ahead": ""}
     if reading is None:
         return {"asks_ring_zero": True, "ring_zero": "", "ring_ahead": ""}

@@ -178,18 +178,24 @@ def backlash_text(plan: Plan, setting: Setting) -> str:
     return f"Gone past the {what}? Never turn straight back to it: go back {back}, and come up again."
 
 
+SAME_ZEROS = (
+    "The settings are corrected: every zero must be the one that the head was measured from, the dial not set anew "
+    "since, or the errors add up instead of going away"
+)
+
+
 def zero_text(plan: Plan, setting: Setting, on_paper: bool = True) -> str:
     """Return what zero is, and how it is set, before anything is counted.
 
     on_paper  whether there is a pen to write with what a ring shows that cannot be set
     """
     head, figures = plan.head, set_here(setting)
-    settable = head.dial is not None and head.dial.settable
+    settable, corrects = head.dial is not None and head.dial.settable, plan.way.corrects
     told = {
         "notches": "detent in a notch that you mark as 0",
-        "hole": "pin in a hole that you mark as 0",
-        "dial": "dial set to 0" if settable else "dial brought to 0 by the crank",
-        "steps": "drive's count at 0",
+        "hole": "pin in the hole that was 0 then" if corrects else "pin in a hole that you mark as 0",
+        "dial": "dial set to 0" if settable and not corrects else "dial brought to 0 by the crank",
+        "steps": "drive's count at the 0 of then" if corrects else "drive's count at 0",
     }
     begins = (
         [f"crank come up {turn_word(plan)}"] if _is_cranked(plan, setting) and "ring" not in figures else []
@@ -198,7 +204,9 @@ def zero_text(plan: Plan, setting: Setting, on_paper: bool = True) -> str:
     if head.ring:
         pieces.append("ring at 0")
     text = ", ".join(pieces)
-    if on_paper and head.ring and "ring" not in figures:
+    if corrects:
+        text += f". {SAME_ZEROS}"
+    elif on_paper and head.ring and "ring" not in figures:
         text += ". A ring that cannot be set: write what it shows here ______ and add it to each check"
     return f"{text[:1].upper()}{text[1:]}."
 
