@@ -57,6 +57,37 @@ notches = 48
 
 [change_gears]
 teeth = [24, 24, 28, 100]
+
+[errors]
+worm_arcsec = [10, 60]
+wheel_arcsec = "85.5"
+ring_off_centre_mm = 0.02
+
+[[calibrations]]
+date = "2025-10-01"
+method = "closure"
+table = [[0, 0], [90, 12], [180, "1/3"]]
+readings = [[72, 5.5, 0], [144, 17, 72]]
+
+[[calibrations]]
+date = "2026-03-14"
+in_force = true
+reference = "index"
+left_out = 2
+residual_arcsec = 2.1
+freedom = 27
+backlash_arcsec = 241.5
+harmonics = [
+  { of = "wheel", order = 1, cosine_arcsec = 64.3, sine_arcsec = 46.8 },
+  { of = "worm", order = 1, cosine_arcsec = -8.2, sine_arcsec = 18.1 },
+]
+covariance = [[0.3], [0, 0.3], [0, 0, 0.25], [0, 0, 0, 0.25]]
+readings = [[0, 1.5], [3.5, 12.25, "back"]]
+
+[[calibrations]]
+date = "2026-05-02"
+harmonics = [{ order = 2, sine_arcsec = 3 }]
+covariance = [[0.3], [0, 0.3]]
 """
 
 JOBS = (
@@ -65,6 +96,7 @@ JOBS = (
     (Asked(count="127", start="1d30m", first="3", last="100", every="2", rim="8in", work="line"), "dial", 40),
     (Asked(count="127", rim="200mm", within="1mm"), "nearest-hole:circle=24", 100),
     (Asked(count="50", work="flat"), None, 0),
+    (Asked(count="40", rim="200mm", work="line"), "dial:corrected=2026-03-14", 4),
     (Asked(angles="0, 12.5, 30d15m, 1/7 turn, 300", rim="100mm", within="5'"), "dial", 4),
 )
 
@@ -161,7 +193,30 @@ def held_head(head: Head) -> dict[str, Any]:
         "plates": [list(plate.circles) for plate in head.plates],
         "notched_wheels": [wheel.notches for wheel in head.notched_wheels],
         "change_gears": list(head.change_gears.teeth) if head.change_gears else None,
+        **held_errors(head),
     }
+
+
+def held_errors(head: Head) -> dict[str, Any]:
+    """Return what is known of a head's errors, as the first files did not; nothing where that is nothing."""
+    sizes = head.error_sizes.sizes if head.error_sizes else ()
+    held = {
+        "errors": {name: [str(size.low), str(size.high)] for name, size in sizes},
+        "calibrations": [
+            {
+                "date": known.date,
+                "how": [known.method, known.reference, known.left_out, known.in_force],
+                "known_to": [str(known.residual), known.freedom, str(known.backlash)],
+                "harmonics": [[str(value) for value in one] for one in known.harmonics],
+                "covariance": [[str(value) for value in row] for row in known.covariance],
+                "table": [[str(value) for value in point] for point in known.table],
+                "readings": [[str(value) for value in one] for one in known.readings],
+            }
+            for known in head.calibrations
+        ],
+        "in_force": head.known_errors.date if head.known_errors else None,
+    }
+    return held if any(held.values()) else {}
 
 
 def held_run(workshop: Workshop, run_id: int) -> dict[str, Any]:
