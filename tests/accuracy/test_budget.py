@@ -84,3 +84,9 @@ def test_too_many_positions_are_refused() -> None:
         BadDivisions, match=rf"budget: {MOST_POSITIONS + 1:,} positions; at most {MOST_POSITIONS:,}"
     ):
         budget(bench_plan(MOST_POSITIONS + 1), 500.0)
+
+
+def test_one_position_alone_is_never_out_and_nothing_would_help() -> None:
+    found = budget(bench_plan(1), 100.0)
+    assert (found.part.single, found.part.cumulative) == (0, 0)
+    assert found.advice == ()

@@ -82,6 +82,18 @@ CHAPTERS: tuple[Chapter, ...] = (
         ),
     ),
     Chapter(
+        "How good will it be?",
+        "The part predicted before it is cut: the way's rounding, the head's error and the finished part kept apart, "
+        "the causes ranked, what would help most, and what if. Or cut it in the computer first.",
+        (
+            View(f"{JOB}/accuracy", "{spur}/accuracy", "accuracy-desk", "a gear of 127 teeth, predicted", DESK),
+            View(f"{JOB}/accuracy", "/jobs/1/accuracy", "accuracy-phone-dark", "the tide ring", scheme="dark"),
+            View(f"{JOB}/accuracy", "/jobs/4/accuracy?worm=much&lock=9..1"),
+            View(f"{JOB}/accuracy/cut", "{spur}/accuracy/cut", "computer-cut-desk", "one cut, and many", DESK),
+            View(f"{JOB}/accuracy/cut", "/jobs/4/accuracy/cut?seed=x"),
+        ),
+    ),
+    Chapter(
         "Run sheet",
         "Every position with its setting, to print: as a PDF for the clipboard, as one page, or as CSV and XLSX.",
         (

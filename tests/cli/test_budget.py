@@ -216,3 +216,64 @@ def test_a_picture_that_cannot_be_is_refused(typed: Typed, words: tuple[str, ...
     ran = typed("budget", *SPUR, *PLATE, "--simulate", "0", *words)
     assert (ran.code, ran.out) == (2, "")
     assert sentence in ran.err
+
+
+def test_a_job_file_says_the_part_the_head_and_the_way(typed: Typed, tmp_path: Path) -> None:
+    job = tmp_path / "gear.toml"
+    head = Path("examples/plate-head.toml").resolve()
+    job.write_text(
+        f'head = "{head.as_posix()}"\nway = "direct"\n[part]\nkind = "spur"\nteeth = 40\nmodule = 2\n',
+        encoding="utf-8",
+    )
+    found = answer(typed, str(job), "--simulate", "0")
+    same = answer(typed, *SPUR, *PLATE, "--simulate", "0", "--way", "direct")
+    assert found == same
+    assert answer(typed, "--job", str(job), "--simulate", "0") == found
+    plain = answer(typed, str(job), "--simulate", "0", "--way", "plain", "--holding", "arbor")
+    assert plain["method"] == "plain"
+    assert plain["cumulative_pitch_um"] < found["cumulative_pitch_um"]
+
+
+def test_any_job_of_the_shed_has_its_budget(typed: Typed) -> None:
+    ring = answer(typed, "examples/jobs/tide-ring.toml", "--simulate", "500")
+    assert (ring["rim_mm"], ring["class"], ring["simulated"]["gears"]) == (150, None, 500)
+    plate = answer(typed, "examples/jobs/hole-plate.toml", "--simulate", "0")
+    tool = next(source for source in plate["sources"] if source["name"] == "tool")
+    assert (tool["low"], tool["high"]) == ("0.01", "0.05")  # a drill's
+
+
+def test_a_job_corrected_for_its_head_leaves_the_calibrations_doubt(typed: Typed, tmp_path: Path) -> None:
+    job = tmp_path / "lines.toml"
+    head = Path("examples/measured-bench-head.toml").resolve()
+    job.write_text(
+        f'head = "{head.as_posix()}"\nrim = "100mm"\nwork = "line"\n[part]\nkind = "divisions"\ncount = 59\n',
+        encoding="utf-8",
+    )
+    plain = answer(typed, str(job), "--simulate", "0")
+    corrected = answer(typed, str(job), "--simulate", "0", "--way", "corrected")
+    names = [{source["name"] for source in found["sources"]} for found in (plain, corrected)]
+    assert names[0] - names[1] == {"worm", "worm-twice", "wheel", "further-waves"}
+    assert names[1] - names[0] == {"calibration"}
+    assert corrected["cumulative_pitch_um"] < plain["cumulative_pitch_um"]
+
+
+@pytest.mark.parametrize(
+    ("words", "sentence"),
+    [
+        (("examples/jobs/tide-ring.toml", "--teeth", "40"), "--teeth: the job file says what is made"),
+        (("127", "--job", "examples/jobs/tide-ring.toml"), "N: the job file says what is divided"),
+        (("nowhere.toml",), "nowhere.toml: there is no such file"),
+        (SPUR, "--head: missing; see crankwise budget --help"),
+    ],
+)
+def test_a_job_that_cannot_be_read_earns_its_sentence(
+    typed: Typed, words: tuple[str, ...], sentence: str
+) -> None:
+    ran = typed("budget", *words)
+    assert (ran.code, ran.out) == (2, "")
+    assert sentence in ran.err
+
+
+def test_a_job_within_a_tolerance_that_no_way_keeps_is_answered_no(typed: Typed) -> None:
+    ran = typed("budget", "examples/jobs/wheel-127.toml", "--within", "0.001arcsec")
+    assert (ran.code, ran.out) == (1, "")

@@ -6,7 +6,7 @@ from xml.etree.ElementTree import Element
 import pytest
 
 from crankwise.draw.pitch_errors import HEIGHT, WIDTH, pitch_errors
-from tests.draw.reading import shapes
+from tests.draw.reading import shapes, texts
 
 ERRORS = (0.0, 4.0, 1.0, -2.0)
 
@@ -66,3 +66,21 @@ def test_it_says_in_words_what_it_shows() -> None:
 def test_a_perfect_part_is_drawn_flat() -> None:
     svg = pitch_errors((0.0, 0.0, 0.0), True)
     assert all(float(bar.get("height") or 0) == 0 for bar in bars(svg))
+
+
+def test_titles_stand_above_their_charts_and_the_picture_makes_room() -> None:
+    svg = pitch_errors(ERRORS, True, titles=("each < pitch", "the curve"))
+    found = texts(svg)
+    assert found["each < pitch"][1] < 0
+    assert HEIGHT < found["the curve"][1] < HEIGHT + 30
+    top = float(svg.split('viewBox="')[1].split()[1])
+    assert top <= found["each < pitch"][1] - 10
+
+
+def test_very_many_pitches_are_one_path_so_that_the_picture_stays_small() -> None:
+    errors = [float(index % 3) for index in range(5000)]
+    svg = pitch_errors(errors, True, wrong=7)
+    assert len(bars(svg)) == 2
+    (path,) = (path for path in shapes(svg, "path") if path.get("class") == "pitches")
+    assert (path.get("d") or "").count("M") == 5000
+    assert len(svg) < 250_000

@@ -151,6 +151,8 @@ def _advice(
         return part, (reached.gear if reached and reached.gear is not None else 99)
 
     before, class_before = tried(found)
+    if not before.cumulative:
+        return []
     advice = []
     for cause in _worst_causes(shares):
         best = Fraction(cause.kind.best)
@@ -165,7 +167,14 @@ def _advice(
         last = with_size(best)
         if (last.gear_class or 99) < class_before:
             last = _easiest(with_size, cause, last)
-        falls = min(last.bounds.single / before.single, last.bounds.cumulative / before.cumulative)
+        falls = min(
+            after / was
+            for after, was in (
+                (last.bounds.single, before.single),
+                (last.bounds.cumulative, before.cumulative),
+            )
+            if was
+        )
         if (last.gear_class or 99) < class_before or falls < 0.9:
             advice.append(last)
     return sorted(advice, key=lambda one: (one.gear_class or 99, one.bounds.cumulative))

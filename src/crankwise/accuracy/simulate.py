@@ -48,6 +48,15 @@ class Batch:
     cumulative: "Floats"
 
 
+@dataclass(frozen=True, slots=True)
+class Spread:
+    """How often each size came out, in steps of the same width from `low` on, in micrometres."""
+
+    low: float
+    step: float
+    counts: tuple[int, ...]
+
+
 def the_package() -> Any:
     """Return numpy. Raises MissingExtra when it is not installed."""
     try:
@@ -185,6 +194,16 @@ def _quantile(np: Any, values: "Floats") -> tuple[float, float]:
         values, [max(CONFIDENCE - step, 0), CONFIDENCE, min(CONFIDENCE + step, 1)]
     )
     return float(middle), float(above - below) / 2
+
+
+def spreads(found: list[Batch], steps: int = 40) -> tuple[Spread, Spread]:
+    """Return how the single and the cumulative deviations of the gears cut so far are spread."""
+    np = the_package()
+    told = []
+    for values in ([batch.single for batch in found], [batch.cumulative for batch in found]):
+        counts, edges = np.histogram(np.concatenate(values), bins=steps)
+        told.append(Spread(float(edges[0]), float(edges[1] - edges[0]), tuple(int(one) for one in counts)))
+    return told[0], told[1]
 
 
 def simulate(law: PitchLaw, gears: int, seed: int) -> Simulated:

@@ -11,6 +11,8 @@ examples:
       cut a hundred thousand gears in the computer as well
   crankwise budget --teeth 40 --module 2 --head plate-head.toml --picture errors.svg --wrong 17
       draw one such gear, and what a tooth that was set one hole too far does to it
+  crankwise budget wheel.toml --holding arbor
+      the part, the head and the way of a job file
   crankwise budget --teeth 127 --module 1 --head bench-head.toml --json
       for a program
 """
@@ -19,16 +21,21 @@ import argparse
 import json
 import sys
 
-from crankwise.cli.asking import head_argument, json_argument, part_arguments
+from crankwise.cli.asking import asked_job, head_argument, job_argument, json_argument, part_arguments
 from crankwise.cli.parser import BadCommand
 from crankwise.cli.tolerance import gear_arguments
+
+TYPE_CHECKING = False  # as typing has it, which takes a while to load
+if TYPE_CHECKING:
+    from crankwise.accuracy.budget import Budget
 
 
 def arguments(command: argparse.ArgumentParser) -> None:
     """Say what the command takes."""
     part_arguments(command)
     gear_arguments(command)
-    head_argument(command)
+    head_argument(command, or_a_job=True)
+    job_argument(command)
     command.add_argument(
         "--way", metavar="NAME", help="divide by this way, as divide names it, not by the best"
     )
@@ -65,7 +72,8 @@ def arguments(command: argparse.ArgumentParser) -> None:
     command.add_argument(
         "--wrong",
         metavar="P",
-        help="in the picture, position P is set one hole, mark or notch too far: so a wrong tooth looks",
+        help="in the picture, position P is set one hole, mark or notch too far: so a wrong tooth looks; 'worst' for "
+        "the position where that does most",
     )
     command.add_argument(
         "--explain", action="store_true", help="say what each cause is and how to measure it"
@@ -75,25 +83,10 @@ def arguments(command: argparse.ArgumentParser) -> None:
 
 def run(arguments: argparse.Namespace) -> int:
     """Print the budget; 1 when the head cannot divide the part so."""
-    from crankwise.tasks.budget import asked_budget, budget_answer, simulated, write_picture
+    from crankwise.tasks.budget import budget_answer, simulated
+    from crankwise.tasks.computer_cut import write_picture
 
-    found = asked_budget(
-        arguments.head,
-        {
-            name: getattr(arguments, name)
-            for name in ("divisions", "angles", "start", "first", "last", "every")
-        },
-        rim=arguments.rim,
-        within=arguments.within,
-        teeth=arguments.teeth,
-        module=arguments.module,
-        dp=arguments.dp,
-        work=arguments.work,
-        way=arguments.way,
-        holding=arguments.holding,
-        sizes=arguments.size,
-        both_sides=arguments.both_sides,
-    )
+    found = _budget(arguments)
     if found is None:
         print("crankwise: this head has no way to divide this part within the tolerance", file=sys.stderr)
         return 1
@@ -117,6 +110,38 @@ def run(arguments: argparse.Namespace) -> int:
     if arguments.explain:
         print("", *explained(found), sep="\n")
     return 0
+
+
+def _budget(arguments: argparse.Namespace) -> "Budget | None":
+    from crankwise.tasks.budget import asked_budget, job_file_budget
+
+    if arguments.divisions and arguments.divisions.lower().endswith(".toml") and not arguments.job:
+        arguments.job, arguments.divisions = arguments.divisions, None
+    if arguments.job:
+        for name in ("teeth", "module", "dp"):
+            if getattr(arguments, name):
+                raise BadCommand(f"--{name}: the job file says what is made; give one or the other")
+        job = asked_job(arguments)
+        return job_file_budget(job, arguments.holding, arguments.size, arguments.both_sides)
+    if not arguments.head:
+        raise BadCommand(f"--head: missing; see {arguments.told_by} --help")
+    return asked_budget(
+        arguments.head,
+        {
+            name: getattr(arguments, name)
+            for name in ("divisions", "angles", "start", "first", "last", "every")
+        },
+        rim=arguments.rim,
+        within=arguments.within,
+        teeth=arguments.teeth,
+        module=arguments.module,
+        dp=arguments.dp,
+        work=arguments.work,
+        way=arguments.way,
+        holding=arguments.holding,
+        sizes=arguments.size,
+        both_sides=arguments.both_sides,
+    )
 
 
 def _show(done: int, of: int) -> None:

@@ -7,8 +7,8 @@ from typing import NamedTuple
 from crankwise.draw.svg import element, number, picture
 
 WIDTH = 320.0
-ROOM_FOR_VALUE = 62.0
-BAR, GAP, LABEL = 7.0, 2.0, 13.0
+ROOM_FOR_VALUE = 98.0
+BAR, GAP, LABEL = 9.0, 2.0, 15.0
 ROW = LABEL + 2 * BAR + GAP + 9.0
 
 

@@ -5,28 +5,21 @@ from typing import Any
 
 from crankwise.accuracy.bounds import Bounds
 from crankwise.accuracy.budget import Budget, Share, budget
-from crankwise.accuracy.cause_kinds import HOLDINGS, KINDS, size_of
 from crankwise.accuracy.pitch_law import PitchLaw
-from crankwise.accuracy.simulate import GENERATOR, Batch, Simulated, batches, one_part, summed_up
-from crankwise.accuracy.sources import one_place
+from crankwise.accuracy.simulate import GENERATOR, Batch, Simulated, batches, summed_up
 from crankwise.accuracy.tolerance import STANDARDS, GearSize
-from crankwise.errors import (
-    BadDivisions,
-    BadFile,
-    BadLength,
-    BadNumber,
-    FaultsFound,
-    MissingExtra,
-    UnknownThing,
-)
-from crankwise.exact.number import as_text, read_number
-from crankwise.head.error_sizes import MOST, Size
+from crankwise.errors import BadDivisions, BadLength, MissingExtra
+from crankwise.exact.number import as_text
 from crankwise.part.part import Part, Work
 from crankwise.plan.plan import Plan
 from crankwise.tasks.answers import FORMAT
 from crankwise.tasks.divide import asked_part, divide, whole_number
 from crankwise.tasks.heads import load_head
+from crankwise.tasks.job_accuracy import job_budget
+from crankwise.tasks.job_file import LoadedJob
+from crankwise.tasks.jobs import ways_for
 from crankwise.tasks.tolerance import asked_gear_size
+from crankwise.tasks.what_if import WhatIf, asked_sizes
 from crankwise.wording.accuracy import CAUSES
 
 GEARS = 20_000
@@ -61,11 +54,30 @@ def asked_budget(
     gear = asked_gear_size(teeth, module, dp) if teeth or module or dp else None
     part = _part(gear, divisions, rim, read_work(work) if work else None)
     assert part.rim_mm is not None
-    asked = _asked_sizes(holding, sizes)
+    asked = asked_sizes(holding, sizes)
     chosen = chosen_way(divide(head, part, within), way)
     if chosen is None:
         return None
     return budget(Plan(part, chosen), float(part.rim_mm), gear, asked, both_sides)
+
+
+def job_file_budget(
+    job: LoadedJob, holding: str | None = None, sizes: Sequence[str] = (), both_sides: bool = False
+) -> Budget | None:
+    """Return the budget of a job that was read from a file, or None where its head has no way within the tolerance.
+
+    holding, sizes, both_sides  as for `asked_budget`
+
+    Raises Mendable.
+    """
+    from crankwise.tasks.sheet import chosen_way
+
+    assert job.head is not None
+    what_if = WhatIf(asked_sizes(holding, sizes), both_sides)
+    chosen = chosen_way(ways_for(job.job, job.head, job.made), job.job.way or None)
+    if chosen is None:
+        return None
+    return job_budget(Plan(job.made.part, chosen), job.made.value, what_if=what_if)
 
 
 def _part(
@@ -82,38 +94,6 @@ def _part(
         raise BadDivisions("divisions: given beside the teeth; a gear is divided into its teeth")
     diameter = as_text(gear.diameter_mm)
     return asked_part(str(gear.teeth), rim=rim or diameter, work=work or "space")
-
-
-def _asked_sizes(holding: str | None, typed: Sequence[str]) -> dict[str, Size]:
-    asked = {}
-    if holding:
-        if holding not in HOLDINGS:
-            raise UnknownThing(f"holding: {holding!r}; work is held in or on {', '.join(HOLDINGS)}")
-        asked["work-off-centre"] = size_of(*HOLDINGS[holding])
-    for one in typed:
-        name, size = _asked_size(one)
-        asked[name] = size
-    return asked
-
-
-def _asked_size(typed: str) -> tuple[str, Size]:
-    name, equals, value = typed.partition("=")
-    name = name.strip()
-    if name not in KINDS:
-        raise UnknownThing(f"size: {name!r} is no cause that is known; the causes are {', '.join(KINDS)}")
-    if not equals:
-        raise BadNumber(f"size: {typed!r} has no size; write it as {name}=20 or {name}=10..60")
-    ends = value.split("..")
-    if len(ends) > 2:
-        raise BadNumber(f"size: {typed!r}; a range has two ends, as {name}=10..60")
-    numbers = [read_number(end, f"size of {name}") for end in ends]
-    most = MOST[KINDS[name].size]
-    if max(numbers) > most:
-        raise BadNumber(f"size of {name}: {as_text(max(numbers))}; at most {most:,} is believed")
-    try:
-        return name, Size(numbers[0], numbers[-1])
-    except FaultsFound as told:
-        raise BadNumber(f"size of {name}: {told.faults[0].message}") from None
 
 
 def simulated(
@@ -152,53 +132,6 @@ def simulated(
         if not found:
             raise
     return summed_up(found, seeded)
-
-
-_STYLE = (
-    ".pitch{fill:#356}.wrong{fill:#c30}.tolerance{fill:#dec}.nought{stroke:#888;stroke-width:.5}"
-    ".cumulative{fill:none;stroke:#356;stroke-width:1}"
-)
-
-
-def cut_picture(found: Budget, seed: str, wrong: str | None = None) -> str:
-    """Return a picture of one part cut in the computer: its pitches and their cumulative curve.
-
-    wrong  number of a position that was set one hole, mark or notch too far, as typed; None for none
-    The tolerance of the predicted class is drawn, where there is one.
-
-    Raises BadDivisions when there is no such position or only one, MissingExtra without numpy.
-    """
-    from crankwise.draw.pitch_errors import pitch_errors
-
-    numbers = list(found.plan.part.divisions.numbers)
-    if len(numbers) < 2:
-        raise BadDivisions("picture: one position has no pitch; there must be two or more")
-    errors = list(one_part(found.law, whole_number(seed, "seed")))
-    place = None
-    if wrong:
-        number = whole_number(wrong, "wrong position")
-        if number not in numbers:
-            raise BadDivisions(f"wrong position: {number}; positions run from {numbers[0]} to {numbers[-1]}")
-        place = numbers.index(number)
-        errors[place] += one_place(found.plan, found.rim_mm)
-    allowed = (
-        STANDARDS["iso-2013"].allowed(found.gear, found.reached.gear)
-        if found.gear and found.reached and found.reached.gear
-        else None
-    )
-    limits = (allowed.single_pitch, allowed.cumulative_pitch) if allowed else (0.0, 0.0)
-    return pitch_errors(errors, found.law.goes_round, *limits, wrong=place)
-
-
-def write_picture(found: Budget, seed: str, path: str, wrong: str | None = None) -> None:
-    """Write that picture as an SVG file. Raises BadFile, and what `cut_picture` does."""
-    from crankwise.files.whole_file import write_whole
-
-    if not path.lower().endswith(".svg"):
-        raise BadFile(f"{path}: a picture is written as SVG; let the name end with .svg")
-    opening, body = cut_picture(found, seed, wrong).split(">", 1)
-    opening = opening.replace("<svg ", '<svg xmlns="http://www.w3.org/2000/svg" ', 1)
-    write_whole(path, f"{opening}><style>{_STYLE}</style>{body}\n".encode())
 
 
 def budget_answer(found: Budget, cut: Simulated | None) -> dict[str, Any]:

@@ -1,11 +1,13 @@
 """How good a job's part will be: its error budget, at the rim that it is told at."""
 
 from fractions import Fraction
+from functools import lru_cache
 
 from crankwise.accuracy.budget import Budget, budget
 from crankwise.accuracy.tolerance import GearSize
 from crankwise.errors import BadDivisions, BadLength
 from crankwise.exact.length import read_diameter
+from crankwise.head.error_sizes import Size
 from crankwise.part.gear import Gear
 from crankwise.plan.plan import Plan
 from crankwise.tasks.what_if import AS_IT_IS, WhatIf
@@ -57,4 +59,13 @@ def job_budget(plan: Plan, value: object = None, rim: str = "", what_if: WhatIf 
             "What counts along a line is the screw: measure its pitch over the length of the work"
         )
     gear = gear_size(value)
-    return budget(plan, float(job_rim(plan, gear, rim)), gear, what_if.sizes, what_if.both_sides)
+    sizes = tuple(sorted(what_if.sizes.items(), key=lambda one: one[0]))
+    return _reckoned(plan, job_rim(plan, gear, rim), gear, sizes, what_if.both_sides)
+
+
+@lru_cache(8)
+def _reckoned(
+    plan: Plan, rim_mm: Fraction, gear: GearSize | None, sizes: tuple[tuple[str, Size], ...], both_sides: bool
+) -> Budget:
+    """Return the budget, kept for the next page that asks the same: it takes half a second."""
+    return budget(plan, float(rim_mm), gear, dict(sizes), both_sides)

@@ -5,6 +5,7 @@ from starlette.routing import Route
 from crankwise.web.answers import page
 from crankwise.web.pages import (
     about,
+    computer_cut,
     centring,
     demo,
     head,
@@ -15,6 +16,7 @@ from crankwise.web.pages import (
     head_readings,
     heads,
     job,
+    job_accuracy,
     job_file,
     job_measure,
     job_measured,
@@ -42,6 +44,8 @@ ROUTES: list[Route] = [
     page("/jobs/import", job_file.show, job_file.take_in),
     page("/jobs/{job_id}", job.show),
     page("/jobs/{job_id}/job.toml", job_file.hand_out),
+    page("/jobs/{job_id}/accuracy", job_accuracy.show),
+    page("/jobs/{job_id}/accuracy/cut", computer_cut.show),
     page("/jobs/{job_id}/full-size", part_print.hand_out),
     page("/jobs/{job_id}/way", act=job.choose_way),
     page("/jobs/{job_id}/head", act=job.plan_again),

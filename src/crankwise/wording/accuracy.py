@@ -157,8 +157,12 @@ CAUSES: Mapping[str, Told] = {
 }
 
 
-def size_text(size: Size, unit: Unit) -> str:
-    """Return a size with its unit: 20" or 10 to 60"."""
+def size_text(size: Size, unit: Unit, inch_first: bool = False) -> str:
+    """Return a size with its unit: 20" or 10 to 60"; a length in thousandths of an inch first where that is liked."""
+    if unit == "mm" and inch_first:
+        ends = [thou(float(end) * 1000) for end in (size.low, size.high)]
+        told = ends[0] if size.is_known else f"{ends[0]} to {ends[1]}"
+        return f"{told} thou ({size_text(size, unit)})"
     if size.is_known:
         return f"{as_text(size.low)}{UNITS[unit]}"
     return f"{as_text(size.low)} to {as_text(size.high)}{UNITS[unit]}"
@@ -175,9 +179,10 @@ def thou(value_um: float) -> str:
     return decimal(Fraction(value_um) / 1000 / INCH * 1000, 2)
 
 
-def both(value_um: float) -> str:
+def both(value_um: float, inch_first: bool = False) -> str:
     """Return a length in both units: 185 µm (7.28 thou)."""
-    return f"{micrometres(value_um)} µm ({thou(value_um)} thou)"
+    metric, inch = f"{micrometres(value_um)} µm", f"{thou(value_um)} thou"
+    return f"{inch} ({metric})" if inch_first else f"{metric} ({inch})"
 
 
 def three_figures(budget: Budget) -> tuple[tuple[str, str], ...]:
@@ -234,18 +239,19 @@ def class_text(reached: int | None, standard: Standard) -> str:
     return f"class {reached}" if reached is not None else f"rougher than class {roughest}, the roughest"
 
 
-def advice_text(advice: Advice, budget: Budget, standard: Standard) -> str:
+def advice_text(advice: Advice, budget: Budget, standard: Standard, inch_first: bool = False) -> str:
     """Return what would help: centre the work to 0.02 mm and class 9 becomes 8."""
     cause = advice.cause
-    cure = f"{CAUSES[cause.kind.name].cure} {as_text(advice.size)}{UNITS[cause.kind.unit]}"
+    size = size_text(Size(advice.size, advice.size), cause.kind.unit, inch_first)
+    cure = f"{CAUSES[cause.kind.name].cure} {size}"
     before = budget.reached.gear if budget.reached else None
     if budget.reached and advice.gear_class is not None and advice.gear_class != before:
         came = f"class {before}" if before is not None else class_text(None, standard)
         return f"{cure} and {came} becomes {advice.gear_class}"
     single, cumulative = advice.bounds.single, advice.bounds.cumulative
-    if single / budget.part.single < cumulative / budget.part.cumulative:
-        return f"{cure} and the single pitch deviation comes down to about {both(single)}"
-    return f"{cure} and the cumulative deviation comes down to about {both(cumulative)}"
+    if single * budget.part.cumulative < cumulative * budget.part.single:
+        return f"{cure} and the single pitch deviation comes down to about {both(single, inch_first)}"
+    return f"{cure} and the cumulative deviation comes down to about {both(cumulative, inch_first)}"
 
 
 def simulated_text(simulated: Simulated) -> str:
