@@ -40,6 +40,7 @@ def keys(answer: object) -> Iterator[str]:
         ["measure", "plan", "--head", "examples/plate-head.toml", "--reference", "closure"],
         ["measure", "fit", "examples/bench-readings.csv", "--head", "examples/bench-head.toml"],
         ["measure", "fit", "examples/bench-closure.csv", "--head", "examples/bench-head.toml"],
+        ["centre", "--pointers", "359.96:180.04,60:240,120.04:299.96,180.04:359.96", "--diameter", "120mm"],
         ["centre", "--readings", "0:0.00,90:0.03,180:0.05,270:0.02", "--diameter", "120mm"],
         ["graduate", "720", "--across", "50mm"],
         ["graduate", "--vernier", "12", "--main-part", "1deg", "--across", "120mm"],

@@ -5,6 +5,7 @@ from starlette.routing import Route
 from crankwise.web.answers import page
 from crankwise.web.pages import (
     about,
+    centring,
     computer_cut,
     centring,
     demo,
