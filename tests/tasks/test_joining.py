@@ -53,6 +53,13 @@ def test_a_restart_knows_phones_open_codes_and_the_address(tmp_path: Path) -> No
     assert after.knows(after.join(code, NOW + 1))
 
 
+def test_an_address_with_colons_stands_in_brackets(tmp_path: Path) -> None:
+    joining = Joining(tmp_path)
+    joining.found_at("2001:db8::7", 8127)
+
+    assert joining.site == "http://[2001:db8::7]:8127"
+
+
 def test_the_key_is_its_owners_alone_and_no_code_stands_in_the_file(tmp_path: Path) -> None:
     code = Joining(tmp_path).code(NOW)
     kept = tmp_path / "phones.json"

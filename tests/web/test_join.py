@@ -3,6 +3,7 @@
 import json
 import re
 from collections.abc import Iterator
+from http.client import HTTPConnection
 from http.cookiejar import CookieJar
 from pathlib import Path
 from urllib.error import HTTPError
@@ -15,10 +16,21 @@ from starlette.testclient import TestClient
 from crankwise.tasks.joining import Joining
 from crankwise.web import create_app
 from crankwise.web.guard import COOKIE, NOT_JOINED
-from crankwise.web.server import lan_socket
+from crankwise.web.routes import ROUTES
+from crankwise.web.server import CannotListen, lan_socket
 from tests.browser.serving import served
 
 LAN = "127.0.0.2"
+
+
+STRANGERS = [
+    (f"http://{LAN}:8127", {}),
+    ("http://shed.test:8127", {}),
+    (f"http://{LAN}:8127", {"Host": "localhost:8127"}),
+    (f"http://{LAN}:8127", {"Host": "127.0.0.1:8127", "X-Forwarded-For": "127.0.0.1"}),
+    ("http://shed.test:8127", {"Cookie": f"{COOKIE}=a.b"}),
+]
+"""Addresses on the network that a phone may know the workshop by, and what it may claim of itself."""
 
 
 @pytest.fixture
@@ -30,7 +42,9 @@ def joining(tmp_path: Path) -> Joining:
 
 @pytest.fixture
 def phone(tmp_path: Path, joining: Joining) -> Iterator[TestClient]:
-    app = create_app(tmp_path / "workshop.sqlite", demo=True, allowed_hosts=[LAN], joining=joining)
+    app = create_app(
+        tmp_path / "workshop.sqlite", demo=True, allowed_hosts=[LAN, "shed.test"], joining=joining
+    )
     with TestClient(app, f"http://{LAN}:8127", follow_redirects=False) as client:
         yield client
 
@@ -62,6 +76,50 @@ def test_nothing_can_be_done_without_joining(phone: TestClient) -> None:
     assert answer.status_code == 403
     assert answer.json()["error"]["message"] == NOT_JOINED
     assert "Slipway Shed" in at_computer(phone).get("/").text
+
+
+@pytest.mark.parametrize(("address", "claims"), STRANGERS)
+def test_no_route_at_all_is_open_to_a_stranger_on_the_network(
+    phone: TestClient, address: str, claims: dict[str, str]
+) -> None:
+    stranger = TestClient(phone.app, address, headers=claims, follow_redirects=False)
+    before = at_computer(phone).get("/jobs?json").json()
+    asked = [
+        (method, re.sub(r"{\w+}", "1", route.path))
+        for route in ROUTES
+        for method in ("GET", "HEAD", "POST")
+        if route.path != "/join"
+    ]
+    for method, path in asked:
+        answer = stranger.request(method, path, data={"name": "mine"} if method == "POST" else None)
+        assert answer.status_code == 403, (method, path)
+        assert "Tide" not in answer.text
+        assert "set-cookie" not in answer.headers
+
+    assert len(asked) > 100
+    assert at_computer(phone).get("/jobs?json").json() == before
+    assert "code=" not in stranger.get("/join").text
+
+
+@pytest.mark.parametrize(
+    "path", ["//", "/.", "/JOIN", "/join/", "/join/../", "/static", "/staticks/", "/%2e/heads"]
+)
+def test_no_way_of_writing_an_address_leads_past_the_door(phone: TestClient, path: str) -> None:
+    answer = phone.get(f"http://{LAN}:8127{path}")
+
+    assert answer.status_code in (403, 404)
+    assert "Tide" not in answer.text
+
+
+@pytest.mark.parametrize(
+    "path", ["/static/../routes.py", "/static/%2e%2e/routes.py", "/static/..%2froutes.py"]
+)
+def test_the_files_that_all_may_have_are_those_alone(phone: TestClient, path: str) -> None:
+    assert phone.get("/static/style.css").status_code == 200
+    answer = phone.get(path)
+
+    assert answer.status_code in (403, 404)
+    assert "import" not in answer.text
 
 
 def test_the_computer_itself_needs_no_code(phone: TestClient) -> None:
@@ -131,6 +189,18 @@ def status(browser: OpenerDirector, address: str, data: dict[str, str] | None = 
         return int(error.code)
 
 
+def claimed(address: str, port: int, host: str) -> int:
+    """Ask for the workbench at an address under the name of another, and return the status."""
+    asking = HTTPConnection(address, port, timeout=10)
+    try:
+        asking.request("GET", "/", headers={"Host": host})
+        answer = asking.getresponse()
+        answer.read()
+        return answer.status
+    finally:
+        asking.close()
+
+
 def test_served_on_two_addresses_and_found_again_after_a_restart(tmp_path: Path) -> None:
     mine, computer = opener(), opener()
     with served(tmp_path, "--demo", "--lan", "--host", LAN) as server:
@@ -139,6 +209,8 @@ def test_served_on_two_addresses_and_found_again_after_a_restart(tmp_path: Path)
         assert status(computer, f"{server.address}/") == 200
         site = f"http://{LAN}:{port}"
         assert status(mine, f"{site}/") == 403
+        assert claimed(LAN, port, f"127.0.0.1:{port}") == claimed(LAN, port, f"localhost:{port}") == 403
+        assert claimed("127.0.0.1", port, f"127.0.0.1:{port}") == 200
         with computer.open(f"{server.address}/phones?json") as told:
             link = json.load(told)["link"]
         assert link.startswith(f"{site}/join?code=")
@@ -155,3 +227,11 @@ def test_an_address_that_is_no_longer_ours_gives_way(monkeypatch: pytest.MonkeyP
     listening, address, port = lan_socket(("192.0.2.1", 8127), "", 0)
     with listening:
         assert (address, listening.getsockname()) == (LAN, (LAN, port))
+
+
+@pytest.mark.parametrize("host", ["0.0.0.0", "::"])
+def test_an_address_that_no_phone_can_open_is_refused(host: str) -> None:
+    with pytest.raises(
+        CannotListen, match="means every address of this computer, and a phone opens one of them"
+    ):
+        lan_socket(("", 0), host, 0)

@@ -86,7 +86,7 @@ def serve_on_lan(arguments: argparse.Namespace, path: "Path") -> None:
     listening, address, port = lan_socket((joining.address, joining.port), host, arguments.port)
     with listening:
         joining.found_at(address, port)
-        names = [address, *arguments.allow_host]
+        names = [joining.host, *arguments.allow_host]
         app = create_app(str(path), arguments.demo, names, joining)
         serve_app(app, LOOPBACK, port, _tell(arguments.json, joining.site), listening)
 

@@ -46,9 +46,14 @@ class Joining:
         return self._phones.port
 
     @property
+    def host(self) -> str:
+        """The address as it stands in a browser's line: one with colons in brackets."""
+        return f"[{self.address}]" if ":" in self.address else self.address
+
+    @property
     def site(self) -> str:
         """What a phone's browser opens."""
-        return f"http://{self.address}:{self.port}"
+        return f"http://{self.host}:{self.port}"
 
     def found_at(self, address: str, port: int) -> None:
         """Keep where phones find the workshop, so that it is sought there again. Raises StoreTrouble."""

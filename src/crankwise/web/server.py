@@ -39,6 +39,11 @@ def lan_socket(kept: tuple[str, int], host: str, port: int) -> tuple[socket.sock
     host  the address to listen at; empty for the one that leads outward
     port  0 for the kept one, or any free one
     """
+    if host in _EVERYWHERE and host:
+        raise CannotListen(
+            f"lan: {host} means every address of this computer, and a phone opens one of them; leave --host out, "
+            "or name that one"
+        )
     kept_address, kept_port = kept
     if kept_port and host in ("", kept_address) and port in (0, kept_port):
         with contextlib.suppress(CannotListen):
