@@ -7,7 +7,6 @@ from crankwise.web.pages import (
     about,
     centring,
     computer_cut,
-    centring,
     demo,
     head,
     head_drawing,
