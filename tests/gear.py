@@ -28,6 +28,16 @@ circles = [21, 23, 27, 29, 31, 33]
 circles = [37, 39, 41, 43, 47, 49]
 """
 
+MILL_TABLE = """
+name = "Mill table"
+[slide]
+lead = "5mm"
+[dial]
+marks = 100
+read_to = "1/2"
+numbered_every = 10
+"""
+
 ROUND_TABLE = """
 name = "Round table"
 [worm]

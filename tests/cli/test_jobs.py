@@ -1,18 +1,25 @@
 """Every command that sizes a part writes a job file, and divide, sheet and picture read it."""
 
 import json
+from fractions import Fraction
 from html import unescape
 from pathlib import Path
 
 import pytest
 
+from crankwise.exact.number import PI
 from crankwise.files.job_toml import read_job
+from crankwise.head.dial import Dial
+from crankwise.head.head import Head
+from crankwise.head.slide import Slide
 from tests.cli.conftest import Typed, typed
 from tests.house.tracked import HOUSE
 
 __all__ = ["typed"]  # the fixture that runs a command
 
-BENCH, PLATE = (str(HOUSE / f"examples/{name}.toml") for name in ("bench-head", "plate-head"))
+BENCH, PLATE, TABLE = (
+    str(HOUSE / f"examples/{name}.toml") for name in ("bench-head", "plate-head", "mill-table")
+)
 COMMANDS = {
     "spur": ("gear", "--teeth", "60", "--module", "1", "--pin", "1.7mm, 2mm"),
     "helical": ("gear", "--teeth", "30", "--module", "2", "--helix", "30", "--hand", "left", "--transverse"),
@@ -32,11 +39,16 @@ COMMANDS = {
     "flats": ("flats", "6", "--across-flats", "17mm"),
     "list": ("angles", "0: open; 90: shut", "--rim", "50mm"),
     "worm-wheel": ("worm-wheel", "40", "--module", "1", "--worm", "16mm"),
+    "rack": ("rack", "40", "--module", "1", "--travel", "400mm"),
     "ratchet": ("ratchet", "24", "--outside", "50mm", "--depth", "3mm"),
     "splines": ("splines", "6x23x26"),
     "sprocket": ("sprocket", "17", "--chain", "08B"),
     "clock-wheel": ("clock-wheel", "64", "--pinion", "8", "--module", "1"),
 }
+
+
+def head_for(kind: str) -> str:
+    return TABLE if kind == "rack" else PLATE
 
 
 @pytest.mark.parametrize("kind", list(COMMANDS))
@@ -47,7 +59,7 @@ def test_a_command_writes_what_divide_reads(typed: Typed, tmp_path: Path, kind: 
     json.loads(wrote.out)
     job = read_job(path.read_bytes())
     assert job.part.kind == kind
-    divided = typed("divide", "--job", str(path), "--head", PLATE, "--json")
+    divided = typed("divide", "--job", str(path), "--head", head_for(kind), "--json")
     assert json.loads(divided.out)["ways"]
     # Written again it is the same, so it may be kept in version control.
     before = path.read_bytes()
@@ -96,9 +108,10 @@ def test_the_head_is_named_from_the_jobs_folder(typed: Typed, tmp_path: Path) ->
 @pytest.mark.parametrize("kind", list(COMMANDS))
 def test_every_command_names_the_head_and_only_in_a_job(typed: Typed, tmp_path: Path, kind: str) -> None:
     path = tmp_path / "part.toml"
-    assert typed(*COMMANDS[kind], "--head", PLATE, "--job", str(path)).code == 0
-    assert str(read_job(path.read_bytes()).head).endswith("plate-head.toml")
-    alone = typed(*COMMANDS[kind], "--head", PLATE)
+    head = head_for(kind)
+    assert typed(*COMMANDS[kind], "--head", head, "--job", str(path)).code == 0
+    assert str(read_job(path.read_bytes()).head).endswith(Path(head).name)
+    alone = typed(*COMMANDS[kind], "--head", head)
     assert (alone.code, alone.out) == (2, "")
     assert "--head: it is named in a job file" in alone.err
     none = typed(*COMMANDS[kind], "--head", "none.toml", "--job", str(tmp_path / "other.toml"))
@@ -173,12 +186,59 @@ def test_what_is_typed_beside_a_job_goes_before_it(typed: Typed, tmp_path: Path)
     assert json.loads(sheet.out)["title"] == "Mine"
 
 
-def test_a_rack_is_not_divided_on_a_head_and_takes_no_job(typed: Typed) -> None:
-    ran = typed("rack", "20", "--module", "1", "--job", "rack.toml")
-    assert (ran.code, ran.err) == (
-        2,
-        "crankwise: --job rack.toml: this is not known here; see crankwise rack --help\n",
+def test_a_rack_takes_its_slide_into_the_job(typed: Typed, tmp_path: Path) -> None:
+    path, out = tmp_path / "rack.toml", tmp_path / "rack.csv"
+    ran = typed(
+        *("rack", "40", "--module", "1", "--leadscrew", "1/10in", "--marks", "100", "--read-to", "1/2"),
+        *("--job", str(path)),
     )
+    assert ran.code == 0
+    head = read_job(path.read_bytes()).head
+    assert isinstance(head, Head)
+    assert head == Head(
+        "Slide, 2.54 mm to a turn, 100 marks", dial=Dial(100, Fraction(1, 2)), slide=Slide(Fraction("2.54"))
+    )
+    divided = json.loads(typed("divide", "--job", str(path), "--json").out)
+    assert (divided["ratio"], divided["lead_mm"], divided["divisions"]) == (None, "2.54", 40)
+    (way,) = divided["ways"]
+    assert way["worst_error_um"] <= 25.4 / 4
+    assert (way["worst_error_arcsec"], way["worst_error_turns"]) == (None, None)
+    last = way["positions"][39]
+    assert abs(Fraction(last["target_mm"]) - PI * 39) == 0
+    assert (Fraction(last["achieved_mm"]) - PI * 39) * 1000 == pytest.approx(last["error_um"])
+    assert Fraction(last["achieved_mm"]) == (last["turns"] + Fraction(last["reading"]) / 100) * Fraction(
+        "2.54"
+    )
+    assert typed("sheet", "--job", str(path), "--out", str(out)).code == 0
+    assert "target (mm),target (in),error (µm),error (thou)" in out.read_text(encoding="utf-8-sig")
+
+
+def test_a_rack_and_a_head_that_turns_refuse_each_other(typed: Typed, tmp_path: Path) -> None:
+    job = str(HOUSE / "examples/jobs/rack.toml")
+    on_a_head = typed("divide", "--job", job, "--head", BENCH)
+    assert on_a_head.code == 1
+    assert "this is cut along a slide, and Bench head turns the work" in on_a_head.err
+    on_a_slide = typed("divide", "40", "--head", TABLE)
+    assert on_a_slide.code == 1
+    assert "this goes round, and Mill table is a slide" in on_a_slide.err
+    written = typed("rack", "40", "--module", "1", "--head", BENCH, "--job", str(tmp_path / "a.toml"))
+    assert (written.code, list(tmp_path.iterdir())) == (2, [])
+
+
+@pytest.mark.parametrize(
+    ("words", "sentence"),
+    [
+        (
+            ("--within", "20arcsec"),
+            "within: an angle, and this is cut along a slide; give a length, as 20um or 1thou",
+        ),
+        (("--rim", "50mm"), "rim: 50mm; this is cut along a slide and has no rim"),
+    ],
+)
+def test_a_rack_is_told_in_lengths(typed: Typed, words: tuple[str, ...], sentence: str) -> None:
+    ran = typed("divide", "--job", str(HOUSE / "examples/jobs/rack.toml"), *words)
+    assert (ran.code, ran.out) == (2, "")
+    assert sentence in ran.err
 
 
 def test_a_sheet_carries_the_cautions_of_its_kind(typed: Typed, tmp_path: Path) -> None:

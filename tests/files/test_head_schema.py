@@ -13,7 +13,7 @@ from hypothesis import given
 from crankwise.errors import FaultsFound
 from crankwise.files.head_toml import read_head, write_head
 from crankwise.head.head import Head
-from tests.files.test_head_toml import HEADS
+from tests.files.test_head_toml import HEADS, SLIDES
 from tests.house.tracked import HOUSE
 
 SCHEMA = json.loads((HOUSE / "docs/schema/head-1.schema.json").read_text(encoding="utf-8"))
@@ -46,7 +46,7 @@ def test_the_schema_is_one() -> None:
     jsonschema.Draft202012Validator.check_schema(SCHEMA)
 
 
-@given(head=HEADS)
+@given(head=HEADS | SLIDES)
 def test_what_is_written_fits_the_schema(head: Head) -> None:
     CHECKER.validate(tomllib.loads(write_head(head)))
 

@@ -15,6 +15,7 @@ from crankwise.head.head import Head
 from crankwise.head.notched_wheel import NotchedWheel
 from crankwise.head.plate import Plate
 from crankwise.head.ring import Ring
+from crankwise.head.slide import Slide
 from crankwise.head.worm import Worm, worm_from_teeth
 from crankwise.tasks.heads import load_head
 
@@ -51,7 +52,15 @@ HEADS = st.builds(
 )
 
 
-@given(head=HEADS)
+SLIDES = st.builds(
+    lambda name, dial, slide: Head(name, dial=dial, slide=slide),
+    st.just("Mill table"),
+    dials(),
+    st.builds(Slide, st.fractions(Fraction(1, 100), 100, max_denominator=360)),
+)
+
+
+@given(head=HEADS | SLIDES)
 def test_what_is_written_reads_the_same(head: Head) -> None:
     assert read_head(write_head(head)) == head
     assert read_head(write_head(head).encode()) == head
@@ -103,6 +112,21 @@ teeth = [24, 24, 28, 32]
 def test_a_ratio_is_read_without_loss(written: str, ratio: Fraction) -> None:
     head = read_head(f'name = "x"\n[worm]\nratio = {written}\n[dial]\nmarks = 10\n')
     assert head.ratio == ratio
+
+
+@pytest.mark.parametrize(
+    ("written", "lead"),
+    [
+        ('"5mm"', 5),
+        ("5", 5),
+        ("2.5", Fraction(5, 2)),
+        ('"1/10in"', Fraction(127, 50)),
+        ('"1/8 in"', Fraction(127, 40)),
+    ],
+)
+def test_a_lead_is_read_without_loss(written: str, lead: Fraction) -> None:
+    head = read_head(f'name = "x"\n[slide]\nlead = {written}\n[dial]\nmarks = 100\n')
+    assert head.slide == Slide(Fraction(lead))
 
 
 def test_a_dial_of_few_marks_is_taken_to_have_no_numerals() -> None:

@@ -6,7 +6,8 @@ import pytest
 
 from crankwise.errors import BadDivisions
 from crankwise.exact.angle import read_angles
-from crankwise.part.divisions import AngleList, EqualDivisions
+from crankwise.exact.length import along
+from crankwise.part.divisions import AngleList, EqualDivisions, EqualSteps
 
 
 def test_equal_parts_count_from_nought() -> None:
@@ -160,3 +161,28 @@ def test_a_list_without_end_is_told() -> None:
 def test_the_last_target_is_that_of_the_last_position(divisions: EqualDivisions | AngleList) -> None:
     *_, last = divisions.targets()
     assert last == (divisions.numbers[-1], divisions.last_target)
+
+
+def test_steps_along_a_line_are_exact_lengths_and_never_come_back() -> None:
+    steps = EqualSteps(4, Fraction(1, 3))
+    assert [along(target) for _, target in steps.targets()] == [0, Fraction(1, 3), Fraction(2, 3), 1]
+    assert (steps.goes_round, steps.closing_target, len(steps), steps.is_straight) == (False, None, 4, True)
+    assert along(steps.last_target) == 1
+
+
+@pytest.mark.parametrize(
+    ("count", "step", "said"),
+    [
+        (0, "1", "positions: 0; along a line there are 1 to 1,000,000"),
+        (5, "0", "step: 0 mm; from one position to the next is above 0"),
+        (50_002, "1", "positions: the last one lies 50,001 mm from the first; 50,000 mm at most"),
+    ],
+)
+def test_steps_that_no_slide_makes_are_refused(count: int, step: str, said: str) -> None:
+    with pytest.raises(BadDivisions, match=said):
+        EqualSteps(count, Fraction(step))
+
+
+def test_only_steps_are_straight() -> None:
+    assert not EqualDivisions(4).is_straight
+    assert not AngleList((Fraction(0),)).is_straight

@@ -7,9 +7,9 @@ import pytest
 from shapely import Point, Polygon
 
 from crankwise.errors import FaultsFound
-from crankwise.exact.length import INCH
+from crankwise.exact.length import INCH, along
 from crankwise.part.gear_system import INCH_FULL_DEPTH
-from crankwise.part.rack import Rack, measuring_card, preparation_card, spaces_in
+from crankwise.part.rack import Rack, measuring_card, part_of_rack, preparation_card, spaces_in
 
 ONE = Fraction(1)
 
@@ -74,3 +74,16 @@ def test_what_cannot_be_a_rack_is_refused(rack: tuple[int, Fraction], said: str)
 def test_the_card_warns_of_stepping() -> None:
     pitch = next(line for line in preparation_card(Rack(5, ONE)).lines if line.what == "pitch")
     assert "never add a rounded one" in pitch.note
+
+
+def test_a_rack_is_spaces_along_a_line_just_where_it_has_them() -> None:
+    rack = Rack(40, Fraction("1.5"))
+    part = part_of_rack(rack)
+    assert part is not None
+    assert (part.work, part.is_straight, part.rim_mm) == ("space", True, None)
+    assert tuple(along(target) for _, target in part.divisions.targets()) == rack.positions_mm
+    assert part.length_of(part.divisions.last_target) == rack.cut_length_mm
+
+
+def test_a_rack_longer_than_any_slide_is_sized_and_not_run() -> None:
+    assert part_of_rack(Rack(10_000, Fraction(100))) is None

@@ -7,16 +7,19 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from crankwise.errors import StoreTrouble
+from crankwise.exact.number import PI
 from crankwise.head.head import Head
-from crankwise.part.divisions import AngleList, Divisions, EqualDivisions
+from crankwise.part.divisions import AngleList, Divisions, EqualDivisions, EqualSteps
 from crankwise.part.part import WORKS, Mark, Part, Work
 from crankwise.plan.plan import Plan
 from crankwise.plan.schedule import schedule
 from crankwise.store.plan_text import fingerprint, plan_text, read_plan, rows_of
 from crankwise.ways.search import find_ways
-from tests.gear import BENCH_HEAD, BULL_WHEEL, PLATE_HEAD, ROUND_TABLE, head
+from tests.gear import BENCH_HEAD, BULL_WHEEL, MILL_TABLE, PLATE_HEAD, ROUND_TABLE, head
 
 HEADS = [head(toml) for toml in (BENCH_HEAD, PLATE_HEAD, ROUND_TABLE, BULL_WHEEL)]
+
+SLIDE = head(MILL_TABLE)
 
 turns = st.fractions(0, 1, max_denominator=400).filter(lambda turn: turn < 1)
 equal = st.integers(1, 60).flatmap(
@@ -54,6 +57,18 @@ def test_nothing_of_a_part_is_left_out() -> None:
     assert [field.name for field in fields(Mark)] == ["line_class", "numeral", "note"]
     assert [field.name for field in fields(EqualDivisions)] == ["count", "start", "first", "last", "every"]
     assert [field.name for field in fields(AngleList)] == ["angles"]
+    assert [field.name for field in fields(EqualSteps)] == ["count", "step_mm"]
+
+
+@given(st.integers(1, 60), st.fractions(Fraction(1, 10), 30, max_denominator=97) | st.just(PI))
+def test_a_plan_along_a_slide_is_kept_without_loss_in_a_format_of_its_own(count: int, step: Fraction) -> None:
+    part = Part(EqualSteps(count, step), work="space")
+    plan = Plan(part, find_ways(SLIDE, part.divisions)[0])
+    assert json.loads(plan_text(plan))["format"] == 2
+    assert json.loads(plan_text(a_plan()))["format"] == 1, "an older version still follows this one"
+    read = read_plan(plan_text(plan))
+    assert (read.part, read.head, read.way.key) == (plan.part, plan.head, plan.way.key)
+    assert schedule(read) == schedule(plan)
 
 
 def a_plan() -> Plan:
@@ -67,7 +82,7 @@ def changed(**changes: object) -> str:
 @pytest.mark.parametrize(
     ("text", "sentence"),
     [
-        (changed(format=2), "this plan is of format 2, and this version of Crankwise reads format 1"),
+        (changed(format=3), "this plan is of format 3, and this version of Crankwise reads formats up to 2"),
         (
             changed(way="by the stars"),
             "divides by 'by the stars', and this version of Crankwise does not find that way",

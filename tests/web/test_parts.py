@@ -8,7 +8,7 @@ from starlette.testclient import TestClient
 from crankwise.files.job_keys import PART_KEYS
 from crankwise.files.job_toml import read_job
 from crankwise.web.part_forms import PART_FORMS
-from tests.gear import BENCH_HEAD, PLATE_HEAD
+from tests.gear import BENCH_HEAD, MILL_TABLE, PLATE_HEAD
 from tests.house.tracked import HOUSE
 from tests.web.asking import JSON, new_head, new_run
 
@@ -21,11 +21,16 @@ ASKED = {
     "flats": {"count": "6", "across_flats": "17mm"},
     "list": {"angles": "0: open; 90: shut"},
     "worm-wheel": {"teeth": "40", "module": "1", "worm": "16mm"},
+    "rack": {"teeth": "40", "module": "1"},
     "ratchet": {"teeth": "24", "outside": "50mm", "depth": "3mm"},
     "splines": {"size": "6x23x26", "which": "2"},
     "sprocket": {"teeth": "17", "chain": "08B"},
     "clock-wheel": {"teeth": "64", "pinion": "8", "module": "1"},
 }
+
+
+def head_for(kind: str) -> str:
+    return MILL_TABLE if PART_FORMS[kind].along else PLATE_HEAD
 
 
 def new_part(visitor: TestClient, kind: str, head_id: int, **typed: str) -> int:
@@ -36,7 +41,7 @@ def new_part(visitor: TestClient, kind: str, head_id: int, **typed: str) -> int:
 
 @pytest.mark.parametrize("kind", list(PART_FORMS))
 def test_every_kind_is_asked_shown_and_handed_out(visitor: TestClient, kind: str) -> None:
-    head_id = new_head(visitor, PLATE_HEAD)
+    head_id = new_head(visitor, head_for(kind))
     assert "More kinds" in visitor.get(f"/jobs/new/{kind}").text
     job_id = new_part(visitor, kind, head_id, **ASKED[kind])
     page = visitor.get(f"/jobs/{job_id}").text
@@ -196,7 +201,7 @@ def test_a_head_is_not_kept_for_a_job_that_cannot_be(visitor: TestClient) -> Non
 
 @pytest.mark.parametrize("kind", list(PART_FORMS))
 def test_every_kind_has_its_picture_and_its_print(visitor: TestClient, kind: str) -> None:
-    job_id = new_part(visitor, kind, new_head(visitor, PLATE_HEAD), **ASKED[kind])
+    job_id = new_part(visitor, kind, new_head(visitor, head_for(kind)), **ASKED[kind])
     page = visitor.get(f"/jobs/{job_id}").text
     assert page.count('class="part" role="img"') == 1
     printed = visitor.get(f"/jobs/{job_id}/full-size?form=svg")

@@ -19,7 +19,8 @@ from crankwise.wording.run_page import (
 )
 from tests.wording.test_run_row import plan
 
-ROWS = schedule(plan())
+PLAN = plan()
+ROWS = schedule(PLAN)
 
 
 @pytest.mark.parametrize(
@@ -48,7 +49,7 @@ ROWS = schedule(plan())
     ],
 )
 def test_a_line_of_the_journal(entry: Entry, told: str) -> None:
-    assert entry_text(entry, ROWS) == told
+    assert entry_text(entry, ROWS, PLAN) == told
 
 
 def test_what_brings_the_run_to_where_the_machine_stands() -> None:

@@ -152,10 +152,11 @@ def named_head(arguments: argparse.Namespace) -> str:
     return named
 
 
-def keep_job(path: str, part: "AskedPart", name: str, head: str = "", rim: str = "") -> None:
+def keep_job(path: str, part: "AskedPart", name: str, head: "Head | str" = "", rim: str = "") -> None:
     """Write the job file that was asked for, and say so on stderr. Raises BadFile.
 
-    head  the file of the head that it names, which is read first, so that a job never names a bad one
+    head  the file of the head that it names, which is read first, so that a job never names a bad one; or
+          the head itself, to stand in the job file
     """
     import sys
 
@@ -163,7 +164,7 @@ def keep_job(path: str, part: "AskedPart", name: str, head: str = "", rim: str =
     from crankwise.tasks.heads import load_head
     from crankwise.tasks.job_file import write_job_file
 
-    if head:
+    if isinstance(head, str) and head:
         load_head(head)
     write_job_file(path, Job(part, name, head or None, rim=rim))
     print(f"crankwise: job kept in {path}", file=sys.stderr)

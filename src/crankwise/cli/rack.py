@@ -1,5 +1,8 @@
 """Size a straight rack, and tell where the slide's dial stands for each of its spaces.
 
+With --job a job file is written, and the slide with it: the one told here, or with --head the head file
+of one that you have described under [slide].
+
 examples:
   crankwise rack 40 --module 1 --leadscrew 5mm --marks 100
       where each of 40 spaces lies, in turns and marks of the screw; nothing is ever stepped
@@ -27,12 +30,14 @@ _RACK = {
 def arguments(command: argparse.ArgumentParser) -> None:
     """Say what the command takes."""
     command.add_argument("teeth", nargs="?", metavar="N", default="", help="spaces to cut, 1 to 10,000")
-    take(command, _RACK, LEADSCREW, is_divided=False)
+    take(command, _RACK, LEADSCREW)
 
 
 def run(arguments: argparse.Namespace) -> int:
     """Print the cards, or the answer as JSON."""
+    from crankwise.tasks.heads import load_head
     from crankwise.tasks.rack import RackTyped, rack_answer
 
     asked = RackTyped(arguments.teeth, **typed(arguments, (*_RACK, *LEADSCREW)))
-    return tell(rack_answer(asked), arguments, asked)
+    slide = load_head(arguments.head) if arguments.head else None
+    return tell(rack_answer(asked, slide), arguments, asked)

@@ -52,7 +52,8 @@ def tell(answer: "SizedPart", arguments: argparse.Namespace, asked: "DataclassIn
 
         typed_there = asdict(asked)
         part = asked_part(answer.kind, typed_there)
-        keep_job(arguments.job, part, answer.name, head, rim=typed_there.get("rim", ""))
+        on = head or answer.slide or ""
+        keep_job(arguments.job, part, answer.name, on, rim=typed_there.get("rim", ""))
     if arguments.json:
         from crankwise.tasks.sized_part import sized_object
 

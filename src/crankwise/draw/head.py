@@ -19,7 +19,8 @@ class Face:
 
 def head_faces(head: Head) -> tuple[Face, ...]:
     """Return a picture of each part that divides; the first few of many, none for a drive alone."""
-    faces = [Face("dial on the crank", dial_face(head.dial))] if head.dial else []
+    on = "screw" if head.slide else "crank"
+    faces = [Face(f"dial on the {on}", dial_face(head.dial))] if head.dial else []
     for number, plate in enumerate(head.plates[:MOST_FACES], 1):
         faces.append(
             Face(f"hole plate {number}" if len(head.plates) > 1 else "hole plate", plate_face(plate))

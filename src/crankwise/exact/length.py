@@ -11,6 +11,11 @@ from crankwise.exact.number import MOST_DIGITS, PI, read_number, shown
 INCH = Fraction(127, 5)
 """Millimetres in an inch; exact since 1959."""
 
+STRAIGHT_MM = Fraction(127_000)
+"""Round the wheel that a straight slide is reckoned as: 127 m, which is 5,000 in, so that both systems come out
+whole. No slide is half so long, so that nothing on it ever comes round
+(docs/decisions/0016-a-slide-is-a-very-large-wheel.md)."""
+
 _UNITS = {
     "mm": Fraction(1),
     "um": Fraction(1, 1000),
@@ -52,6 +57,15 @@ def read_diameter(text: str, what: str = "diameter") -> Fraction:
     return diameter
 
 
+def along(turns: Fraction) -> Fraction:
+    """Return how far along a slide a place lies, in millimetres, that is so many turns of its wheel from the start.
+
+    >>> along(Fraction(1, 127_000))
+    Fraction(1, 1)
+    """
+    return turns * STRAIGHT_MM
+
+
 def rim_length(turns: Fraction, rim_mm: Fraction) -> Fraction:
     """Return the length along a rim, in millimetres, that an angle covers.
 
@@ -83,6 +97,17 @@ class Tolerance:
                 "or give an angle, as 30arcsec"
             )
         return (self.rim_mm or Fraction(0)) / (PI * rim_diameter_mm)
+
+    def along_a_slide(self) -> Fraction:
+        """Return the tolerance for work along a slide, in turns of the wheel that a slide is reckoned as.
+
+        Raises BadLength when it is an angle.
+        """
+        if self.rim_mm is None:
+            raise BadLength(
+                "within: an angle, and this is cut along a slide; give a length, as 20um or 1thou"
+            )
+        return self.rim_mm / STRAIGHT_MM
 
 
 def read_tolerance(text: str) -> Tolerance:

@@ -9,8 +9,8 @@ from collections.abc import Iterator
 from fractions import Fraction
 from typing import Any
 
-from crankwise.errors import BadNumber, Fault, FaultsFound
-from crankwise.exact.length import INCH
+from crankwise.errors import BadLength, BadNumber, Fault, FaultsFound
+from crankwise.exact.length import INCH, read_length
 from crankwise.exact.number import as_text, read_number
 from crankwise.files.error_sizes_toml import error_sizes_block, read_error_sizes
 from crankwise.files.toml_table import Table
@@ -26,6 +26,7 @@ from crankwise.head.known_errors import KnownErrors
 from crankwise.head.notched_wheel import DETENT_ON, NotchedWheel
 from crankwise.head.plate import Plate
 from crankwise.head.ring import Ring
+from crankwise.head.slide import Slide
 from crankwise.head.stepper import TURN_OF, Stepper
 from crankwise.head.worm import Worm, worm_from_teeth
 
@@ -37,6 +38,7 @@ _KEYS = (
     "format",
     "name",
     "worm",
+    "slide",
     "dial",
     "plates",
     "ring",
@@ -127,6 +129,7 @@ def head_of(raw: dict[str, Any], faults: list[Fault]) -> Head | None:
         faults.append(Fault("format", f"{raw['format']}; this version of Crankwise reads format {FORMAT}"))
     name = table.text("name")
     worm = _worm(raw["worm"], faults) if "worm" in raw else None
+    slide = _slide(raw["slide"], faults) if "slide" in raw else None
     dial = _dial(raw["dial"], faults) if "dial" in raw else None
     ring = _ring(raw["ring"], faults) if "ring" in raw else None
     gears = _change_gears(raw["change_gears"], faults) if "change_gears" in raw else None
@@ -142,7 +145,9 @@ def head_of(raw: dict[str, Any], faults: list[Fault]) -> Head | None:
     sound_plates = tuple(plate for plate in plates if plate)
     sound_wheels = tuple(wheel for wheel in wheels if wheel)
     return table.make(
-        lambda: Head(name, worm, dial, sound_plates, ring, sound_wheels, gears, stepper, sizes, calibrations)
+        lambda: Head(
+            name, worm, dial, sound_plates, ring, sound_wheels, gears, stepper, sizes, calibrations, slide
+        )
     )
 
 
@@ -173,6 +178,20 @@ def _worm(raw: object, faults: list[Fault]) -> Worm | None:
         return table.make(lambda: Worm(ratio, clockwise=clockwise))
     teeth, starts = table.whole("wheel_teeth"), table.whole("starts", 1)
     return table.make(lambda: worm_from_teeth(teeth, starts, clockwise))
+
+
+def _slide(raw: object, faults: list[Fault]) -> Slide | None:
+    table = Table(raw, "slide", faults, ("lead",))
+    if not isinstance(raw, dict) or "lead" not in raw:
+        table.note("lead", 'missing; say how far one turn of the screw takes the slide, as lead = "5mm"')
+        return None
+    written = raw["lead"]
+    try:
+        lead = read_length(as_text(written) if isinstance(written, (int, Fraction)) else str(written), "lead")
+    except BadLength as error:
+        table.note("lead", str(error).removeprefix("lead: "))
+        return None
+    return table.make(lambda: Slide(lead))
 
 
 def _dial(raw: object, faults: list[Fault]) -> Dial | None:
@@ -249,6 +268,10 @@ def write_head(head: Head) -> str:
             else (f"ratio = {_quoted(as_text(worm.ratio))}",)
         )
         blocks.append("\n".join(("[worm]", *drive, f"clockwise = {_quoted(worm.clockwise)}")))
+    if slide := head.slide:
+        lead = slide.lead_mm
+        written = f"{as_text(lead)}mm" if "/" not in as_text(lead) else f"{as_text(lead / INCH)}in"
+        blocks.append(f"[slide]\nlead = {_quoted(written)}")
     if dial := head.dial:
         rows = [
             f"marks = {dial.marks}",

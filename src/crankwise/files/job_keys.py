@@ -70,6 +70,7 @@ PART_KEYS: dict[str, PartKeys] = {
     "worm-wheel": PartKeys(
         ("teeth", "module", "dp", "pitch", "worm", "starts", "hand", "pressure_angle"),
     ),
+    "rack": PartKeys(("teeth", "module", "dp", "pitch", "pressure_angle", "travel")),
     "ratchet": PartKeys(("teeth", "outside", "depth", "land", "cutter", "undercut", "free")),
     "splines": PartKeys(("size", "floor_cutter", "which")),
     "sprocket": PartKeys(("teeth", "chain", "pitch", "roller", "inner_width")),

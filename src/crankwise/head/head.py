@@ -11,10 +11,15 @@ from crankwise.head.known_errors import KnownErrors
 from crankwise.head.notched_wheel import NotchedWheel
 from crankwise.head.plate import Plate
 from crankwise.head.ring import Ring
+from crankwise.head.slide import Slide
 from crankwise.head.stepper import Stepper
 from crankwise.head.worm import Worm
 
 _NO_WORM = "this belongs to the crank, but there is no [worm]; say how the crank drives the spindle: wheel_teeth = 40"
+_ON_A_SLIDE = "this turns the work, and a slide moves it along; a [slide] has a [dial] and nothing else"
+_NO_DIAL = (
+    "a slide is set by the dial of its screw, but there is no [dial]; say how many marks it has: marks = 100"
+)
 _NO_WAY = "this head has no way to divide; give it a [dial], [[plates]], a [ring], [[notched_wheels]] or a [stepper]"
 _NO_WORM_FOR_DETENT = (
     "the detent stands on the worm's wheel, but there is no [worm]; "
@@ -31,11 +36,12 @@ _NO_CARRIER = (
 
 @dataclass(frozen=True, slots=True)
 class Head:
-    """Any dividing gear: a worm head, a rotary table, a notched wheel, or some of each.
+    """Any dividing gear: a worm head, a rotary table, a notched wheel, or some of each; or a slide.
 
     The dial and the plates belong to the crank, so they need a worm; so does a stepper motor on the
     crank. A head must have at least one means to divide: a dial or a plate with its worm, a ring, a
-    notched wheel or a stepper motor. A wheel whose detent is carried needs what carries it.
+    notched wheel or a stepper motor. A wheel whose detent is carried needs what carries it. A slide,
+    which moves the work along and turns nothing, has the dial of its screw and no other part.
     Raises FaultsFound otherwise.
     """
 
@@ -49,6 +55,7 @@ class Head:
     stepper: Stepper | None = None
     error_sizes: ErrorSizes | None = None
     calibrations: tuple[KnownErrors, ...] = ()
+    slide: Slide | None = None
 
     def __post_init__(self) -> None:
         if faults := self._faults():
@@ -58,6 +65,8 @@ class Head:
         faults = []
         if not self.name.strip():
             faults.append(Fault("name", "empty; give the head a name to know it by"))
+        if self.slide:
+            return faults + self._slide_faults()
         if self.worm is None:
             on_crank = self.stepper if self.stepper and self.stepper.per_turn_of == "crank" else None
             for place, part in (("dial", self.dial), ("plates", self.plates), ("stepper", on_crank)):
@@ -78,6 +87,21 @@ class Head:
                 )
             )
         return faults
+
+    def _slide_faults(self) -> list[Fault]:
+        parts = (
+            "worm",
+            "plates",
+            "ring",
+            "notched_wheels",
+            "change_gears",
+            "stepper",
+            "error_sizes",
+            "calibrations",
+        )
+        there = [part for part in parts if getattr(self, part)]
+        faults = [Fault("errors" if part == "error_sizes" else part, _ON_A_SLIDE) for part in there]
+        return faults if self.dial else [*faults, Fault("slide", _NO_DIAL)]
 
     def _carried_faults(self) -> list[Fault]:
         on_bed = sum(wheel.detent_on == "bed" for wheel in self.notched_wheels)
@@ -114,8 +138,17 @@ class Head:
 
     @property
     def ratio(self) -> Fraction | None:
-        """Crank turns for one turn of the spindle, or None on a head without a worm."""
-        return self.worm.ratio if self.worm else None
+        """Crank turns for one turn of the spindle, or None on a head without a worm.
+
+        Of a slide: for the whole way round of the wheel that it is reckoned as.
+        """
+        driven = self.worm or self.slide
+        return driven.ratio if driven else None
+
+    @property
+    def is_straight(self) -> bool:
+        """Whether it moves the work along a line, and turns nothing."""
+        return self.slide is not None
 
     @property
     def circles(self) -> tuple[int, ...]:

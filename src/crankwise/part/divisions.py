@@ -1,4 +1,4 @@
-"""Which positions the work falls on: equal parts of the circle, or a list of angles."""
+"""Which positions the work falls on: equal parts of the circle, a list of angles, or equal steps along a line."""
 
 from collections.abc import Iterator
 from dataclasses import dataclass
@@ -6,9 +6,12 @@ from fractions import Fraction
 from itertools import pairwise
 
 from crankwise.errors import BadDivisions
+from crankwise.exact.length import STRAIGHT_MM
 from crankwise.exact.number import as_text
 
 MOST_DIVISIONS = 1_000_000
+MOST_ALONG_MM = 50_000
+"""How long a row of steps may be: less than half the way round of the wheel that a slide is reckoned as."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,6 +52,11 @@ class EqualDivisions:
             raise BadDivisions(
                 f"last: position {self.last}; from the first, {self.first}, to {self.count - 1}"
             )
+
+    @property
+    def is_straight(self) -> bool:
+        """Whether they lie along a line, and not round a circle."""
+        return False
 
     @property
     def numbers(self) -> range:
@@ -134,6 +142,11 @@ class AngleList:
                 )
 
     @property
+    def is_straight(self) -> bool:
+        """Whether they lie along a line, and not round a circle."""
+        return False
+
+    @property
     def numbers(self) -> range:
         """The positions, by number."""
         return range(len(self.angles))
@@ -166,7 +179,82 @@ class AngleList:
         yield from enumerate(self.angles)
 
 
-Divisions = EqualDivisions | AngleList
+@dataclass(frozen=True, slots=True)
+class EqualSteps:
+    """Equal steps along a straight line, from position 0 on.
+
+    count    positions, 1 to 1,000,000
+    step_mm  from each to the next, in mm, above 0; the last one lies at most 50 m from the first
+
+    Targets are in turns of the wheel that a slide is reckoned as, so that every way, run and sheet takes
+    them as it takes an arc. Raises BadDivisions when one is out of its range.
+    """
+
+    count: int
+    step_mm: Fraction
+
+    def __post_init__(self) -> None:
+        if not 1 <= self.count <= MOST_DIVISIONS:
+            raise BadDivisions(f"positions: {self.count:,}; along a line there are 1 to {MOST_DIVISIONS:,}")
+        if self.step_mm <= 0:
+            raise BadDivisions(f"step: {as_text(self.step_mm)} mm; from one position to the next is above 0")
+        length = self.step_mm * (self.count - 1)
+        if length > MOST_ALONG_MM:
+            raise BadDivisions(
+                f"positions: the last one lies {float(length):,.0f} mm from the first; {MOST_ALONG_MM:,} mm at most"
+            )
+
+    @property
+    def is_straight(self) -> bool:
+        """Whether they lie along a line, and not round a circle."""
+        return True
+
+    @property
+    def numbers(self) -> range:
+        """The positions, by number."""
+        return range(self.count)
+
+    @property
+    def step(self) -> Fraction:
+        """From each to the next, in turns."""
+        return self.step_mm / STRAIGHT_MM
+
+    @property
+    def first_target(self) -> Fraction:
+        """Target of the first position."""
+        return Fraction(0)
+
+    @property
+    def last_target(self) -> Fraction:
+        """Target of the last position, in turns."""
+        return self.step * (self.count - 1)
+
+    @property
+    def goes_round(self) -> bool:
+        """A line does not come back."""
+        return False
+
+    @property
+    def closing_target(self) -> None:
+        """There is none."""
+        return None
+
+    @property
+    def closing_number(self) -> int:
+        """The number that would come after the last."""
+        return self.count
+
+    def __len__(self) -> int:
+        return self.count
+
+    def targets(self) -> Iterator[tuple[int, Fraction]]:
+        """Yield each position with its exact target in turns, in order."""
+        step = self.step
+        for number in range(self.count):
+            yield number, step * number
+
+
+Divisions = EqualDivisions | AngleList | EqualSteps
 
 
 def _degrees(turns: Fraction) -> str:

@@ -4,6 +4,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Literal, get_args
 
+from crankwise.exact.length import along, rim_length
 from crankwise.part.divisions import Divisions
 
 Work = Literal["space", "line", "hole", "flat", "position"]
@@ -40,3 +41,14 @@ class Part:
     rim_mm: Fraction | None = None
     work: Work = "position"
     marks: tuple[Mark, ...] = ()
+
+    @property
+    def is_straight(self) -> bool:
+        """Whether its positions lie along a line: it has no rim, and everything at it is a length."""
+        return self.divisions.is_straight
+
+    def length_of(self, turns: Fraction) -> Fraction | None:
+        """Return how long an error is at the work, in mm: along the slide, or at the rim; None without a rim."""
+        if self.is_straight:
+            return along(turns)
+        return None if self.rim_mm is None else rim_length(turns, self.rim_mm)

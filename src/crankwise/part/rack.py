@@ -12,8 +12,10 @@ from math import cos, floor, pi, sin, tan
 from crankwise.errors import Fault, FaultsFound
 from crankwise.exact.number import PI, as_text
 from crankwise.part.card import Card, CardLine
+from crankwise.part.divisions import MOST_ALONG_MM, EqualSteps
 from crankwise.part.gear import TWENTY_DEGREES
 from crankwise.part.gear_system import FULL_DEPTH, GearSystem
+from crankwise.part.part import Part
 from crankwise.part.pass_lines import pass_lines
 
 MOST_SPACES = 10_000
@@ -86,6 +88,13 @@ class Rack:
     def cut_length_mm(self) -> Fraction:
         """From the first space to the last, in mm."""
         return self.pitch_mm * (self.teeth - 1)
+
+
+def part_of_rack(rack: Rack) -> Part | None:
+    """Return the rack as positions along a slide; None for one longer than any slide is reckoned with."""
+    if rack.cut_length_mm > MOST_ALONG_MM:
+        return None
+    return Part(EqualSteps(rack.teeth, rack.pitch_mm), work="space")
 
 
 def spaces_in(rack: Rack, travel_mm: Fraction) -> int:

@@ -44,7 +44,9 @@ _WORTH: dict[Why, int] = {
     "distance": 0,
 }
 
-WitnessJoint = Literal["wheel and spindle", "work and arbor", "dial and shaft", "head and table"]
+WitnessJoint = Literal[
+    "wheel and spindle", "work and arbor", "dial and shaft", "head and table", "work and table"
+]
 
 
 @dataclass(frozen=True, slots=True)
@@ -174,6 +176,8 @@ def answer(evidence: Evidence, entry: Entry) -> tuple[bool, Fraction] | None:
 
 def witness_marks(head: Head) -> tuple[WitnessJoint, ...]:
     """Return the joints that can slip on this head: each wants a mark scribed across it before the start."""
+    if head.slide:
+        return ("work and table", "dial and shaft")
     joints: list[WitnessJoint] = []
     if head.worm or head.notched_wheels:
         joints.append("wheel and spindle")

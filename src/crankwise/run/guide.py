@@ -9,25 +9,26 @@ from crankwise.run.journal import RunState, following
 
 Turn = Literal["clockwise", "anticlockwise"]
 Watched = Literal["dial", "ring", "work"]
+Turned = Literal["crank", "spindle", "handle"]
 
 
 @dataclass(frozen=True, slots=True)
 class DirectionTest:
     """The question asked before a run: turn clockwise, and see whether a reading grows.
 
-    by        what is turned: the crank, or the spindle itself on a head without one
+    by        what is turned: the crank, or the spindle itself on a head without one; the handle of a slide
     watched   what is watched: the dial, the ring, or the work where there is no scale to read
     expected  what the head's description says will happen; None when it says nothing
     """
 
-    by: Literal["crank", "spindle"]
+    by: Turned
     watched: Watched
     expected: bool | None
 
 
 def direction_test(head: Head) -> DirectionTest:
     """Return the direction test for a head, from the operator's side. Source: common practice."""
-    by: Literal["crank", "spindle"] = "crank" if head.worm else "spindle"
+    by: Turned = "handle" if head.slide else "crank" if head.worm else "spindle"
     if head.dial:
         return DirectionTest(by, "dial", head.dial.clockwise == "increases")
     if head.ring:

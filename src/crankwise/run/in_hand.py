@@ -89,7 +89,7 @@ def _set_for(way: Way, reached: Reached, anchor: Anchor) -> Reached:
     if not anchor.work or not isinstance(way, ScaleWay):
         return reached
     target = reached.target - anchor.work
-    if target < 0 and way.scale.closes:
+    if target < 0 and way.scale.closes and not way.divisions.is_straight:
         target += 1
     return way.reach(reached.position, target)
 

@@ -11,11 +11,12 @@ from crankwise.plan.plan import Plan
 from crankwise.plan.schedule import Row, schedule
 from crankwise.plan.side_by_side import SideBySide, own_targets, side_by_side
 from crankwise.ways.way import Setting
+from crankwise.wording import along
 from crankwise.wording import passes as pass_words
 from crankwise.wording import sheet as words
 from crankwise.wording import sheet_cells as cells
 from crankwise.wording.angle import decimal_degrees, degrees_minutes_seconds
-from crankwise.wording.cautions import cautions
+from crankwise.wording.cautions import part_cautions
 from crankwise.wording.sheet_cells import SetHere
 
 Role = SetHere | Literal["position", "numeral", "ring check", "target", "error", "remark"]
@@ -145,7 +146,7 @@ def sheet_of(
         summary=_summary(plan, setting),
         facts=_facts(plan, setting, setup, passes, any(len(one.passes) > 1 for one in lists)),
         before=words.before_the_first_cut(plan, setting, any(one.name == "trace" for one in passes)),
-        cautions=usual or cautions(plan.part.work, len(plan.part.divisions)),
+        cautions=usual or part_cautions(plan.part),
         columns=columns,
         lists=tuple(_list(plan, one, columns, passes) for one in lists),
         ending=words.ending_text(plan, rows[-1].closing),
@@ -173,7 +174,7 @@ def _facts(
         told.append(("", pass_words.TURNS_BEGIN_AGAIN))
     return (
         ("Part", words.part_text(plan.part)),
-        ("Head", words.head_text(plan)),
+        ("Slide" if plan.head.slide else "Head", words.head_text(plan)),
         ("Way", words.way_text(plan)),
         *setup,
         *told,
@@ -182,7 +183,7 @@ def _facts(
         ("Turn", words.turn_text(plan, setting)),
         ("Slack", words.backlash_text(plan, setting)),
         ("Worst error", words.worst_text(plan)),
-        ("", words.OWN_ROUNDING),
+        ("", along.OWN_ROUNDING if plan.part.is_straight else words.OWN_ROUNDING),
     )
 
 
@@ -202,7 +203,9 @@ def _columns(plan: Plan, first: Row) -> Iterator[Column]:
     if first.ring_check is not None and "ring" not in cells.set_here(setting):
         yield Column("ring check", ("ring check", unit))
     yield Column("target", ("target", "from the start"))
-    yield Column("error", ("error", "at the rim" if plan.part.rim_mm else ""))
+    yield Column(
+        "error", ("error", "at the rim" if plan.part.rim_mm else "along" if plan.part.is_straight else "")
+    )
     yield Column("remark", ("remark", ""))
 
 
@@ -277,8 +280,12 @@ def _cell(plan: Plan, row: Row, role: Role, label: str, remark: str, target: Fra
             return Cell(cells.past_numeral(plan.head, reached.setting.reading or Fraction(0)))
         case "ring check":
             return Cell(cells.ring_check_text(plan.head, row.ring_check))
+        case "target" if plan.part.is_straight:
+            return Cell(along.place_mm(reached.target), along.place_in(reached.target))
         case "target":
             return Cell(degrees_minutes_seconds(target), decimal_degrees(target))
+        case "error" if plan.part.is_straight:
+            return Cell(along.signed_error(reached.error), along.signed_thou(reached.error))
         case "error":
             rim = plan.part.rim_mm
             at_rim = " ".join(cells.signed_rim(reached.error, rim)) if rim and reached.error else ""

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from crankwise.exact.angle import ARCSECONDS
-from crankwise.exact.length import INCH, rim_length
+from crankwise.exact.length import INCH, along, rim_length
 from crankwise.exact.number import as_text
 from crankwise.plan.passes import ONE_PASS, Passes
 from crankwise.plan.plan import Plan
@@ -55,7 +55,7 @@ def _columns(plan: Plan, rows: Sequence[Row], title: str, passes: Passes) -> Ite
     yield from _setting_columns(plan, first)
     if first.ring_check is not None:
         yield TableColumn(f"ring check ({cells.ring_unit(plan.head)})", lambda row: row.ring_check, 4)
-    yield from _round_the_head(plan, targets)
+    yield from _along_the_slide() if plan.part.is_straight else _round_the_head(plan, targets)
     yield TableColumn("what to do", lambda row: _todo(plan, row))
     if beyond := cells.beyond_the_cut(plan.part):
         yield TableColumn(
@@ -66,6 +66,14 @@ def _columns(plan: Plan, rows: Sequence[Row], title: str, passes: Passes) -> Ite
     yield TableColumn("head", lambda row: plan.head.name)
     way = words.way_text(plan)
     yield TableColumn("way", lambda row: way)
+
+
+def _along_the_slide() -> Iterator[TableColumn]:
+    """No exact target: a pitch that holds pi to fifty decimals is no figure to read."""
+    yield TableColumn("target (mm)", lambda row: along(row.reached.target), 6)
+    yield TableColumn("target (in)", lambda row: along(row.reached.target) / INCH, 7)
+    yield TableColumn("error (µm)", lambda row: along(row.reached.error) * 1000, 3)
+    yield TableColumn("error (thou)", lambda row: along(row.reached.error) / INCH * 1000, 4)
 
 
 def _round_the_head(plan: Plan, targets: Mapping[int, Fraction]) -> Iterator[TableColumn]:

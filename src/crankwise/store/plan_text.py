@@ -1,7 +1,8 @@
 """A plan as text, kept with a job and frozen in a run; and the fingerprint of its schedule.
 
 The text holds the head as a head file, the part, and the key of the way; reading it finds that way
-again. It carries a format number, and old formats are read for ever.
+again. It carries a format number, and old formats are read for ever: format 2 is for positions along a
+slide, which format 1 does not know.
 """
 
 import json
@@ -13,13 +14,14 @@ from typing import Any
 
 from crankwise.errors import Mendable, StoreTrouble
 from crankwise.files.head_toml import read_head, write_head
-from crankwise.part.divisions import AngleList, Divisions, EqualDivisions
+from crankwise.part.divisions import AngleList, Divisions, EqualDivisions, EqualSteps
 from crankwise.part.part import Mark, Part
 from crankwise.plan.plan import Plan, planned
 from crankwise.plan.schedule import Row, schedule
 from crankwise.store.passes_text import read_passes
 
-FORMAT = 1
+ROUND, STRAIGHT = 1, 2
+NEWEST = STRAIGHT
 PLANS_AT_HAND = 128
 SCHEDULES_AT_HAND = 32
 
@@ -29,7 +31,7 @@ def plan_text(plan: Plan) -> str:
     part = plan.part
     return json.dumps(
         {
-            "format": FORMAT,
+            "format": STRAIGHT if part.is_straight else ROUND,
             "head": write_head(plan.head),
             "divisions": _divisions_object(part.divisions),
             "rim_mm": None if part.rim_mm is None else str(part.rim_mm),
@@ -45,9 +47,9 @@ def plan_text(plan: Plan) -> str:
 def read_plan(text: str) -> Plan:
     """Return the plan that a text holds. Raises StoreTrouble when this version cannot follow it."""
     kept = json.loads(text)
-    if kept["format"] != FORMAT:
+    if kept["format"] not in (ROUND, STRAIGHT):
         raise StoreTrouble(
-            f"this plan is of format {kept['format']}, and this version of Crankwise reads format {FORMAT}; "
+            f"this plan is of format {kept['format']}, and this version of Crankwise reads formats up to {NEWEST}; "
             "use the version that kept it"
         )
     try:
@@ -92,6 +94,8 @@ def fingerprint(rows: Iterable[Row]) -> str:
 def _divisions_object(divisions: Divisions) -> dict[str, Any]:
     if isinstance(divisions, AngleList):
         return {"angles": [str(angle) for angle in divisions.angles]}
+    if isinstance(divisions, EqualSteps):
+        return {"steps": divisions.count, "step_mm": str(divisions.step_mm)}
     return {
         "count": divisions.count,
         "start": str(divisions.start),
@@ -104,4 +108,6 @@ def _divisions_object(divisions: Divisions) -> dict[str, Any]:
 def _divisions(kept: dict[str, Any]) -> Divisions:
     if "angles" in kept:
         return AngleList(tuple(Fraction(angle) for angle in kept["angles"]))
+    if "steps" in kept:
+        return EqualSteps(kept["steps"], Fraction(kept["step_mm"]))
     return EqualDivisions(kept["count"], Fraction(kept["start"]), kept["first"], kept["last"], kept["every"])

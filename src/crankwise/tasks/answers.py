@@ -10,7 +10,7 @@ from fractions import Fraction
 from typing import Any
 
 from crankwise.exact.angle import ARCSECONDS
-from crankwise.exact.length import INCH, rim_length
+from crankwise.exact.length import INCH, along
 from crankwise.exact.number import as_text
 from crankwise.head.head import Head
 from crankwise.head.ring import Ring
@@ -50,7 +50,8 @@ def division_answer(
     return {
         "format": FORMAT,
         "divisions": getattr(part.divisions, "count", len(part.divisions)),
-        "ratio": as_text(head.ratio) if head.ratio else None,
+        "ratio": as_text(head.ratio) if head.ratio and not head.slide else None,
+        **({"lead_mm": as_text(head.slide.lead_mm)} if head.slide else {}),
         "ways": shown,
         "warnings": warnings_answer(head, part),
     }
@@ -90,22 +91,22 @@ def way_summary(way: Way, part: Part) -> dict[str, Any]:
     answer: dict[str, Any] = {
         "method": way.method,
         "exact": way.exact,
-        "worst_error_arcsec": float(way.worst_error * ARCSECONDS),
-        "worst_error_turns": as_text(way.worst_error),
+        "worst_error_arcsec": None if part.is_straight else float(way.worst_error * ARCSECONDS),
+        "worst_error_turns": None if part.is_straight else as_text(way.worst_error),
         "setup": {
             name: list(value) if isinstance(value, tuple) else value for name, value in way.setup.items()
         },
     }
-    if part.rim_mm:
-        at_rim = rim_length(way.worst_error, part.rim_mm)
-        answer["worst_error_um"] = float(at_rim * 1000)
-        answer["worst_error_thou"] = float(at_rim / INCH * 1000)
+    at_work = part.length_of(way.worst_error)
+    if at_work is not None:
+        answer["worst_error_um"] = float(at_work * 1000)
+        answer["worst_error_thou"] = float(at_work / INCH * 1000)
     return answer
 
 
 def position_answer(plan: Plan, reached: Reached) -> dict[str, Any]:
     """Return one position: its setting from the start, its ring check, its exact target and its error."""
-    setting, error = reached.setting, reached.error
+    setting = reached.setting
     answer: dict[str, Any] = {
         "position": reached.position,
         "turns": setting.turns,
@@ -114,15 +115,34 @@ def position_answer(plan: Plan, reached: Reached) -> dict[str, Any]:
         "notches": _notches(setting),
         "steps": setting.steps,
         "ring": _ring_text(plan.head.ring, ring_check(plan, reached)),
+        **(_along(reached) if plan.part.is_straight else _round(reached)),
+    }
+    if setting.circle is not None:
+        answer["circle"] = setting.circle
+    at_work = plan.part.length_of(reached.error)
+    if at_work is not None:
+        answer["error_um"] = float(at_work * 1000)
+    return answer
+
+
+def _round(reached: Reached) -> dict[str, Any]:
+    error = reached.error
+    return {
         "target_deg": _degrees(reached.target),
         "achieved_deg": _degrees(reached.achieved),
         "error_arcsec": error.numerator * ARCSECONDS / error.denominator,
     }
-    if setting.circle is not None:
-        answer["circle"] = setting.circle
-    if plan.part.rim_mm:
-        answer["error_um"] = float(rim_length(error, plan.part.rim_mm) * 1000)
-    return answer
+
+
+def _along(reached: Reached) -> dict[str, Any]:
+    """A place along a slide has no angle; its length loses nothing either."""
+    return {
+        "target_deg": None,
+        "achieved_deg": None,
+        "error_arcsec": None,
+        "target_mm": as_text(along(reached.target)),
+        "achieved_mm": as_text(along(reached.achieved)),
+    }
 
 
 def _degrees(turns: Fraction) -> str:

@@ -8,7 +8,7 @@ from fractions import Fraction
 from pathlib import PurePath
 from typing import Any
 
-from crankwise.errors import BadFile
+from crankwise.errors import BadDivisions, BadFile
 from crankwise.exact.length import read_diameter, read_tolerance
 from crankwise.exact.number import as_text
 from crankwise.files.whole_file import write_whole
@@ -74,6 +74,10 @@ def asked_chart(
 
     Raises Mendable.
     """
+    if head.is_straight:
+        raise BadDivisions(
+            f"head: {head.name} is a slide, which turns nothing; a chart is of a head that turns the work"
+        )
     rim_mm = read_diameter(rim, "rim") if rim else None
     tolerance = read_tolerance(within).as_turns(rim_mm) if within else None
     rows = tuple(chart(head, whole_number(first, "from"), whole_number(last, "to"), tolerance))

@@ -35,6 +35,8 @@ class Division:
     @property
     def reason(self) -> str:
         """Why the first way is put first, in one sentence."""
+        if not self.ways and self.part.is_straight != self.head.is_straight:
+            return "the work is cut along a slide" if self.part.is_straight else "a slide turns nothing"
         if not self.ways:
             return "no scale on this head comes out whole over a full circle"
         return reason(self.ways[0], self.tolerance)
@@ -111,16 +113,22 @@ def whole_number(typed: str | None, what: str) -> int:
     return int(value)
 
 
+def read_within(part: Part, typed: str) -> Fraction:
+    """Return the tolerance that was typed for a part, in turns. Raises BadLength."""
+    tolerance = read_tolerance(typed)
+    return tolerance.along_a_slide() if part.is_straight else tolerance.as_turns(part.rim_mm)
+
+
 def divide(head: Head, part: Part, within: str | None = None, corrected: bool = False) -> Division:
     """Return every way to divide the part on this head, the best first.
 
     within     the tolerance as typed: an angle, or a length at the rim; None or empty when not asked
     corrected  whether settings make good the head's known errors; only ways that can do so are then given
 
-    Raises BadLength when the tolerance cannot be read, or is a length and the part has no rim, and
-    BadDivisions when a head that was never measured should be corrected.
+    Raises BadLength when the tolerance cannot be read, or is a length and the part has no rim, or an angle
+    and the part is straight; and BadDivisions when a head that was never measured should be corrected.
     """
-    tolerance = read_tolerance(within).as_turns(part.rim_mm) if within else None
+    tolerance = read_within(part, within) if within else None
     if corrected:
         from crankwise.plan.corrected import corrected_ways
 

@@ -4,13 +4,13 @@ import re
 from dataclasses import replace
 
 from crankwise.errors import Fault, FaultsFound, Mendable
-from crankwise.exact.length import read_diameter, read_tolerance
+from crankwise.exact.length import read_diameter
 from crankwise.files.job_keys import PART_KEYS
 from crankwise.files.job_toml import AskedPart, Job
 from crankwise.files.toml_lines import line_of
 from crankwise.head.head import Head
 from crankwise.part.part import Part, Work
-from crankwise.tasks.divide import Division, divide
+from crankwise.tasks.divide import Division, divide, read_within
 from crankwise.tasks.part_kinds import MadePart, made_of
 from crankwise.wording.cautions import cautions
 
@@ -84,6 +84,9 @@ def ways_for(job: Job, head: Head, made: MadePart) -> Division:
 
 
 def _as_asked(part: Part, job: Job) -> Part:
+    if job.rim and part.is_straight:
+        told = f"{job.rim}; this is cut along a slide and has no rim; its errors are lengths anyway; leave it out"
+        raise FaultsFound([Fault("rim", told)])
     if job.rim:
         part = replace(part, rim_mm=read_diameter(job.rim, "rim"))
     if job.work and job.work != part.work:
@@ -93,7 +96,7 @@ def _as_asked(part: Part, job: Job) -> Part:
         work: Work = job.work  # type: ignore[assignment]  # the file's reader lets nothing else in
         part = replace(part, work=work)
     if job.within:
-        read_tolerance(job.within).as_turns(part.rim_mm)  # so that a bad one is told with all else
+        read_within(part, job.within)  # so that a bad one is told with all else
     return part
 
 

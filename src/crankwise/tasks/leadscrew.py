@@ -1,11 +1,14 @@
-"""Read the leadscrew and the dial of a mill's slide, as typed."""
+"""Read the leadscrew and the dial of a mill's slide, as typed; and the slide as a thing owned."""
 
+from dataclasses import replace
 from fractions import Fraction
 
-from crankwise.errors import BadNumber, FaultsFound
+from crankwise.errors import BadDivisions, BadNumber, FaultsFound
 from crankwise.exact.length import read_length
-from crankwise.exact.number import read_number
+from crankwise.exact.number import as_text, read_number
 from crankwise.head.dial import Dial
+from crankwise.head.head import Head
+from crankwise.head.slide import Slide
 from crankwise.plan.leadscrew import Leadscrew
 from crankwise.tasks.divide import whole_number
 
@@ -34,3 +37,19 @@ def asked_leadscrew(lead: str, marks: str, read_to: str) -> Leadscrew | None:
                 for fault in error.faults
             ]
         ) from None
+
+
+def slide_of(screw: Leadscrew) -> Head:
+    """Return the slide of this screw as a job names it. Raises FaultsFound for a lead beyond belief."""
+    name = f"Slide, {as_text(screw.lead_mm)} mm to a turn, {screw.dial.marks} marks"
+    numbered = 10 if screw.dial.marks >= 10 else 0
+    return Head(name, dial=replace(screw.dial, numbered_every=numbered), slide=Slide(screw.lead_mm))
+
+
+def screw_of(head: Head) -> Leadscrew:
+    """Return the screw of a slide that is owned. Raises BadDivisions for a head that turns the work."""
+    if head.slide is None or head.dial is None:
+        raise BadDivisions(
+            f"head: {head.name} turns the work, and this is cut along a slide; its file has a [slide] with a lead"
+        )
+    return Leadscrew(head.slide.lead_mm, head.dial)

@@ -207,6 +207,17 @@ def _worm_wheel(typed: Typed) -> MadePart:
     return _sized(worm_wheel_answer(_record(WormWheelTyped, typed)))
 
 
+def _rack(typed: Typed) -> MadePart:
+    from crankwise.errors import Fault, FaultsFound
+    from crankwise.tasks.rack import RackTyped, rack_answer
+
+    answer = rack_answer(_record(RackTyped, typed))
+    if not answer.parts:
+        told = f"{answer.name} is longer than a slide is reckoned with, 50 m; cut it in pieces"
+        raise FaultsFound([Fault("teeth", told)])
+    return _sized(answer)
+
+
 def _ratchet(typed: Typed) -> MadePart:
     from crankwise.tasks.ratchet import RatchetTyped, ratchet_answer
 
@@ -252,6 +263,7 @@ MAKERS: dict[str, Callable[[Typed], MadePart]] = {
     "flats": _flats,
     "list": _list,
     "worm-wheel": _worm_wheel,
+    "rack": _rack,
     "ratchet": _ratchet,
     "splines": _splines,
     "sprocket": _sprocket,

@@ -14,15 +14,15 @@ from crankwise.sheets.pocket_card import card_bytes
 from crankwise.store.kept import KeptRun
 from crankwise.tasks.run_answer import run_answer
 from crankwise.tasks.workshop import Workshop
-from crankwise.wording.cautions import cautions
+from crankwise.wording.cautions import part_cautions
 from crankwise.wording.run import (
     OVERSHOOT,
     OVERSHOOT_BY_HAND,
     RHYTHM,
-    TRACE_FIRST,
     direction_question,
     disagreement,
     finished_text,
+    trace_text,
 )
 from crankwise.wording.run_checks import conflict_text, witness_text
 from crankwise.wording.sheet import zero_text
@@ -58,14 +58,14 @@ def _words(run: KeptRun) -> dict[str, Any]:
     return {
         "witness": witness_text(run.watch.checks.witness_marks),
         "zero": zero_text(plan, run.rows[0].reached.setting, on_paper=False),
-        "trace": TRACE_FIRST,
+        "trace": trace_text(plan),
         "question": direction_question(test),
         "watched": test.watched,
         "expected": test.expected,
         "disagreement": disagreement(test) if test.expected is not None else "",
-        "cautions": list(cautions(plan.part.work, len(plan.part.divisions))),
+        "cautions": list(part_cautions(plan.part)),
         "rhythm": list(RHYTHM),
-        "overshoot": OVERSHOOT if plan.head.worm else OVERSHOOT_BY_HAND,
+        "overshoot": OVERSHOOT if plan.head.ratio else OVERSHOOT_BY_HAND,
         "finished": finished_text(plan, len(plan.part.divisions) + closes, closes),
     }
 

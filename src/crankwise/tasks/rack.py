@@ -3,14 +3,16 @@
 from dataclasses import dataclass
 from fractions import Fraction
 
+from crankwise.errors import BadNumber
 from crankwise.exact.length import INCH
 from crankwise.exact.number import as_text, read_number
+from crankwise.head.head import Head
 from crankwise.part.gear_system import FULL_DEPTH, INCH_FULL_DEPTH
-from crankwise.part.rack import Rack, measuring_card, preparation_card, spaces_in
+from crankwise.part.rack import Rack, measuring_card, part_of_rack, preparation_card, spaces_in
 from crankwise.plan.leadscrew import Leadscrew, SlideSetting, slide_settings
 from crankwise.tasks.asked_tooth import asked_angle, asked_module
 from crankwise.tasks.divide import whole_number
-from crankwise.tasks.leadscrew import asked_leadscrew
+from crankwise.tasks.leadscrew import asked_leadscrew, screw_of, slide_of
 from crankwise.tasks.sized_part import SizedPart, optional_length
 from crankwise.wording.figures import decimal
 from crankwise.wording.leadscrew import slide_cells
@@ -39,8 +41,13 @@ class RackTyped:
     read_to: str = ""
 
 
-def rack_answer(typed: RackTyped) -> SizedPart:
-    """Return all that is known of the rack that was typed. Raises Mendable."""
+def rack_answer(typed: RackTyped, slide: Head | None = None) -> SizedPart:
+    """Return all that is known of the rack that was typed. Raises Mendable.
+
+    slide  the slide that it is cut on, where its owner has described it
+    """
+    if slide and typed.leadscrew.strip():
+        raise BadNumber("leadscrew: the head says it already; give one or the other")
     rack = Rack(
         whole_number(typed.teeth, "teeth"),
         asked_module(typed.module, typed.dp, typed.pitch),
@@ -48,7 +55,7 @@ def rack_answer(typed: RackTyped) -> SizedPart:
         INCH_FULL_DEPTH if typed.dp else FULL_DEPTH,
     )
     travel = optional_length(typed.travel, "travel")
-    screw = asked_leadscrew(typed.leadscrew, typed.marks, typed.read_to)
+    screw = screw_of(slide) if slide else asked_leadscrew(typed.leadscrew, typed.marks, typed.read_to)
     settings = list(slide_settings(screw, rack.positions_mm)) if screw else []
     told = {
         "teeth": rack.teeth,
@@ -67,12 +74,13 @@ def rack_answer(typed: RackTyped) -> SizedPart:
         "rack",
         rack_name(rack, read_number(typed.dp, "dp") if typed.dp else None),
         rack,
-        (),
+        (part,) if (part := part_of_rack(rack)) else (),
         (preparation_card(rack), measuring_card(rack)),
         told,
         bool(typed.dp),
         travel_warnings(rack, travel),
         (("Places along the slide", *_table(rack, screw, settings)),),
+        slide_of(screw) if screw and not slide else None,
     )
 
 

@@ -18,7 +18,7 @@ from crankwise.run.merge import Merged
 from crankwise.run.pace import pace
 from crankwise.run.set_on import set_on
 from crankwise.store.kept import KeptRun
-from crankwise.wording.angle import decimal_degrees
+from crankwise.wording.along import target_text
 from crankwise.wording.run_checks import check_question, conflict_text, promise_text, return_text
 from crankwise.wording.run_page import WHY_HERE
 from crankwise.wording.run_row import RowWords, RowWriter
@@ -177,7 +177,7 @@ class _Rows:
             "ring": words.told.ring_check,
             "ring_exact": "" if shows is None else as_text(shows),
             "since_zero": words.told.since_zero,
-            "target": decimal_degrees(row.reached.target),
+            "target": target_text(self._run.plan, row.reached.target),
             "work": words.told.work,
             "mark": words.mark,
             "numeral": words.numeral,

@@ -6,6 +6,7 @@ from typing import Any
 
 from crankwise.errors import BadLength
 from crankwise.exact.length import read_diameter
+from crankwise.head.head import Head
 from crankwise.part.card import Card, Quantity
 from crankwise.part.part import Part
 from crankwise.tasks.gear_json import FORMAT, card_object
@@ -29,6 +30,7 @@ class SizedPart:
     inch_first  whether it was asked in inches
     warnings    what to beware of, each with its code
     tables      what stands beside the cards: coordinates, settings
+    slide       the slide that it was asked on, for its job; None where none was told, or it is turned
     """
 
     kind: str
@@ -40,6 +42,7 @@ class SizedPart:
     inch_first: bool = False
     warnings: tuple[tuple[str, str], ...] = ()
     tables: tuple[Table, ...] = field(default=())
+    slide: Head | None = None
 
 
 def sized_object(answer: SizedPart) -> dict[str, Any]:

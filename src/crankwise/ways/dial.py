@@ -1,4 +1,4 @@
-"""The dial on the crank, set to its nearest reading, counted from the start."""
+"""The dial on the crank or on a slide's screw, set to its nearest reading, counted from the start."""
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
@@ -7,7 +7,8 @@ from typing import ClassVar
 
 from crankwise.head.dial import Dial
 from crankwise.head.head import Head
-from crankwise.part.divisions import Divisions
+from crankwise.part.divisions import Divisions, EqualSteps
+from crankwise.ways.along_a_slide import working_along
 from crankwise.ways.column import Column, ScaleColumn
 from crankwise.ways.from_the_start import working_from_the_start
 from crankwise.ways.scale import Scale
@@ -49,6 +50,8 @@ class OnDial(ScaleWay):
         return self.dial.places_per_mark
 
     def working(self) -> tuple[Step, ...]:
+        if self.head.slide and isinstance(self.divisions, EqualSteps):
+            return working_along(self.head.slide, self.dial, self.scale, self.divisions, self.worst_error)
         return working_from_the_start(
             self.scale, self.divisions, self.worst_error, "marks", self.dial.places_per_mark
         )
@@ -56,7 +59,7 @@ class OnDial(ScaleWay):
 
 def ways(head: Head, divisions: Divisions) -> Iterator[OnDial]:
     """Yield the dial, where the head has one and a full circle comes out in whole readings."""
-    if head.ratio is None or head.dial is None:
+    if head.ratio is None or head.dial is None or head.is_straight != divisions.is_straight:
         return
     way = OnDial(head, divisions, Scale(head.ratio, head.dial.places))
     if way.scale.closes or not divisions.goes_round:
@@ -65,7 +68,7 @@ def ways(head: Head, divisions: Divisions) -> Iterator[OnDial]:
 
 def columns(head: Head) -> Iterator[Column]:
     """Yield the dial, where a full circle comes out in whole readings, as the chart asks it."""
-    if head.ratio is None or head.dial is None:
+    if head.ratio is None or head.dial is None or head.is_straight:
         return
     scale = Scale(head.ratio, head.dial.places)
     if scale.closes:

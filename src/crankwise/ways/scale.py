@@ -10,7 +10,7 @@ from fractions import Fraction
 from functools import cached_property
 
 from crankwise.exact.places import nearest_place, nearest_places, worst_rounding
-from crankwise.part.divisions import Divisions, EqualDivisions
+from crankwise.part.divisions import AngleList, Divisions, EqualDivisions
 
 
 @dataclass(frozen=True)
@@ -36,7 +36,7 @@ class Scale:
 
     def move_of(self, divisions: Divisions) -> int | None:
         """Return the places from each position to the next, or None where moves differ or fall between places."""
-        if not isinstance(divisions, EqualDivisions):
+        if isinstance(divisions, AngleList):
             return None
         move = divisions.step * self.all_round
         return move.numerator if move.denominator == 1 else None
@@ -58,7 +58,7 @@ class Scale:
 
     def all_nearest(self, divisions: Divisions) -> Iterator[int]:
         """Yield the place to set for each position, in order."""
-        if isinstance(divisions, EqualDivisions) and not self.key:
+        if not isinstance(divisions, AngleList) and not self.key:
             all_round = self.all_round
             first, step = divisions.first_target * all_round, divisions.step * all_round
             yield from nearest_places(first, step, len(divisions))
@@ -85,7 +85,7 @@ class Scale:
     def worst_error(self, divisions: Divisions) -> Fraction:
         """Return the largest error, either way, of any position set to its nearest place, in turns."""
         all_round = self.all_round
-        if isinstance(divisions, EqualDivisions):
+        if not isinstance(divisions, AngleList):
             return (
                 worst_rounding(divisions.first_target * all_round, divisions.step * all_round, len(divisions))
                 / all_round

@@ -14,6 +14,9 @@ def find_ways(head: Head, divisions: Divisions, tolerance: Fraction | None = Non
 
     tolerance  how far out a position may be, in turns; None asks for exact ways first
 
-    The list is empty when the head has no scale on which a full circle closes.
+    The list is empty when the head has no scale on which a full circle closes, or when it turns the work
+    and the positions lie along a line, or the other way round.
     """
+    if head.is_straight != divisions.is_straight:
+        return []
     return ranked((way for method in methods(head) for way in method.ways(head, divisions)), tolerance)

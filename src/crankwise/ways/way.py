@@ -78,7 +78,7 @@ class Step(NamedTuple):
     what        what is being worked out
     arithmetic  the sum, in exact figures
     value       its value; an angle in turns of the spindle when `unit` is "angle"
-    unit        turns, marks, holes, notches, graduations, steps, places, parts, moves or angle
+    unit        turns, marks, holes, notches, graduations, steps, places, parts, moves, angle or mm
     """
 
     what: str

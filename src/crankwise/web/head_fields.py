@@ -18,6 +18,7 @@ from crankwise.head.head import Head
 
 _TRIGGERS = {
     "worm": ("worm.wheel_teeth", "worm.starts", "worm.ratio"),
+    "slide": ("slide.lead",),
     "dial": ("dial.marks", "dial.read_to", "dial.numbered_every", "dial.vernier"),
     "ring": ("ring.graduations", "ring.read_to", "ring.full_circle"),
     "stepper": ("stepper.steps",),
@@ -48,6 +49,7 @@ _GEAR_KEYS = (
 FIELDS = (
     "name",
     *(f"worm.{key}" for key in ("wheel_teeth", "starts", "ratio", "clockwise")),
+    "slide.lead",
     *(f"dial.{key}" for key in ("marks", "read_to", "numbered_every", "vernier", "clockwise", "settable")),
     *(f"ring.{key}" for key in ("graduations", "read_to", "full_circle", "numbered")),
     "plates",
@@ -143,7 +145,12 @@ def field_of(place: str) -> str:
     if place in FIELDS:
         return place
     first = re.split(r"[.\[]", place, maxsplit=1)[0]
-    return {"worm": "worm.wheel_teeth", "dial": "dial.marks", "ring": "ring.graduations"}.get(first, first)
+    return {
+        "worm": "worm.wheel_teeth",
+        "dial": "dial.marks",
+        "ring": "ring.graduations",
+        "slide": "slide.lead",
+    }.get(first, first)
 
 
 def without_lines(error: FaultsFound) -> FaultsFound:
@@ -160,6 +167,8 @@ def filled_fields(head: Head) -> dict[str, str]:
             filled["worm.wheel_teeth"], filled["worm.starts"] = str(worm.wheel_teeth), str(worm.starts)
         else:
             filled["worm.ratio"] = as_text(worm.ratio)
+    if slide := head.slide:
+        filled["slide.lead"] = f"{as_text(slide.lead_mm)}mm"
     if dial := head.dial:
         filled |= {
             "dial.marks": str(dial.marks),

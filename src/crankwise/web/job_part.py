@@ -11,7 +11,7 @@ from crankwise.tasks.job_plan import job_made
 from crankwise.tasks.picture import MOST_DRAWN, picture_of
 from crankwise.tasks.workshop import Asked, KeptJob
 from crankwise.wording.card import limits_text, value_text
-from crankwise.wording.cautions import cautions
+from crankwise.wording.cautions import part_cautions
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,7 +42,7 @@ def part_values(job: KeptJob, inch_first: bool) -> dict[str, Any]:
         "cards": [(card.title, card_rows(card, inch_first)) for card in made.cards],
         "picture": _picture(job.asked),
         "papers": [(paper, paper) for paper in FULL_SIZE_PAPERS],
-        "cautions": made.cautions or cautions(part.work, len(part.divisions)),
+        "cautions": made.cautions or part_cautions(part),
     }
 
 

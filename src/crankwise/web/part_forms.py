@@ -43,6 +43,7 @@ class PartForm:
     front   what is always asked
     folded  groups of the rest, each with its heading
     note    what is to be known before it is filled in
+    along   whether it is cut along a slide, and not on a head that turns it
     """
 
     kind: str
@@ -50,6 +51,7 @@ class PartForm:
     front: tuple[Field, ...]
     folded: tuple[tuple[str, tuple[Field, ...]], ...] = ()
     note: str = ""
+    along: bool = False
 
     @property
     def is_usual(self) -> bool:
@@ -158,12 +160,20 @@ _NUMERALS = (
     Field("numeral_first", "Numeral at 0", place=_same("0")),
     Field("numeral_step", "One count adds", place=_same("1")),
     Field("height", "Height of figures", "The largest that clears where empty.", ("2.4mm", "3/32in")),
-    Field("texts", "Texts instead", "Of the numbered lines, by commas."),
+    Field("texts", "Texts instead", "Of the numbered lines, by commas; or of your own lines, 0=N, 25=E."),
     Field("widths", "Widths of your stamps", "0=1.6mm, 1=0.9mm"),
     Field("burr", "Raised burr", place=("0.15mm", "0.006in")),
     Field("shank", "Shank of a stamp", place=("6mm", "1/4in")),
     Field("stand", "Numerals stand", choices=(("", "upright"), ("radial", "radial"), ("level", "level"))),
-    Field("feet", "Feet towards", choices=(("", "the reading edge"), ("away", "away from it"))),
+    Field(
+        "feet",
+        "Feet towards",
+        choices=(
+            ("", "as usual: a ring's or a cone's axis, a drum's reading edge"),
+            ("edge", "the reading edge"),
+            ("away", "away from the reading edge"),
+        ),
+    ),
     Field(
         "numerals",
         "Numerals are",
@@ -409,6 +419,26 @@ PART_FORMS: dict[str, PartForm] = {
                     ),
                 ),
             ),
+        ),
+        PartForm(
+            "rack",
+            "Rack",
+            (
+                Field("teeth", "Spaces", place=_same("40"), is_count=True),
+                *_SIZE,
+            ),
+            (
+                (
+                    "Pitch, pressure angle, travel",
+                    (
+                        Field("pitch", "or tooth to tooth", "Instead of a module.", ("3mm", "1/8in")),
+                        Field("pressure_angle", "Pressure angle", "Degrees.", _same("20")),
+                        Field("travel", "Travel of the slide", "Says when it is too short.", ("400mm", "16in")),
+                    ),
+                ),
+            ),
+            "A rack is cut along a slide, by the dial of its screw: every place is counted from the first space.",
+            along=True,
         ),
         PartForm(
             "splines",

@@ -17,16 +17,16 @@ from crankwise.run.pace import pace
 from crankwise.run.ring_readings import disagreement
 from crankwise.run.set_on import set_on
 from crankwise.tasks.workshop import KeptRun
-from crankwise.wording.cautions import cautions
+from crankwise.wording.cautions import part_cautions
 from crankwise.wording.run import (
     OVERSHOOT,
     OVERSHOOT_BY_HAND,
     RHYTHM,
-    TRACE_FIRST,
     asked_text,
     direction_question,
     finished_text,
     next_text,
+    trace_text,
 )
 from crankwise.wording.run import disagreement as head_disagrees
 from crankwise.wording.run_checks import check_question, pace_text, promise_text, return_text, witness_text
@@ -79,12 +79,12 @@ def panel_values(
         "zero": zero_text(run.plan, setting, on_paper=False),
         "witness": witness_text(run.watch.checks.witness_marks),
         "promise": promise_text(run.watch.checks.promise),
-        "trace": "" if run.rows[0].work.name in _BEFORE_THE_CUT else TRACE_FIRST,
-        "cautions": cautions(run.plan.part.work, len(run.plan.part.divisions)),
+        "trace": "" if run.rows[0].work.name in _BEFORE_THE_CUT else trace_text(run.plan),
+        "cautions": part_cautions(run.plan.part),
         "doubted": None if doubted is None else ("yes" if doubted else "no"),
         "disagreement": head_disagrees(test) if test.expected is not None else "",
         "rhythm": RHYTHM,
-        "overshoot": OVERSHOOT if head.worm else OVERSHOOT_BY_HAND,
+        "overshoot": OVERSHOOT if head.ratio else OVERSHOOT_BY_HAND,
         "finished_text": finished_text(run.plan, len(run.plan.part.divisions) + closes, closes),
         "by": set_on(setting),
         "pace": pace_text(pace(state)),
@@ -126,7 +126,7 @@ def _at_a_row(run: KeptRun, row: Row) -> dict[str, Any]:
     words = RowWriter(run.plan, run.rows).words(row)
     checks = run.watch.checks
     back = next((one for one in checks.returns if one.row == row.index), None)
-    overshot = OVERSHOT if run.plan.head.worm else OVERSHOT_BY_HAND
+    overshot = OVERSHOT if run.plan.head.ratio else OVERSHOT_BY_HAND
     move = words.told.come_up_to
     return {
         "row": row,
@@ -187,7 +187,7 @@ def _last_fact(run: KeptRun) -> dict[str, str] | None:
     if not run.state.facts:
         return None
     entry = run.state.facts[-1].entry
-    return {"of": entry.tap, "text": entry_text(entry, run.rows)}
+    return {"of": entry.tap, "text": entry_text(entry, run.rows, run.plan)}
 
 
 def _position(run: KeptRun, row: int) -> str:

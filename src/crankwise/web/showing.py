@@ -5,9 +5,11 @@ from fractions import Fraction
 
 from markupsafe import Markup
 
+from crankwise.plan.plan import Plan
 from crankwise.ways.choosing import Work
 from crankwise.ways.way import Way
 from crankwise.web.preferences import Preferences
+from crankwise.wording.along import error_text, place_text, signed_error
 from crankwise.wording.angle import decimal_degrees, degrees_minutes_seconds
 from crankwise.wording.division import worst_error_text
 from crankwise.wording.figures import arcseconds, at_the_rim, decimal
@@ -28,12 +30,20 @@ class Showing:
             decimal_degrees(turns) if self.preferences.angle == "decimal" else degrees_minutes_seconds(turns)
         )
 
-    def error(self, turns: Fraction) -> str:
-        """Return an error in seconds of arc, with its sign."""
+    def target(self, plan: Plan, turns: Fraction) -> str:
+        """Return where the work is to stand: an angle in the visitor's form, or a length along a slide."""
+        return place_text(turns, self.preferences.inch_first) if plan.part.is_straight else self.angle(turns)
+
+    def error(self, plan: Plan, turns: Fraction) -> str:
+        """Return an error with its sign: in seconds of arc, or in micrometres along a slide."""
+        if plan.part.is_straight:
+            return signed_error(turns)
         return ("+" if turns > 0 else "") + arcseconds(turns).replace("-", "\N{MINUS SIGN}")
 
     def worst(self, way: Way) -> str:
         """Return how far out the worst position of a way is."""
+        if way.divisions.is_straight and not way.exact:
+            return f"±{error_text(way.worst_error, self.preferences.inch_first)}"
         return worst_error_text(way)
 
     def at_rim(self, way: Way, rim_mm: Fraction) -> str:

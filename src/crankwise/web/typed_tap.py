@@ -5,6 +5,7 @@ from fractions import Fraction
 from typing import get_args
 
 from crankwise.errors import BadTap
+from crankwise.exact.length import STRAIGHT_MM
 from crankwise.exact.number import read_number
 from crankwise.run.journal import KINDS, Entry, Joint
 from crankwise.web.visit import Visit
@@ -37,13 +38,14 @@ def typed_tap(visit: Visit) -> Entry:
 
 
 def _angle(visit: Visit) -> Fraction | None:
-    """How far it slipped: exact, in turns; or in degrees, with the side, as a person types it."""
+    """How far it slipped: exact, in turns; or in degrees or mm, with the side, as a person types it."""
     if visit.typed("angle"):
         return read_number(visit.typed("angle"), "angle")
-    degrees = _number(visit.typed("degrees"), "how far")
-    if degrees is None:
-        return None
-    return (-degrees if visit.typed("side") == "behind" else degrees) / 360
+    degrees, along_mm = (_number(visit.typed(name), "how far") for name in ("degrees", "mm"))
+    far = None if degrees is None else degrees / 360
+    if along_mm is not None:
+        far = along_mm / STRAIGHT_MM
+    return -far if far is not None and visit.typed("side") == "behind" else far
 
 
 def _number(typed: str, what: str) -> Fraction | None:

@@ -3,7 +3,7 @@
 Source: common practice in workshops; no single document. They are reminders, never permission.
 """
 
-from crankwise.part.part import Work
+from crankwise.part.part import Part, Work
 
 LOCAL_RULES = "The rules of your workshop, and the machine's own, come before this sheet."
 SPINDLE = "Never crank against a locked spindle, never cut with it unlocked, never crank with the cutter in the work."
@@ -28,6 +28,12 @@ TILTED = "Head tilted: its bolts tight, and cranked once round again, machine of
 DRILL = "A drill grabs as it breaks through: the work is clamped, never held, its clamps clear of every hole."
 FLY_CUTTER = "A fly cutter: low speed, guarded, nobody in its plane; withdrawn before the crank is touched."
 
+SLIDE = "Never wind a locked slide, never cut with it unlocked, never wind it with the cutter in the work."
+SLIDE_CLEARANCE = (
+    "Machine off: wind the slide over the whole length by hand; cutter, clamps and vice must clear all the way, "
+    "and its travel must reach."
+)
+
 LONG_RUN = 100
 """Positions from which on breaks are advised. Source: judgement."""
 
@@ -48,6 +54,15 @@ _BY_KIND: dict[str, str] = {
 """What one kind of part adds to the cautions of its work, by its kind as in a job file."""
 
 
+_ALONG_A_SLIDE = ("rack",)
+"""The kinds that nothing turns for: a slide takes the place of the crank and the spindle."""
+
+
+def part_cautions(part: Part) -> tuple[str, ...]:
+    """Return the cautions for the work on a part, the most urgent first, where its kind is not known."""
+    return cautions(part.work, len(part.divisions), "rack" if part.is_straight else "")
+
+
 def cautions(work: Work, positions: int = 0, kind: str = "") -> tuple[str, ...]:
     """Return the cautions for this kind of work, the most urgent first.
 
@@ -56,6 +71,8 @@ def cautions(work: Work, positions: int = 0, kind: str = "") -> tuple[str, ...]:
     """
     more: tuple[str, ...] = (_BY_KIND[kind],) if kind in _BY_KIND else ()
     more += (BREAKS,) if positions >= LONG_RUN else ()
+    if kind in _ALONG_A_SLIDE:
+        return (SLIDE, SLIDE_CLEARANCE, *_BY_WORK[work][1:], *more, LOCAL_RULES)
     first, *rest = _BY_WORK[work]
     if first == POWER_OFF:
         return (first, SPINDLE, *rest, *more, LOCAL_RULES)

@@ -11,6 +11,7 @@ from crankwise.plan.schedule import schedule
 from crankwise.ways.choosing import on_the_front, work
 from crankwise.ways.ranking import is_within
 from crankwise.ways.way import Way
+from crankwise.wording.along import NOT_ROUND, NOT_STRAIGHT, error_text, place_text, signed_error
 from crankwise.wording.angle import degrees_minutes_seconds
 from crankwise.wording.figures import arcseconds, at_the_rim, decimal
 from crankwise.wording.settings import holes_cell, notches_cell, reading_text, ring_reading_text
@@ -26,9 +27,10 @@ def way_table(ways: Iterable[Way], part: Part, tolerance: Fraction | None) -> Ta
     """
     ways = list(ways)
     headings = ["way", "worst error"]
+    turned = "turns of the screw" if part.is_straight else "crank turns"
     headings += ["at the rim"] if part.rim_mm else []
     headings += ["within"] if tolerance is not None else []
-    headings += ["on a line", "crank turns", "mistakes to expect", "unbeaten", "set-up"]
+    headings += ["on a line", turned, "mistakes to expect", "unbeaten", "set-up"]
     rows = []
     costs = [work(way) for way in ways]
     for way, cost, unbeaten in zip(ways, costs, on_the_front(ways, costs), strict=True):
@@ -42,7 +44,9 @@ def way_table(ways: Iterable[Way], part: Part, tolerance: Fraction | None) -> Ta
 
 def worst_error_text(way: Way) -> str:
     """Return how far out the worst position is: exact, or a bound either way."""
-    return "exact" if way.exact else f"±{arcseconds(way.worst_error)}"
+    if way.exact:
+        return "exact"
+    return f"±{error_text(way.worst_error) if way.divisions.is_straight else arcseconds(way.worst_error)}"
 
 
 def position_table(plan: Plan) -> Table:
@@ -74,7 +78,10 @@ def position_table(plan: Plan) -> Table:
             if ring and row.ring_check is not None
             else []
         )
-        cells += [degrees_minutes_seconds(row.reached.target), arcseconds(row.reached.error)]
+        if plan.part.is_straight:
+            cells += [place_text(row.reached.target), signed_error(row.reached.error)]
+        else:
+            cells += [degrees_minutes_seconds(row.reached.target), arcseconds(row.reached.error)]
         table.append(cells)
     return headings, table
 
@@ -84,15 +91,20 @@ def refusal_text(head: Head, ways: Sequence[Way], part: Part, tolerance: Fractio
     if not ways:
         return f"no way: {_no_way(head, part)}"
     nearest = ways[0]
+    within = (
+        error_text(tolerance or Fraction(0)) if part.is_straight else arcseconds(tolerance or Fraction(0))
+    )
     found = (
         f"the nearest is {method_name(nearest).lower()} ({setup_text(nearest)}), {worst_error_text(nearest)}"
     )
     at_rim = f", {at_the_rim(nearest.worst_error, part.rim_mm)} at the rim" if part.rim_mm else ""
-    return f"no way within {arcseconds(tolerance or Fraction(0))}; {found}{at_rim}"
+    return f"no way within {within}; {found}{at_rim}"
 
 
 def _no_way(head: Head, part: Part) -> str:
     """Notched wheels alone cut what divides their notches; any other scale serves unless it does not close."""
+    if part.is_straight != head.is_straight:
+        return (NOT_ROUND if part.is_straight else NOT_STRAIGHT).format(name=head.name)
     on_crank = head.ratio is not None and (head.dial or head.plates or head.stepper)
     if on_crank or not head.notched_wheels:
         return "on no scale of this head does a full circle come out in whole places"

@@ -50,7 +50,11 @@ def arcseconds(turns: Fraction) -> str:
 
 def at_the_rim(turns: Fraction, rim_mm: Fraction, inch_first: bool = False) -> str:
     """Return an error as a length at the rim, in both units: 21.6 µm (8.5 tenths of a thou)."""
-    length = rim_length(turns, rim_mm)
+    return small_length(rim_length(turns, rim_mm), inch_first)
+
+
+def small_length(length: Fraction, inch_first: bool = False) -> str:
+    """Return a small length, in mm, in both units: 21.6 µm (8.5 tenths of a thou)."""
     metric = _small(length * 1000, " µm")
     inch = f"{_small(length / INCH * 10_000, '')} tenths of a thou"
     return f"{inch} ({metric})" if inch_first else f"{metric} ({inch})"

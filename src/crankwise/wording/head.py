@@ -3,13 +3,15 @@
 from collections.abc import Iterator
 from fractions import Fraction
 
+from crankwise.exact.length import INCH
 from crankwise.exact.number import as_text
 from crankwise.head.dial import Dial
 from crankwise.head.head import Head
 from crankwise.head.known_errors import OF
 from crankwise.head.ring import Ring
+from crankwise.head.slide import Slide
 from crankwise.wording.angle import degrees_minutes_seconds
-from crankwise.wording.figures import arcseconds, decimal
+from crankwise.wording.figures import arcseconds, decimal, short, small_length
 
 _DETENT_ON = {
     "bed": "",
@@ -24,6 +26,8 @@ def described(head: Head) -> tuple[str, ...]:
 
 
 def _lines(head: Head) -> Iterator[str]:
+    if head.slide and head.dial:
+        yield from _slide_lines(head.slide, head.dial)
     if head.worm:
         ratio = head.worm.ratio
         yield (
@@ -66,13 +70,34 @@ def _lines(head: Head) -> Iterator[str]:
         )
 
 
+def _slide_lines(slide: Slide, dial: Dial) -> Iterator[str]:
+    yield f"slide: one turn of its screw moves it {_length(slide.lead_mm)}"
+    turned = "clockwise" if dial.clockwise == "increases" else "anticlockwise"
+    yield (
+        f"direction: the handle is turned {turned}, the way the dial's numbers grow "
+        f"(a clockwise turn {dial.clockwise} them)"
+    )
+    numerals = f"numbered every {dial.numbered_every}" if dial.numbered_every else "without numerals"
+    yield f"dial: {dial.marks} marks, {numerals}; one mark is {_length(slide.lead_mm / dial.marks)} along the slide"
+    out = small_length(slide.lead_mm / (2 * dial.places))
+    yield f"reading limit: {_read_to(dial)} the work out by up to {out}; the screw's own error comes on top"
+
+
+def _read_to(dial: Dial) -> str:
+    by = f"by a vernier of {dial.vernier}" if dial.places_per_mark == dial.vernier else "by eye"
+    to = f"1/{dial.places_per_mark} of a mark" if dial.places_per_mark > 1 else "whole marks"
+    return f"the dial is read to {to} {by}, so the reading alone can put"
+
+
+def _length(length: Fraction) -> str:
+    return f"{short(length, 4)} mm ({short(length / INCH, 5)} in)"
+
+
 def _dial_lines(dial: Dial, ratio: Fraction) -> Iterator[str]:
     numerals = f"numbered every {dial.numbered_every}" if dial.numbered_every else "without numerals"
     yield f"dial: {dial.marks} marks, {numerals}; one mark is {_angle(1 / (ratio * dial.marks))} at the spindle"
-    by = f"by a vernier of {dial.vernier}" if dial.places_per_mark == dial.vernier else "by eye"
-    to = f"1/{dial.places_per_mark} of a mark" if dial.places_per_mark > 1 else "whole marks"
     yield (
-        f"reading limit: the dial is read to {to} {by}, so the reading alone can put the work out by up to "
+        f"reading limit: {_read_to(dial)} the work out by up to "
         f"{arcseconds(1 / (2 * ratio * dial.places))}; the head's own error comes on top"
     )
 

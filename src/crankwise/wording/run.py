@@ -10,6 +10,7 @@ from crankwise.plan.plan import Plan
 from crankwise.plan.schedule import Row
 from crankwise.run.guide import DirectionTest
 from crankwise.ways.way import Setting
+from crankwise.wording import along
 from crankwise.wording.figures import decimal
 from crankwise.wording.settings import between_numerals, reading_text
 from crankwise.wording.sheet import WORK_NOUNS
@@ -77,6 +78,11 @@ class Told:
     ring_check: str
     since_zero: str
     work: str
+
+
+def trace_text(plan: Plan) -> str:
+    """Return what a trace pass is, before the first real cut: once round, or once along."""
+    return along.TRACE if plan.part.is_straight else TRACE_FIRST
 
 
 def told(plan: Plan, row: Row) -> Told:

@@ -8,6 +8,7 @@ from crankwise.run.evidence import RING, Evidence
 from crankwise.run.merge import Conflict, Reason
 from crankwise.run.pace import Pace
 from crankwise.run.proof import Slipup
+from crankwise.wording import along
 from crankwise.wording.figures import decimal
 from crankwise.wording.run_where import angle_text
 from crankwise.wording.settings import reading_text
@@ -31,6 +32,7 @@ WITNESS: dict[WitnessJoint, str] = {
     "work and arbor": "across the work and its arbor",
     "dial and shaft": "across the dial and its shaft",
     "head and table": "across the head and the table",
+    "work and table": "across the work and the table",
 }
 REASONS: dict[Reason, str] = {
     "direction": "The test of the direction came out one way here and the other way on the phone.",
@@ -110,6 +112,8 @@ def promise_text(promise: Promise) -> tuple[str, ...]:
 
 def return_text(back: Return, plan: Plan) -> str:
     """Return why and how to go back to the first line or space."""
+    if plan.part.is_straight:
+        return along.RETURN
     what = {"space": "space", "line": "line", "hole": "hole", "flat": "flat", "position": "position"}[
         plan.part.work
     ]

@@ -4,13 +4,14 @@ from collections.abc import Sequence
 from fractions import Fraction
 
 from crankwise.exact.number import as_text
+from crankwise.plan.plan import Plan
 from crankwise.plan.schedule import Row
 from crankwise.run.check_points import Why
 from crankwise.run.entry import Entry, Joint
 from crankwise.run.evidence import RING, Evidence, Readable
 from crankwise.run.in_hand import InHand
 from crankwise.wording.figures import decimal
-from crankwise.wording.run_where import angle_text
+from crankwise.wording.run_where import angle_text, size_text
 from crankwise.wording.settings import reading_text
 
 WHY_HERE: dict[Why, str] = {
@@ -26,6 +27,10 @@ JOINTS: dict[Joint, str] = {
     "work": "the work on its arbor",
     "dial": "the dial or the plate on its shaft",
 }
+JOINTS_OF_A_SLIDE: dict[Joint, str] = {
+    "work": "the work on the table",
+    "dial": "the dial on its shaft",
+}
 OVERSHOT = (
     "Gone past: turn back half a turn or more, to take up the slack, and come up again {turn} to {reading}."
 )
@@ -37,6 +42,11 @@ RESUME = (
     "position {position}."
 )
 NOT_LEFT = "Nothing was done yet: the machine stands at its zero."
+
+
+def joints_of(plan: Plan) -> dict[Joint, str]:
+    """Return what can have slipped, by its name in the journal."""
+    return JOINTS_OF_A_SLIDE if plan.part.is_straight else JOINTS
 
 
 def repeat_text(now: InHand) -> str:
@@ -73,7 +83,7 @@ def worse_off(off: Fraction) -> str:
     return f"The ring stands {angle_text(off)} {'ahead of' if off > 0 else 'behind'} what it should show."
 
 
-def entry_text(entry: Entry, rows: Sequence[Row]) -> str:
+def entry_text(entry: Entry, rows: Sequence[Row], plan: Plan) -> str:
     """Return one line of the journal in words; what a person wrote stands as it was written."""
     number = "" if entry.row is None else str(rows[entry.row].reached.position)
     at = f"Position {number}: " if number else ""
@@ -101,9 +111,10 @@ def entry_text(entry: Entry, rows: Sequence[Row]) -> str:
             return f"{at}the ring showed {decimal(entry.reading or Fraction(0), 2)}."
         case "slipped":
             angle = entry.angle or Fraction(0)
-            where = JOINTS[entry.joint] if entry.joint else "something"
+            where = (JOINTS | joints_of(plan))[entry.joint] if entry.joint else "something"
             side = "ahead" if angle > 0 else "behind"
-            return f"From position {number} on: {where} has slipped, and the work stands {angle_text(angle)} {side}."
+            far = size_text(plan, angle)
+            return f"From position {number} on: {where} has slipped, and the work stands {far} {side}."
         case "undone":
             return "Something written before was taken back."
         case _:

@@ -4,11 +4,13 @@ from collections.abc import Sequence
 from fractions import Fraction
 
 from crankwise.exact.angle import ARCSECONDS
+from crankwise.plan.plan import Plan
 from crankwise.plan.schedule import Row
 from crankwise.run.evidence import RING, Reading
 from crankwise.run.slips import OffARow, Slip
 from crankwise.run.weighing import Misread
 from crankwise.run.where_am_i import Candidate, WhereAmI
+from crankwise.wording.along import place_text
 from crankwise.wording.angle import degrees_minutes_seconds
 from crankwise.wording.figures import decimal
 from crankwise.wording.settings import reading_text
@@ -24,12 +26,21 @@ START_OVER = (
 READ_THE_TURN = (
     "What was read does not show which turn of the crank this is: it holds if the whole turns were right."
 )
+MEASURE_THE_TURN = (
+    "What was read does not show which turn of the screw this is: it holds if the whole turns were right. Measure from "
+    "the first space to be sure: {places}."
+)
 RE_READ = "Read it again between its two numerals before you go on."
 
 
 def angle_text(turns: Fraction) -> str:
     """Return an angle both ways, its sign left to the words around it: 0.31 degrees (0° 18' 36.0")."""
     return f"{decimal(abs(turns) * 360, 2)} degrees ({degrees_minutes_seconds(abs(turns))})"
+
+
+def size_text(plan: Plan, turns: Fraction) -> str:
+    """Return how far something is off: an angle on a head, a length along a slide; its sign left to the words."""
+    return place_text(abs(turns)) if plan.part.is_straight else angle_text(turns)
 
 
 def surely_text(odds: Fraction) -> str:
@@ -45,11 +56,14 @@ def surely_text(odds: Fraction) -> str:
     return f"{decimal(odds * 100, 0)} in 100"
 
 
-def where_text(found: WhereAmI, rows: Sequence[Row], readings: Sequence[Reading] = ()) -> tuple[str, ...]:
+def where_text(
+    found: WhereAmI, rows: Sequence[Row], readings: Sequence[Reading] = (), along_a_slide: bool = False
+) -> tuple[str, ...]:
     """Return the answer in sentences, the plainest first.
 
     rows      the schedule of the run
-    readings  what was read, to tell what the rows would show
+    readings       what was read, to tell what the rows would show
+    along_a_slide  whether the work lies along a slide, where any position can be measured from the first
     """
     match found.verdict:
         case "here":
@@ -69,7 +83,10 @@ def where_text(found: WhereAmI, rows: Sequence[Row], readings: Sequence[Reading]
             ]
         case _:
             said = _undecided(found, rows)
-    if not found.turn_shown and found.row is not None:
+    if along_a_slide and not found.turn_shown and found.candidates:
+        told = [f"position {_number(rows, one.row)} is {_from_the_first(rows, one.row)}" for one in _first(found)]
+        said.append(MEASURE_THE_TURN.format(places=", ".join(told)))
+    elif not found.turn_shown and found.row is not None:
         said.append(READ_THE_TURN)
     return tuple(line for line in said if line)
 
@@ -87,6 +104,16 @@ def _undecided(found: WhereAmI, rows: Sequence[Row]) -> list[str]:
 
 MOST_TOLD = 6
 """Candidates told by name; more would not be read at the machine."""
+
+
+def _first(found: WhereAmI) -> Sequence[Candidate]:
+    """The position that it surely is; else those that are told by name."""
+    return found.candidates[:MOST_TOLD] if found.row is None else found.candidates[:1]
+
+
+def _from_the_first(rows: Sequence[Row], row: int) -> str:
+    first = min(rows, key=lambda one: one.reached.target).reached.target
+    return place_text(rows[row].reached.target - first)
 
 
 def candidate_text(candidate: Candidate, rows: Sequence[Row]) -> str:

@@ -6,11 +6,12 @@ from fractions import Fraction
 from crankwise.exact.length import INCH
 from crankwise.exact.number import as_text
 from crankwise.head.head import Head
-from crankwise.part.divisions import EqualDivisions
+from crankwise.part.divisions import EqualDivisions, EqualSteps
 from crankwise.part.part import Part, Work
 from crankwise.plan.plan import Plan
 from crankwise.ways.ranking import is_within
 from crankwise.ways.way import Setting, Way
+from crankwise.wording import along
 from crankwise.wording.angle import decimal_degrees, degrees_minutes_seconds
 from crankwise.wording.division import refusal_text, worst_error_text
 from crankwise.wording.figures import at_the_rim, decimal, short
@@ -55,6 +56,8 @@ def counted(part: Part) -> str:
 def part_text(part: Part) -> str:
     """Return the divisions in one line: 149 lines, 2°24'57.9" (2.4161°) apart, at a rim of 150 mm (5.906 in)."""
     divisions = part.divisions
+    if isinstance(divisions, EqualSteps):
+        return f"{counted(part)}, {along.row_text(part, divisions)}"
     if isinstance(divisions, EqualDivisions):
         text = f"{counted(part)}, {_both(divisions.step)} apart"
         if len(divisions) != divisions.count:
@@ -74,6 +77,8 @@ def diameter_text(rim_mm: Fraction) -> str:
 def head_text(plan: Plan) -> str:
     """Return the head's name, its ratio, and what one turn of its crank comes to."""
     head = plan.head
+    if head.slide:
+        return along.slide_text(head, head.slide)
     if head.ratio is None:
         return head.name
     return f"{head.name}, ratio {as_text(head.ratio)}:1, one turn of the crank = {_both(1 / head.ratio)}"
@@ -117,7 +122,8 @@ def _dial_text(plan: Plan) -> str:
     if dial.vernier == places:
         finest += " by its vernier"
     numbered = f", numbered every {dial.numbered_every}" if dial.numbered_every else ""
-    mark = degrees_minutes_seconds(1 / (ratio * dial.marks))
+    slide = plan.head.slide
+    mark = along.mark_text(slide, dial.marks) if slide else degrees_minutes_seconds(1 / (ratio * dial.marks))
     return f"dial of {dial.marks} marks{numbered}, {finest}; one mark = {mark}"
 
 
@@ -143,8 +149,15 @@ def worst_text(plan: Plan) -> str:
     rim = plan.part.rim_mm
     if plan.way.exact:
         return "none: every position is met exactly"
+    if plan.part.is_straight:
+        return f"{worst_error_text(plan.way)} along the slide"
     at_rim = f" = {at_the_rim(plan.way.worst_error, rim)} at the rim" if rim else ""
     return f"{worst_error_text(plan.way)} (seconds of arc){at_rim}"
+
+
+def handle_word(head: Head) -> str:
+    """Return what is turned: the crank of a head, the handle of a slide's screw."""
+    return "handle" if head.slide else "crank"
 
 
 def turn_word(plan: Plan) -> str:
@@ -164,7 +177,7 @@ def turn_text(plan: Plan, setting: Setting) -> str:
     watched = _watched(head)
     seen = f", the way the {watched}'s numbers grow" if watched else ""
     falls = "; the ring's numbers fall" if head.ring and not head.ring_grows else ""
-    return f"{arrow} Turn the crank {turn_word(plan).upper()} all through{seen}{falls}."
+    return f"{arrow} Turn the {handle_word(head)} {turn_word(plan).upper()} all through{seen}{falls}."
 
 
 def backlash_text(plan: Plan, setting: Setting) -> str:
@@ -175,6 +188,8 @@ def backlash_text(plan: Plan, setting: Setting) -> str:
         return "Detent fully home each time, and the work brought against it from the same side."
     what = "hole for the pin" if setting.holes is not None else "reading"
     back = "at least half a turn of the crank" if plan.head.worm else "well"
+    if plan.head.slide:
+        back = "at least half a turn of the screw, or further where its slack is more"
     return f"Gone past the {what}? Never turn straight back to it: go back {back}, and come up again."
 
 
@@ -197,9 +212,8 @@ def zero_text(plan: Plan, setting: Setting, on_paper: bool = True) -> str:
         "dial": "dial set to 0" if settable and not corrects else "dial brought to 0 by the crank",
         "steps": "drive's count at the 0 of then" if corrects else "drive's count at 0",
     }
-    begins = (
-        [f"crank come up {turn_word(plan)}"] if _is_cranked(plan, setting) and "ring" not in figures else []
-    )
+    cranked = _is_cranked(plan, setting) and "ring" not in figures
+    begins = [f"{handle_word(head)} come up {turn_word(plan)}"] if cranked else []
     pieces = begins + [text for name, text in told.items() if name in figures]
     if head.ring:
         pieces.append("ring at 0")
@@ -220,24 +234,25 @@ def before_the_first_cut(plan: Plan, setting: Setting, has_trace_pass: bool = Fa
     todo = []
     if watched and _is_cranked(plan, setting):
         todo.append(
-            f"Direction tested: crank turned {turn_word(plan)}, and the {watched}'s numbers grew. "
+            f"Direction tested: {handle_word(plan.head)} turned {turn_word(plan)}, and the {watched}'s numbers grew. "
             "If they fell, stop: the head is described the wrong way round."
         )
     on_dial = ", dial and shaft" if "dial" in set_here(setting) else ""
-    todo.append(
-        f"Witness marks scribed across wheel and spindle, blank and arbor{on_dial}: a slip will show there."
-    )
+    joints = "work and table" if plan.head.slide else "wheel and spindle, blank and arbor"
+    todo.append(f"Witness marks scribed across {joints}{on_dial}: a slip will show there.")
     if has_trace_pass:
         return tuple(todo)
+    over = "from the first to the last" if plan.part.is_straight else "all round"
     todo.append(
-        f"Trace pass: a faint mark at every position, all round. Counted: ________ (wanted: {counted(plan.part)})"
+        f"Trace pass: a faint mark at every position, {over}. Counted: ________ (wanted: {counted(plan.part)})"
     )
     return tuple(todo)
 
 
 def _is_cranked(plan: Plan, setting: Setting) -> bool:
     """Whether the crank turns the work; a wheel alone or a drive is not cranked."""
-    return plan.head.worm is not None and (setting.turns is not None or "ring" in set_here(setting))
+    has_crank = plan.head.worm is not None or plan.head.slide is not None
+    return has_crank and (setting.turns is not None or "ring" in set_here(setting))
 
 
 def _watched(head: Head) -> str:
@@ -249,6 +264,8 @@ def ending_text(plan: Plan, closes: bool) -> str:
     must = _MUST_FALL[plan.part.work]
     if closes:
         return f"Back at the beginning: {must}. If not, stop and find out why before any deeper cut."
+    if plan.part.is_straight:
+        return f"At the end go back to the first line above, coming up as always: {must}."
     return (
         f"The run does not go round. At the end go back to the first line above, coming up as always: {must}."
     )

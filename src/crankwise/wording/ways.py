@@ -8,6 +8,9 @@ from crankwise.ways.way import Step, Way
 from crankwise.wording.figures import arcseconds, short
 from crankwise.wording.trains import plate_text
 
+MM_PLACES = 5
+"""Decimals of a length in the working: a hundredth of a micrometre."""
+
 METHODS = {
     "direct": "Direct indexing",
     "plain": "Plain indexing",
@@ -148,7 +151,11 @@ def _pair(value: object) -> tuple[int, int]:
 
 def working_text(step: Step) -> str:
     """Return one line of the working: what = arithmetic = value."""
-    value = arcseconds(step.value) if step.unit == "angle" else f"{short(step.value)} {step.unit}"
+    value = f"{short(step.value)} {step.unit}"
+    if step.unit == "angle":
+        value = arcseconds(step.value)
+    elif step.unit == "mm":
+        value = f"{short(step.value, MM_PLACES)} mm"
     return f"{step.what}: {step.arithmetic} = {value}"
 
 

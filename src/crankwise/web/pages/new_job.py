@@ -37,7 +37,7 @@ def head_chosen(typed: str) -> int:
 
 
 def _page(visit: Visit, typed: dict[str, str], error: Mendable | None = None) -> Page:
-    heads = visit.workshop.heads()
+    heads = [kept for kept in visit.workshop.heads() if not kept.head.is_straight]
     filled = {name: typed.get(name, "") for name in (*_FIELDS, "name", "head")}
     values = {
         "heads": heads,

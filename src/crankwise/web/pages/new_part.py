@@ -43,7 +43,8 @@ def _fields(form: PartForm) -> list[Field]:
 
 
 def _page(visit: Visit, typed: dict[str, str], error: Mendable | None = None) -> Page:
-    form, heads = _form(visit), visit.workshop.heads()
+    form = _form(visit)
+    heads = [kept for kept in visit.workshop.heads() if kept.head.is_straight == form.along]
     filled = {name: typed.get(name, "") for name in (*(field.name for field in _fields(form)), *_OF_THE_JOB)}
     wrong = _by_field(error, filled)
     values = {

@@ -24,9 +24,11 @@ def show(visit: Visit) -> Page:
         "suspect": [(row, _position(run, row)) for row in state.suspect],
         "bad": [(row, _position(run, row), note) for row, note in sorted(state.bad.items())],
         "skipped": [_position(run, row) for row in state.skipped],
-        "facts": [(fact.entry.tap, entry_text(fact.entry, run.rows)) for fact in reversed(state.facts)],
+        "facts": [
+            (fact.entry.tap, entry_text(fact.entry, run.rows, run.plan)) for fact in reversed(state.facts)
+        ],
         "begun_by": state.begun_by if state.began and not state.trail else None,
-        "lines": [(entry.at, entry_text(entry, run.rows)) for entry in reversed(shown)],
+        "lines": [(entry.at, entry_text(entry, run.rows, run.plan)) for entry in reversed(shown)],
         "left_out": len(journal) - len(shown),
     }
     return Page(

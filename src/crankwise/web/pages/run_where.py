@@ -5,6 +5,7 @@ from collections.abc import Sequence
 from typing import Any
 
 from crankwise.errors import BadTap, Fault, FaultsFound, Mendable
+from crankwise.exact.length import along
 from crankwise.exact.number import as_text, read_number
 from crankwise.run.catch_up import steps_to
 from crankwise.run.evidence import Evidence, Reading
@@ -19,7 +20,7 @@ from crankwise.web.typed_tap import tapped_at, whole
 from crankwise.web.visit import Visit
 from crankwise.wording.figures import decimal
 from crankwise.wording.run_faults import fault_text
-from crankwise.wording.run_page import JOINTS, bring_text, left_at, scale_hint
+from crankwise.wording.run_page import bring_text, joints_of, left_at, scale_hint
 from crankwise.wording.run_where import STOP, surely_text, where_text
 
 MOST_FAULTS = 2
@@ -99,11 +100,11 @@ def _page(
         "left": "" if last is None else f"position {_position(run, last)}: {left_at(evidence, last)}",
         "found": found,
         "sentences": str(error).splitlines() if error else [],
-        "said": where_text(found, run.rows, readings) if found else (),
+        "said": where_text(found, run.rows, readings, run.plan.part.is_straight) if found else (),
         "faults": _faults(run, evidence, found),
         "bring": _bring(run, found),
-        "joints": JOINTS,
-        "slip": _slip(slip),
+        "joints": joints_of(run.plan),
+        "slip": _slip(run, slip),
         "slip_row": min(state.at_row, len(run.rows) - 1),
         "began": state.began,
     }
@@ -144,11 +145,12 @@ def found_rows(found: WhereAmI) -> tuple[int, ...]:
     return found.candidates[0].alike
 
 
-def _slip(slip: Slip | None) -> dict[str, Any]:
+def _slip(run: KeptRun, slip: Slip | None) -> dict[str, Any]:
     if slip is None:
-        return {"degrees": "", "side": "ahead", "joint": "work", "since": None}
+        return {"far": "", "side": "ahead", "joint": "work", "since": None}
+    far = along(abs(slip.angle)) if run.plan.part.is_straight else abs(slip.angle) * 360
     return {
-        "degrees": decimal(abs(slip.angle) * 360, 2),
+        "far": decimal(far, 2),
         "side": "ahead" if slip.angle > 0 else "behind",
         "joint": slip.joint,
         "since": slip.since,

@@ -1,19 +1,28 @@
-"""The run sheet of a job as a page. The files to print or keep are handed out beside it."""
+"""The run sheet of a job or a run as a page. The files to print or keep are handed out beside it."""
 
-from crankwise.errors import BadDivisions
-from crankwise.plan.schedule import schedule
+from collections.abc import Sequence
+from typing import Any
+
+from crankwise.errors import BadDivisions, Mendable
+from crankwise.plan.passes import ONE_PASS
+from crankwise.plan.plan import Plan
+from crankwise.plan.schedule import Row, schedule
+from crankwise.plan.side_by_side import SideBySide, own_targets, side_by_side
+from crankwise.tasks.asked_passes import ORDERS, passes_answer
 from crankwise.tasks.job_plan import job_made
 from crankwise.web.answers import Page
+from crankwise.web.asked_sheet import AskedSheet, asked_sheet, in_one_pass, read_passes
 from crankwise.web.objects import job_object, row_object
 from crankwise.web.visit import Visit
-from crankwise.wording.cautions import cautions
+from crankwise.wording.cautions import part_cautions
+from crankwise.wording.passes import TURNS_BEGIN_AGAIN, list_title, passes_text
 from crankwise.wording.run import asked_text
 from crankwise.wording.sheet import backlash_text, before_the_first_cut, ending_text, turn_text, zero_text
 from crankwise.wording.sheet_cells import (
     beyond_the_cut,
-    position_label,
     ring_check_text,
     ring_unit,
+    row_label,
     set_heading,
     set_here,
 )
@@ -24,29 +33,89 @@ MOST_ROWS = 20_000
 
 
 def show(visit: Visit) -> Page:
-    """Show one page of the sheet; `?page=2` is the next."""
-    job = visit.workshop.job(visit.id("job_id"))
-    plan = job.plan
-    if len(plan.part.divisions) > MOST_ROWS:
-        raise BadDivisions(
-            f"sheet: {len(plan.part.divisions):,} positions; this page shows {MOST_ROWS:,} at most; "
-            f"take the CSV file, /jobs/{job.id}/sheet.csv"
-        )
-    rows = schedule(plan)
+    """Show one page of the sheet; `?page=2` is the next, `?trace=1&cuts=two` and the like ask for passes."""
+    error = None
+    try:
+        sheet = asked_sheet(visit)
+        lists = _lists(sheet)
+    except Mendable as wrong:
+        if visit.wants_json or "job_id" not in visit.ids:
+            raise
+        error, sheet = wrong, in_one_pass(visit)
+        lists = _lists(sheet)
+    plan = sheet.plan
+    rows = [row for one in lists for row in one.rows]
     pages = -(-len(rows) // ROWS_ON_A_PAGE)
     number = min(_page_asked(visit.query.get("page", "")), pages)
     shown = rows[(number - 1) * ROWS_ON_A_PAGE : number * ROWS_ON_A_PAGE]
-    setting = rows[0].reached.setting
-    first = plan.part.divisions.numbers[0]
+    values = {
+        "job": sheet.job,
+        "plan": plan,
+        "asked": asked_text(plan),
+        "sheet": sheet,
+        "number": number,
+        "pages": pages,
+        "ending": ending_text(plan, rows[-1].closing),
+        "cautions": job_made(sheet.job.asked).cautions or part_cautions(plan.part),
+        "passes": read_passes(visit.query),
+        "orders": ORDERS,
+        "tells_lines_apart": bool(plan.part.marks),
+        "sentences": str(error).splitlines() if error else [],
+        "pass_lines": _pass_lines(sheet, lists),
+        **_head(sheet, rows[0]),
+        **_table(plan, lists, shown),
+    }
+    return Page("sheet.html", values, _object(sheet, lists, shown, number, pages), error=error)
+
+
+def _lists(sheet: AskedSheet) -> tuple[SideBySide, ...]:
+    plan, positions = sheet.plan, len(sheet.plan.part.divisions)
+    if positions * len(sheet.passes) > MOST_ROWS:
+        told = f" in {len(sheet.passes)} passes" if len(sheet.passes) > 1 else ""
+        raise BadDivisions(
+            f"sheet: {positions:,} positions{told}; this page shows {MOST_ROWS:,} at most; "
+            f"take the CSV file, {sheet.address}.csv"
+        )
+    return side_by_side(schedule(plan, sheet.passes))
+
+
+def _pass_lines(sheet: AskedSheet, lists: Sequence[SideBySide]) -> list[str]:
+    if sheet.passes == ONE_PASS:
+        return []
+    share = [TURNS_BEGIN_AGAIN] if any(len(one.passes) > 1 for one in lists) else []
+    return [f"Passes: {passes_text(sheet.passes, sheet.plan.part)}.", *share]
+
+
+def _head(sheet: AskedSheet, first: Row) -> dict[str, Any]:
+    plan, setting = sheet.plan, first.reached.setting
+    has_trace = any(one.name == "trace" for one in sheet.passes)
+    return {
+        "before": (
+            turn_text(plan, setting),
+            zero_text(plan, setting),
+            *before_the_first_cut(plan, setting, has_trace),
+        ),
+        "rule": backlash_text(plan, setting),
+    }
+
+
+def _table(plan: Plan, lists: Sequence[SideBySide], shown: Sequence[Row]) -> dict[str, Any]:
+    setting = lists[0].rows[0].reached.setting
     columns = list(set_here(setting))
     beyond = beyond_the_cut(plan.part)
-    values = {
-        "job": job,
-        "asked": asked_text(plan),
+    targets = own_targets(plan, shown)
+    of = sum(len(one.passes) for one in lists)
+    titles = {one.rows[0].index: list_title(one, of, plan.part) for one in lists} if len(lists) > 1 else {}
+    if titles and shown[0].index not in titles:
+        going_on = max(index for index in titles if index < shown[0].index)
+        titles[shown[0].index] = f"{titles[going_on]} (goes on)"
+    return {
         "rows": [
             (
+                titles.get(row.index, ""),
                 row,
-                position_label(row, first),
+                targets[row.index],
+                row_label(plan.part, row),
                 set_here(row.reached.setting).values(),
                 ring_check_text(plan.head, row.ring_check),
                 "" if row.closing else beyond.get(row.reached.position, ""),
@@ -58,23 +127,23 @@ def show(visit: Visit) -> Page:
         ],
         "has_marks": any(beyond.values()),
         "has_ring": plan.head.ring is not None and "ring" not in columns,
-        "number": number,
-        "pages": pages,
-        "before": (
-            turn_text(plan, setting),
-            zero_text(plan, setting),
-            *before_the_first_cut(plan, setting),
-        ),
-        "rule": backlash_text(plan, setting),
-        "ending": ending_text(plan, rows[-1].closing),
-        "cautions": job_made(job.asked).cautions or cautions(plan.part.work, len(plan.part.divisions)),
     }
-    as_json = job_object(job) | {
+
+
+def _object(
+    sheet: AskedSheet, lists: Sequence[SideBySide], shown: Sequence[Row], number: int, pages: int
+) -> dict[str, Any]:
+    passes = {
+        row.index: [one.number + index for index in range(len(one.passes))]
+        for one in lists
+        for row in one.rows
+    }
+    return job_object(sheet.job) | {
         "page": number,
         "pages": pages,
-        "rows": [row_object(plan, row) for row in shown],
+        "passes": passes_answer(sheet.plan, sheet.passes),
+        "rows": [row_object(sheet.plan, row) | {"passes": passes[row.index]} for row in shown],
     }
-    return Page("sheet.html", values, as_json)
 
 
 def _page_asked(typed: str) -> int:
