@@ -60,3 +60,26 @@ def test_one_number_is_measured_and_two_are_a_range() -> None:
 def test_a_size_that_cannot_be_is_told(line: str, sentence: str) -> None:
     with pytest.raises(FaultsFound, match=sentence):
         read_head(f"{BENCH_HEAD}[errors]\n{line}\n")
+
+
+def test_other_sizes_are_taken_with_where_they_are_from() -> None:
+    before = ErrorSizes(
+        (("worm_arcsec", Size(Fraction(10), Fraction(60))), ("lock_arcsec", Size(Fraction(4), Fraction(4)))),
+        (("worm_arcsec", "guessed"), ("lock_arcsec", "ten times")),
+    )
+    found = Size(Fraction(20), Fraction(24))
+    after = before.taking({"worm_arcsec": found, "wheel_arcsec": found}, "5 parts")
+    assert [name for name, _ in after.sizes] == ["worm_arcsec", "wheel_arcsec", "lock_arcsec"]
+    assert after.of("worm_arcsec") == found
+    assert dict(after.sources) == {
+        "worm_arcsec": "5 parts",
+        "wheel_arcsec": "5 parts",
+        "lock_arcsec": "ten times",
+    }
+    assert dict(before.taking({"worm_arcsec": found}, "").sources) == {"lock_arcsec": "ten times"}
+    assert before.of("worm_arcsec") == Size(Fraction(10), Fraction(60))
+
+
+def test_where_a_size_is_from_needs_the_size() -> None:
+    with pytest.raises(FaultsFound, match=r"from\.worm_arcsec: this says where a size is from"):
+        ErrorSizes((), (("worm_arcsec", "guessed"),))

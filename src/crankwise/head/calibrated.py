@@ -4,7 +4,7 @@ from dataclasses import replace
 from fractions import Fraction
 
 from crankwise.errors import UnknownThing
-from crankwise.head.error_sizes import MOST, ErrorSizes, Size
+from crankwise.head.error_sizes import ErrorSizes, Size
 from crankwise.head.head import Head
 from crankwise.head.known_errors import KnownErrors
 
@@ -34,15 +34,15 @@ def with_in_force(head: Head, number: int) -> Head:
 
 def _with_its_sizes(head: Head) -> Head:
     """What was measured takes the place of what was thought of it; the rest stays."""
-    sizes = dict(head.error_sizes.sizes) if head.error_sizes else {}
+    sizes: dict[str, Size] = {}
     if known := head.known_errors:
         for one in known.harmonics:
             if name := _SIZES.get((one.of, one.order)):
                 sizes[name] = _size(one.amplitude)
         if known.backlash is not None:
             sizes["backlash_arcsec"] = _size(abs(float(known.backlash)))
-    told = tuple((name, sizes[name]) for name in MOST if name in sizes)
-    return replace(head, error_sizes=ErrorSizes(told) if told else None)
+    told = (head.error_sizes or ErrorSizes(())).taking(sizes, "")
+    return replace(head, error_sizes=told if told.sizes else None)
 
 
 def _size(arcsec: float) -> Size:

@@ -65,12 +65,14 @@ class Size:
 class ErrorSizes:
     """What is known of a head's errors.
 
-    sizes  each with its name, one of MOST, in the order of MOST, none twice
+    sizes    each with its name, one of MOST, in the order of MOST, none twice
+    sources  where some of them are from, in words, each with the name of its size, in the order of MOST
 
-    Raises FaultsFound when a name is not known, or a size is beyond belief.
+    Raises FaultsFound when a name is not known, a size is beyond belief, or a source has no size.
     """
 
     sizes: tuple[tuple[str, Size], ...]
+    sources: tuple[tuple[str, str], ...] = ()
 
     def __post_init__(self) -> None:
         faults = []
@@ -81,9 +83,28 @@ class ErrorSizes:
                 faults.append(Fault(name, f"{as_text(size.high)}; at most {MOST[name]:,} is believed"))
             elif name in DIAMETERS and not (size.is_known and size.low > 0):
                 faults.append(Fault(name, "a diameter is one figure, above 0, in millimetres"))
+        told = {name for name, _ in self.sizes}
+        faults += [
+            Fault(f"from.{name}", "this says where a size is from, and that size is not here")
+            for name, _ in self.sources
+            if name not in told
+        ]
         if faults:
             raise FaultsFound(faults)
 
     def of(self, name: str) -> Size | None:
         """Return the size with this name, or None where nothing is known of it."""
         return dict(self.sizes).get(name)
+
+    def taking(self, sizes: Mapping[str, Size], source: str) -> "ErrorSizes":
+        """Return these sizes with others in the place of some, or beside them.
+
+        source  where the others are from, in words; empty for nowhere that is told
+        """
+        now = dict(self.sizes) | dict(sizes)
+        told = {name: text for name, text in self.sources if name not in sizes}
+        told |= dict.fromkeys(sizes, source) if source else {}
+        return ErrorSizes(
+            tuple((name, now[name]) for name in MOST if name in now),
+            tuple((name, told[name]) for name in MOST if name in told),
+        )

@@ -10,6 +10,7 @@ from collections.abc import Iterator, Mapping
 
 from crankwise.errors import Fault, FaultsFound
 from crankwise.exact.number import as_text
+from crankwise.files.error_sizes_toml import sources_block
 from crankwise.files.head_toml import read_head
 from crankwise.files.known_errors_toml import known_errors_block
 from crankwise.head.change_gears import ChangeGears
@@ -225,10 +226,29 @@ def with_calibrations(toml: str, head: Head | None) -> str:
     """Return the text of a head file with what a head was measured to be out: no form asks for that.
 
     head  the head that the text takes the place of; None for a new one
+
+    Where a size is from is carried on too, as long as the size stays what it was.
     """
-    if head is None or not head.calibrations:
+    if head is None:
         return toml
-    return "\n\n".join([toml.rstrip(), *map(known_errors_block, head.calibrations)]) + "\n"
+    sources = _sources_left(toml, head)
+    blocks = [sources_block(sources)] if sources else []
+    blocks += map(known_errors_block, head.calibrations)
+    return "\n\n".join([toml.rstrip(), *blocks]) + "\n" if blocks else toml
+
+
+def _sources_left(toml: str, head: Head) -> list[tuple[str, str]]:
+    if head.error_sizes is None or not head.error_sizes.sources:
+        return []
+    try:
+        now = read_head(toml).error_sizes
+    except FaultsFound:
+        return []
+    return [
+        (name, text)
+        for name, text in head.error_sizes.sources
+        if now and now.of(name) == head.error_sizes.of(name)
+    ]
 
 
 def form_holds(head: Head) -> bool:
