@@ -1,5 +1,7 @@
+import io
 from fractions import Fraction
 
+import pypdf
 import pytest
 from starlette.testclient import TestClient
 
@@ -72,3 +74,85 @@ def test_the_files_are_handed_out(visitor: TestClient, form: str, starts: bytes)
     assert answer.status_code == 200
     assert answer.content.lower().startswith(starts.lower()) or form == "csv"
     assert answer.headers["Content-Disposition"] == f'attachment; filename="bezel-12.{form}"'
+
+
+PASSES = "trace=1&cuts=two&rough_depth=1.5mm&finish_depth=2.25mm"
+
+
+def test_the_passes_of_a_sheet_are_chosen_by_its_address(visitor: TestClient) -> None:
+    job_id = new_job(visitor, new_head(visitor, BENCH_HEAD), count="127", work="space")
+    page = visitor.get(f"/jobs/{job_id}/sheet?{PASSES}").text
+    assert "Passes: 1 trace; 2 roughing, 1.50 mm deep; 3 finishing, 2.25 mm deep." in page
+    assert "each begins again at the first line of the list" in page
+    assert "Counted: ________" not in page
+    assert 'name="trace" value="1" checked' in page
+    query = "?trace=1&amp;cuts=two&amp;rough_depth=1.5mm&amp;finish_depth=2.25mm"
+    for form in ("pdf", "csv", "xlsx", "html"):
+        assert f'href="/jobs/{job_id}/sheet.{form}{query}"' in page
+    assert f'href="/jobs/{job_id}/sheet.pdf{query}&amp;wall=1"' in page
+    told = visitor.get(f"/jobs/{job_id}/sheet?json&{PASSES}").json()
+    assert [one["name"] for one in told["passes"]] == ["trace", "rough", "finish"]
+    assert len(told["rows"]) == 128
+    assert all(row["passes"] == [0, 1, 2] for row in told["rows"])
+
+
+def test_lists_in_the_order_worked_follow_each_other_over_the_pages(visitor: TestClient) -> None:
+    job_id = new_job(visitor, new_head(visitor, BENCH_HEAD), count="149", work="line")
+    passes = "order=lengths&lengths=10,5&trace=1"
+    first = visitor.get(f"/jobs/{job_id}/sheet?{passes}").text
+    assert "Trace, pass 1 of 4: 149 lines" in first
+    assert "Every 5th but not every 10th, pass 3 of 4: 15 lines" in first
+    assert '<tr class="closing"><th scope="row">5 = 154</th>' in first
+    assert "?trace=1&amp;order=lengths&amp;lengths=10%2C5&amp;page=2" in first
+    assert (
+        "All but every 5th, pass 4 of 4: 119 lines (goes on)"
+        in visitor.get(f"/jobs/{job_id}/sheet?{passes}&page=2").text
+    )
+
+
+def test_passes_that_make_no_sense_are_told_with_the_form_still_filled_in(visitor: TestClient) -> None:
+    job_id = new_job(visitor, new_head(visitor, BENCH_HEAD), count="149", work="line")
+    answer = visitor.get(f"/jobs/{job_id}/sheet?order=spread&circuits=0<b>")
+    assert answer.status_code == 422
+    assert "circuits: &#39;0&lt;b&gt;&#39;; a whole number from 2 to 100" in answer.text
+    assert 'value="0&lt;b&gt;"' in answer.text
+    assert '<option value="spread" selected>' in answer.text
+    assert "0 = 149" in answer.text
+    assert visitor.get(f"/jobs/{job_id}/sheet.pdf?order=spread&circuits=x").status_code == 422
+    assert visitor.get(f"/jobs/{job_id}/sheet?json&order=spread").status_code == 422
+
+
+def test_the_sheet_of_a_run_has_the_passes_of_the_run(visitor: TestClient) -> None:
+    job_id = new_job(visitor, new_head(visitor, BENCH_HEAD), count="12", work="line", name="Bezel")
+    begun = visitor.post(f"/jobs/{job_id}/runs", data={"trace": "1"}, follow_redirects=False)
+    address = begun.headers["location"]
+    assert f'href="{address}/sheet"' in _begun(visitor, address)
+    page = visitor.get(f"{address}/sheet?order=spread").text
+    assert "Passes: 1 trace; 2 lines." in page
+    assert f'href="{address}/sheet.pdf"' in page
+    assert "Show the sheet of these passes" not in page
+    table = visitor.get(f"{address}/sheet.csv").text
+    assert table.count("\r\n") == 1 + 2 * 13
+    printed = " ".join(
+        pypdf.PdfReader(io.BytesIO(visitor.get(f"{address}/sheet.pdf").content))
+        .pages[0]
+        .extract_text()
+        .split()
+    )
+    assert "trace done position" in printed
+    assert visitor.get("/runs/999/sheet").status_code == 404
+
+
+def test_the_form_for_the_wall_is_a_pdf_of_its_own_name(visitor: TestClient) -> None:
+    job_id = new_job(visitor, new_head(visitor, BENCH_HEAD), count="12", name="Bezel")
+    answer = visitor.get(f"/jobs/{job_id}/sheet.pdf?wall=1&paper=letter")
+    assert answer.headers["Content-Disposition"] == 'attachment; filename="bezel-wall.pdf"'
+    assert "to be read from" in pypdf.PdfReader(io.BytesIO(answer.content)).pages[0].extract_text()
+    refused = visitor.get(f"/jobs/{job_id}/sheet.csv?wall=1")
+    assert refused.status_code == 422
+    assert "the form for the wall is a PDF, not CSV" in refused.text
+
+
+def _begun(visitor: TestClient, address: str) -> str:
+    tap = {"kind": "began", "tap": "a", "answer": "yes"}
+    return visitor.post(f"{address}/taps", data=tap, follow_redirects=True).text

@@ -8,22 +8,20 @@ from crankwise.exact.number import read_number
 from crankwise.run.evidence import RING
 from crankwise.run.guide import direction_test
 from crankwise.run.journal import Entry
-from crankwise.tasks.asked_passes import AskedPasses, asked_passes
+from crankwise.tasks.asked_passes import asked_passes
 from crankwise.tasks.workshop import KeptRun
 from crankwise.web.answers import Answer, GoTo, Page
+from crankwise.web.asked_sheet import read_passes
 from crankwise.web.objects import run_object
 from crankwise.web.pages import job, run_json
 from crankwise.web.run_panel import panel_values
 from crankwise.web.typed_tap import typed_tap
 from crankwise.web.visit import Visit
 
-_PASSES = ("cuts", "rough_depth", "finish_depth", "order", "circuits", "lengths")
-
-
 def begin(visit: Visit) -> Answer:
     """Make a new run of a job, over the passes that were chosen, and go to it."""
     job_id = visit.id("job_id")
-    asked = AskedPasses(bool(visit.typed("trace")), **{name: visit.typed(name) for name in _PASSES})
+    asked = read_passes(visit.form)
     try:
         passes = asked_passes(visit.workshop.job(job_id).plan, asked)
         kept = visit.workshop.begin_run(job_id, passes)

@@ -1,10 +1,11 @@
-"""The run sheet as a file: PDF for the clipboard, CSV for a spreadsheet, one HTML page by itself."""
+"""The run sheet of a job or a run as a file: PDF for clipboard or wall, tables, one HTML page by itself."""
 
 import re
 
 from crankwise.tasks.job_plan import job_made
 from crankwise.tasks.sheet import Form, read_paper, sheet_bytes
 from crankwise.web.answers import Download
+from crankwise.web.asked_sheet import asked_sheet
 from crankwise.web.visit import Visit
 
 _TYPES: dict[Form, str] = {
@@ -26,7 +27,7 @@ def xlsx(visit: Visit) -> Download:
 
 
 def pdf(visit: Visit) -> Download:
-    """Hand out the sheet as PDF; `?paper=letter` for the other size."""
+    """Hand out the sheet as PDF; `?paper=letter` for the other size, `?wall=1` for the form for the wall."""
     return _file(visit, "pdf")
 
 
@@ -36,16 +37,13 @@ def html(visit: Visit) -> Download:
 
 
 def _file(visit: Visit, form: Form) -> Download:
-    job = visit.workshop.job(visit.id("job_id"))
+    sheet = asked_sheet(visit)
     paper = read_paper(visit.query.get("paper", "A4"))
-    plain = re.sub(r"[^a-z0-9]+", "-", job.name.lower()).strip("-")
-    link = ""
-    if visit.phone_site:
-        link = (
-            f"{visit.phone_site}/runs/{job.run_ids[-1]}"
-            if job.run_ids
-            else f"{visit.phone_site}/jobs/{job.id}"
-        )
-    made = job_made(job.asked)
-    content = sheet_bytes(job.plan, job.name, form, paper, made.cautions, link, made.setup)
-    return Download(content, _TYPES[form], f"{plain or 'run-sheet'}.{form}")
+    for_wall = bool(visit.query.get("wall", ""))
+    made = job_made(sheet.job.asked)
+    name = sheet.job.name
+    content = sheet_bytes(
+        sheet.plan, name, form, paper, made.cautions, sheet.link, made.setup, sheet.passes, for_wall
+    )
+    plain = re.sub(r"[^a-z0-9]+", "-", name.lower()).strip("-") or "run-sheet"
+    return Download(content, _TYPES[form], f"{plain}{'-wall' if for_wall else ''}.{form}")
