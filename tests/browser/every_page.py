@@ -14,6 +14,7 @@ from tests.browser.views import (
     card_home,
     hands_free,
     more,
+    readings_brought,
     too_soon,
     wrong_answer,
     wrong_gear,
@@ -43,6 +44,63 @@ CHAPTERS: tuple[Chapter, ...] = (
         (
             View("/heads/{head_id}/edit", "/heads/1/edit", "describe-desk", "a head to mend", DESK),
             View("/heads/new", "/heads/new", "describe-phone", "an empty form"),
+        ),
+    ),
+    Chapter(
+        "Measure the head",
+        "What a head was measured to be out, and each calibration it keeps; the plan of a measurement, to print or as "
+        "a file to fill in; and the readings brought back, looked at before they are kept.",
+        (
+            View(
+                "/heads/{head_id}",
+                "{measured}#calibrations",
+                "head-measured-desk",
+                "its errors, before and after",
+                DESK,
+            ),
+            View("/heads/{head_id}", "{measured}?calibration=2"),
+            View(
+                "/heads/{head_id}/measure",
+                "{measured}/measure?reference=mirror&points=36",
+                "measure-plan-phone",
+                "what to set and read",
+            ),
+            View("/heads/{head_id}/measure", "{measured}/measure?reference=polygon&points=12"),
+            View(
+                "/heads/{head_id}/readings",
+                "{measured}/readings",
+                "readings-desk",
+                "what the readings tell, one of them standing out",
+                DESK,
+                act=readings_brought,
+            ),
+            View("/heads/{head_id}/readings", "{measured}/readings"),
+        ),
+    ),
+    Chapter(
+        "Corrected settings",
+        "A job on a head that was measured: every position before and after the correction, and what remains.",
+        (
+            View(JOB, "{corrected}?settings=corrected#ways", "corrected-desk", "127 parts, corrected", DESK),
+            View(JOB, "{corrected}?settings=plain"),
+        ),
+    ),
+    Chapter(
+        "Centring",
+        "How far off centre, which way, and how much at each screw: by an indicator, or by two opposite pointers.",
+        (
+            View(
+                "/centring",
+                "/centring?by=indicator&readings=0:0.00,90:0.03,180:0.05,270:0.02",
+                "centring-phone",
+                "which screw goes in",
+            ),
+            View(
+                "/centring",
+                "/centring?by=pointers&diameter=120&pointers=359.96:180.04,60:240,120.04:299.96,180.04:359.96",
+                scheme="dark",
+            ),
+            View("/centring", "/centring?by=indicator&readings=x"),
         ),
     ),
     Chapter(
@@ -212,6 +270,7 @@ NOT_PAGES: dict[str, str] = {
     f"{JOB}/sheet.pdf": "a sheet to print",
     f"{RUN}.json": "for programs",
     "/heads/{head_id}/head.toml": "a head file",
+    "/heads/{head_id}/measure.csv": "a table to fill in",
 }
 """Routes that answer GET with something else than a page, and with what."""
 

@@ -6,8 +6,10 @@ from urllib.request import Request, urlopen
 
 from tests.browser.runs import TIDE_RING, begun, checks, send
 from tests.browser.serving import Server
+from tests.house.tracked import HOUSE
 
 FEET = 6
+EXAMPLES = HOUSE / "examples"
 
 PARTS: dict[str, dict[str, str]] = {
     "spur": {"teeth": "127", "module": "1", "pin": "1.728mm", "name": "Tide wheel, 127 teeth"},
@@ -59,7 +61,25 @@ def prepared(server: Server) -> dict[str, str]:
     send(server, things["noted"], bad)
     for kind, typed in PARTS.items():
         things[kind] = _job(server, kind, typed)
+    things["measured"], things["corrected"] = _measured(server)
     return things
+
+
+def _measured(server: Server) -> tuple[str, str]:
+    """A second bench head that was measured twice, and a job on it with corrected settings."""
+    bench = (EXAMPLES / "bench-head.toml").read_text(encoding="utf-8")
+    toml = bench.replace("Bench head", "Bench head, measured")
+    head = _posted(server, "/heads/import", {"toml": toml})
+    for name, date, reference in (
+        ("bench-readings.csv", "2026-03-14", "index"),
+        ("bench-closure.csv", "2025-11-02", ""),
+    ):
+        readings = (EXAMPLES / name).read_text(encoding="utf-8")
+        form = {"readings": readings, "date": date, "reference": reference, "keep": "1"}
+        _posted(server, f"/heads/{head}/readings", form)
+    job = _posted(server, "/jobs/new", {"head": str(head), "count": "127", "rim": "150mm"})
+    _posted(server, f"/jobs/{job}/way", {"way": "dial:corrected=2026-03-14"})
+    return f"/heads/{head}", f"/jobs/{job}"
 
 
 def _unbegun(server: Server) -> str:

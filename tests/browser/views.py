@@ -9,6 +9,7 @@ from playwright.sync_api import Page, expect
 
 from tests.browser.conftest import PHONE
 from tests.browser.doing import A_MOVE_MS, SETTLED_MS
+from tests.house.tracked import HOUSE
 
 
 def nothing(page: Page) -> None:
@@ -70,6 +71,16 @@ def wrong_gear(page: Page) -> None:
     page.get_by_label("Module", exact=True).fill("-1")
     page.get_by_role("button", name="Show the cards").click()
     expect(page.get_by_role("alert")).to_be_visible()
+
+
+def readings_brought(page: Page) -> None:
+    """Bring readings, one of them mistaken by a minute of arc, and look at what they tell."""
+    text = (HOUSE / "examples/bench-readings.csv").read_text(encoding="utf-8")
+    page.get_by_label("or paste its text").fill(text.replace("87.25,87.27231", "87.25,87.28898"))
+    page.get_by_label("Measured on").fill("2026-04-01")
+    page.get_by_role("button", name="Show what they tell").click()
+    page.get_by_role("heading", name="What they tell").scroll_into_view_if_needed()
+    expect(page.get_by_role("button", name="Keep this calibration")).to_be_visible()
 
 
 def wrong_answer(page: Page) -> None:
