@@ -20,12 +20,13 @@ from dataclasses import dataclass
 from math import erf, exp, pi, sqrt
 
 from crankwise.accuracy.lattice import outcomes
-from crankwise.accuracy.pitch_law import PitchLaw, pitch_deviations
+from crankwise.accuracy.pitch_law import Doubt, PitchLaw, Scatter, pitch_deviations
 
 CONFIDENCE = 0.95
 WORK = 32_000
 """Positions times points of the lattice: what keeps an answer under half a second in plain Python."""
 _LEAST_POINTS, _MOST_POINTS = 31, 503
+_WORK_ON_DOUBTS = 2_000_000
 _NODES = 14
 _FAR = 4.2
 """Standard deviations beyond which a chance is left out: 1 in 75,000."""
@@ -74,7 +75,7 @@ def bounds(law: PitchLaw, work: int = WORK, confidence: float = CONFIDENCE) -> B
     """
     if law.pitches < 1:
         return Bounds(0.0, 0.0)
-    count = max(_LEAST_POINTS, min(_MOST_POINTS, work // len(law.known)))
+    count = max(_LEAST_POINTS, min(_MOST_POINTS, work // len(law.known)), _points_of_doubts(law))
     cases = [_Case(law, errors, variances) for errors, variances in outcomes(law, count)]
     return Bounds(
         _quantile([case.single_chance for case in cases], [case.single_limits for case in cases], confidence),
@@ -82,6 +83,14 @@ def bounds(law: PitchLaw, work: int = WORK, confidence: float = CONFIDENCE) -> B
             [case.cumulative_chance for case in cases], [case.cumulative_limits for case in cases], confidence
         ),
     )
+
+
+def _points_of_doubts(law: PitchLaw) -> int:
+    """Return how many points doubts want where nothing scatters: no chance then smooths the stairs between them."""
+    doubts = sum(isinstance(part, Doubt) for part in law.parts)
+    if not doubts or any(isinstance(part, Scatter) for part in law.parts):
+        return 0
+    return min(_MOST_POINTS, _WORK_ON_DOUBTS // (doubts * len(law.known)))
 
 
 class _Case:

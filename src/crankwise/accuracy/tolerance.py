@@ -1,7 +1,8 @@
 """Published tolerances of a gear's pitch: how far out a class allows, and which class was reached.
 
-The formulas of ISO 1328-1 were recalled, not read; so were the limits of its older ranges. Whoever
-relies on a class must look it up in the standard. Floats are right here: a root of two and a root of
+The formulas of ISO 1328-1 were recalled, not read; so were the limits of its older ranges. What the edition
+of 2013 holds for (teeth, diameter, module) was read, in its scope as a catalogue prints it. Whoever relies
+on a class must look it up in the standard. Floats are right here: a root of two and a root of
 the diameter come in, and the standards print two or three figures.
 """
 

@@ -149,16 +149,19 @@ def picture_of_cut(part: OnePart, found: Budget, titles: tuple[str, str] = ("", 
 _STYLE = (
     ".pitch{fill:#356}.wrong{fill:#c30}.tolerance{fill:#dec}.nought{stroke:#888;stroke-width:.5}"
     ".cumulative{fill:none;stroke:#356;stroke-width:1}.pitches{stroke:#356;stroke-width:.4}"
+    ".title{font:600 9px sans-serif;fill:#222}"
 )
 
 
 def write_picture(found: Budget, seed: str, path: str, wrong: str | None = None) -> None:
     """Write a picture of one part as an SVG file. Raises BadFile, and what `cut_one` does."""
     from crankwise.files.whole_file import write_whole
+    from crankwise.wording.computer_cut import titles
 
     if not path.lower().endswith(".svg"):
         raise BadFile(f"{path}: a picture is written as SVG; let the name end with .svg")
-    opening, body = picture_of_cut(cut_one(found, seed, wrong), found).split(">", 1)
+    part = cut_one(found, seed, wrong)
+    opening, body = picture_of_cut(part, found, titles(part, found, inch_first=False)).split(">", 1)
     opening = opening.replace("<svg ", '<svg xmlns="http://www.w3.org/2000/svg" ', 1)
     write_whole(path, f"{opening}><style>{_STYLE}</style>{body}\n".encode())
 
