@@ -4,7 +4,7 @@ from fractions import Fraction
 import pytest
 
 from crankwise.errors import UnknownThing
-from crankwise.head.calibrated import with_calibration, with_in_force
+from crankwise.head.calibrated import keeps, with_calibration, with_in_force
 from crankwise.head.error_sizes import ErrorSizes, Size
 from crankwise.head.known_errors import Harmonic, KnownErrors
 from tests.gear import BENCH_HEAD, head
@@ -63,6 +63,14 @@ def test_readings_taken_earlier_do_not_take_over() -> None:
     later = with_calibration(BENCH, AUTUMN)
     assert with_calibration(later, SPRING).known_errors == AUTUMN
     assert with_calibration(later, measured("2026-10-01", 60)).known_errors == measured("2026-10-01", 60)
+
+
+def test_the_same_measurement_is_not_kept_twice() -> None:
+    twice = with_calibration(with_calibration(BENCH, SPRING), AUTUMN)
+    back = with_in_force(twice, 0)
+    assert keeps(back, SPRING)
+    assert with_calibration(back, SPRING) is back
+    assert not keeps(back, measured("2026-03-14", 81, 200))
 
 
 @pytest.mark.parametrize("number", [-1, 1])

@@ -204,7 +204,8 @@ def test_the_ring_will_really_show_what_its_check_says(method: str, gear: Head, 
         if setting.holes:
             circles = holes[1] if isinstance(holes[1], tuple) else (holes[0],)
             pairs = zip(setting.holes, circles, strict=True)
-            at += sum(Fraction(count, int(str(circle))) for count, circle in pairs) / ratio
+            turns = sum((Fraction(count, int(str(circle))) for count, circle in pairs), Fraction(0))
+            at += turns / ratio
         really = float(at) + error(at, ratio)
         assert row.ring_check is not None
         # As the package keeps errors to a thousandth of a second; round the circle, 0 is 360.

@@ -1,13 +1,18 @@
 from collections.abc import Iterator
+from concurrent.futures import ThreadPoolExecutor
+from fractions import Fraction
 from pathlib import Path
 
 import pytest
 
 from crankwise.errors import BadDivisions, BadTap, FaultsFound, Mendable, StoreTrouble, UnknownThing
+from crankwise.head.calibrated import with_calibration, with_in_force
+from crankwise.head.known_errors import KnownErrors, TablePoint
 from crankwise.run.journal import Entry, Kind
 from crankwise.tasks.workshop import Asked, KeptRun, Workshop, open_workshop
 from tests.gear import BENCH_HEAD, BULL_WHEEL, PLATE_HEAD
 
+ZERO, HALF, ONE = Fraction(0), Fraction(1, 2), Fraction(1)
 NOON = 1_770_000_000.0
 
 
@@ -393,3 +398,52 @@ def limit(workshop: Workshop, pages: int | None) -> None:
     with workshop._store.reading() as connection:
         (now,) = connection.execute("PRAGMA page_count").fetchone()
         connection.execute(f"PRAGMA max_page_count = {pages or now}")
+
+
+# A head changed in one go, and a job planned on it again
+
+
+def test_a_head_is_changed_with_nothing_kept_of_it_in_between(workshop: Workshop, bench_head: int) -> None:
+    known = KnownErrors(
+        "2026-03-14", (), (), 1, Fraction(2), (TablePoint(Fraction(0), ZERO), TablePoint(HALF, ONE))
+    )
+    measured = workshop.change_head(bench_head, lambda head: with_calibration(head, known)).head
+    assert measured.calibrations == (known,)
+    assert workshop.head(bench_head).head == measured
+    assert workshop.change_head(bench_head, lambda head: with_calibration(head, known)).head == measured
+    with pytest.raises(UnknownThing, match="calibration 2"):
+        workshop.change_head(bench_head, lambda head: with_in_force(head, 1))
+    assert workshop.head(bench_head).head == measured
+    with pytest.raises(UnknownThing, match="head 99: there is no such head"):
+        workshop.change_head(99, lambda head: head)
+
+
+def test_many_who_measure_at_once_lose_nothing(workshop: Workshop, bench_head: int) -> None:
+    points = (TablePoint(Fraction(0), ZERO), TablePoint(HALF, ONE))
+    days = [f"2026-03-{day:02d}" for day in range(1, 9)]
+
+    def keep(day: str) -> None:
+        known = KnownErrors(day, (), (), 1, Fraction(2), points)
+        workshop.change_head(bench_head, lambda head: with_calibration(head, known))
+
+    with ThreadPoolExecutor(4) as pool:
+        list(pool.map(keep, days))
+    head = workshop.head(bench_head).head
+    assert sorted(known.date for known in head.calibrations) == days
+    assert head.known_errors is not None
+    assert head.known_errors.date == days[-1]
+
+
+def test_a_job_planned_again_takes_the_head_as_it_is_and_its_runs_do_not(
+    workshop: Workshop, bench_head: int, run: KeptRun
+) -> None:
+    workshop.keep_head(BENCH_HEAD.replace("marks = 100", "marks = 200"), bench_head)
+    before = workshop.run(run.id)
+    again = workshop.plan_again(run.job_id)
+    assert again.plan.head.dial is not None
+    assert again.plan.head.dial.marks == 200
+    assert workshop.job(run.job_id).plan == again.plan
+    assert workshop.run(run.id).rows == before.rows
+    workshop.drop_head(bench_head)
+    with pytest.raises(UnknownThing, match="its head was dropped; the job keeps its own copy of it"):
+        workshop.plan_again(run.job_id)

@@ -69,6 +69,17 @@ def test_a_plan_of_a_wheel_without_a_worm(visitor: TestClient) -> None:
     assert "notches" in page.text
 
 
+def test_a_slide_is_not_measured_as_a_head_is(visitor: TestClient) -> None:
+    slide = new_head(visitor, 'name = "Mill table"\n[slide]\nlead = "5mm"\n[dial]\nmarks = 100\n')
+    assert "How far out it is" not in visitor.get(f"/heads/{slide}").text
+    for answer in (
+        visitor.get(f"/heads/{slide}/measure"),
+        visitor.post(f"/heads/{slide}/readings", data={"readings": READINGS}),
+    ):
+        assert answer.status_code == 422
+        assert "a slide, which turns nothing" in answer.text
+
+
 def test_readings_are_shown_and_only_kept_when_asked(visitor: TestClient) -> None:
     head_id = new_head(visitor, BENCH_HEAD)
     before = head_of(visitor, head_id)

@@ -14,11 +14,18 @@ _SIZES = {("worm", 1): "worm_arcsec", ("worm", 2): "worm_twice_arcsec", ("wheel"
 def with_calibration(head: Head, known: KnownErrors) -> Head:
     """Return the head as it is known after one more measurement, which comes last in its list.
 
-    It is in force if it is the latest, whatever was put in force before. Raises FaultsFound when the head
-    cannot have such errors.
+    It is in force if it is the latest, whatever was put in force before. A measurement that the head keeps
+    already is not kept twice: the same head comes back. Raises FaultsFound when the head cannot have such errors.
     """
+    if keeps(head, known):
+        return head
     kept = tuple(replace(one, in_force=False) for one in head.calibrations)
     return _with_its_sizes(replace(head, calibrations=(*kept, replace(known, in_force=False))))
+
+
+def keeps(head: Head, known: KnownErrors) -> bool:
+    """Return whether the head has this very measurement, in force or not."""
+    return replace(known, in_force=False) in [replace(one, in_force=False) for one in head.calibrations]
 
 
 def with_in_force(head: Head, number: int) -> Head:

@@ -10,7 +10,7 @@ from crankwise.accuracy.chances import t_limit
 from crankwise.accuracy.closure import Closed
 from crankwise.accuracy.harmonics import LEVEL
 from crankwise.accuracy.measuring_plan import REFERENCES, MeasuringPlan, measuring_plan
-from crankwise.errors import BadFile, BadNumber, UnknownThing
+from crankwise.errors import BadDivisions, BadFile, BadNumber, UnknownThing
 from crankwise.exact.number import as_text, read_number
 from crankwise.files.head_toml import write_head
 from crankwise.files.readings_csv import Sheet
@@ -35,6 +35,7 @@ def plan_measuring(
     """Return which settings of the head to measure; all as typed. Raises Mendable."""
     if reference not in REFERENCES:
         raise UnknownThing(f"reference: {reference!r}; a head is measured by {', '.join(REFERENCES)}")
+    _check_turns(head)
     return measuring_plan(
         head,
         whole_number(points, "points") if points else 36,
@@ -42,6 +43,13 @@ def plan_measuring(
         whole_number(steps, "steps") if steps else None,
         reverse,
     )
+
+
+def _check_turns(head: Head) -> None:
+    if head.is_straight:
+        raise BadDivisions(
+            f"head: {head.name} is a slide, which turns nothing; what is measured here is how far out a spindle stands"
+        )
 
 
 def plan_answer(plan: MeasuringPlan) -> dict[str, Any]:
@@ -92,17 +100,16 @@ def _degrees(place: Fraction) -> str:
 
 @dataclass(frozen=True, slots=True)
 class Fit:
-    """What readings tell of a head, and the head as it is then known."""
+    """What readings tell of a head, and the head as it is then known.
+
+    known  the errors as the head file keeps them
+    """
 
     before: Head
     head: Head
     read: Read
     calibration: Calibration
-
-    @property
-    def known(self) -> KnownErrors:
-        """The errors as the head file keeps them."""
-        return self.head.calibrations[-1]
+    known: KnownErrors
 
     @property
     def band(self) -> float:
@@ -152,10 +159,11 @@ def fit_sheet(
 
     Raises Mendable; CannotTell when the readings are sound but cannot tell the errors.
     """
+    _check_turns(head)
     read = head_readings(sheet, head.ratio, _lines(without), gaps_are_meant)
     calibration = calibrate(read.readings, head.ratio, _only(only))
     known = calibration.known_errors(date, "" if read.closed else reference, len(read.left_out))
-    return Fit(head, with_calibration(head, known), read, calibration)
+    return Fit(head, with_calibration(head, known), read, calibration, known)
 
 
 def _only(typed: str | None) -> Of | None:

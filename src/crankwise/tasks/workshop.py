@@ -1,12 +1,13 @@
 """The workshop: the heads owned, the jobs, and the runs with their taps, kept in one store."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from pathlib import Path
 from sqlite3 import Connection
 from types import TracebackType
 
 from crankwise.errors import BadDivisions, UnknownThing
 from crankwise.files.head_toml import read_head
+from crankwise.head.head import Head
 from crankwise.plan.passes import ONE_PASS, Passes
 from crankwise.plan.schedule import Row
 from crankwise.run.guide import guide
@@ -111,6 +112,19 @@ class Workshop:
             else:
                 heads.one_head(connection, head_id)
                 heads.change_head(connection, head_id, head)
+            return heads.one_head(connection, head_id)
+
+    def change_head(self, head_id: int, change: Callable[[Head], Head]) -> KeptHead:
+        """Put what `change` makes of a head in its place, with nothing kept of it in between, and return it.
+
+        Raises UnknownThing, and what `change` raises; then nothing is changed.
+        """
+        with self._store.writing() as connection:
+            before = heads.one_head(connection, head_id)
+            now = change(before.head)
+            if now == before.head:
+                return before
+            heads.change_head(connection, head_id, now)
             return heads.one_head(connection, head_id)
 
     def drop_head(self, head_id: int) -> None:

@@ -74,9 +74,8 @@ def _shown(one: KeptCalibration) -> dict[str, Any]:
 def put_in_force(visit: Visit) -> GoTo:
     """Put one of the head's calibrations in force; jobs and runs keep the head that they were planned with."""
     head_id = visit.id("head_id")
-    head = visit.workshop.head(head_id).head
-    number = calibration_number(head, visit.typed("calibration"))
-    now = visit.workshop.keep_head(write_head(with_in_force(head, number - 1)), head_id)
+    number = calibration_number(visit.workshop.head(head_id).head, visit.typed("calibration"))
+    now = visit.workshop.change_head(head_id, lambda head: with_in_force(head, number - 1))
     answer = head_object(now) | {"calibrations": calibrations_answer(now.head)}
     return GoTo(f"/heads/{head_id}#calibrations", answer)
 

@@ -1,13 +1,12 @@
 """Bring readings of a head: see what they tell and what stands out, and keep them as a calibration."""
 
 import re
-from dataclasses import replace
 from typing import Any
 
 from crankwise.draw.head_errors import Left, head_errors
 from crankwise.errors import BadNumber, Mendable
-from crankwise.files.head_toml import write_head
 from crankwise.files.readings_csv import decoded, read_sheet
+from crankwise.head.calibrated import keeps, with_calibration
 from crankwise.head.known_errors import REFERENCES
 from crankwise.tasks.calibrations import calibrations_answer
 from crankwise.tasks.measure import Fit, fit_answer, fit_sheet, today
@@ -51,8 +50,7 @@ def take_in(visit: Visit) -> Answer:
         return _page(kept, typed, error=error)
     if not visit.typed("keep"):
         return _page(kept, typed, found)
-    # Asked for twice, it is kept once.
-    now = visit.workshop.keep_head(write_head(found.head), kept.id) if _is_new(found) else kept
+    now = visit.workshop.change_head(kept.id, lambda head: with_calibration(head, found.known))
     answer = head_object(now) | {"calibrations": calibrations_answer(now.head)}
     return GoTo(f"/heads/{kept.id}#calibrations", answer)
 
@@ -84,12 +82,8 @@ def _found(found: Fit) -> dict[str, Any]:
         "test": TEST,
         "picture": head_errors(found.known, left),
         "later": in_force.date if in_force and in_force is not found.known else "",
-        "is_new": _is_new(found),
+        "is_new": not keeps(found.before, found.known),
     }
-
-
-def _is_new(found: Fit) -> bool:
-    return found.known not in [replace(one, in_force=False) for one in found.before.calibrations]
 
 
 def _plain(message: str) -> list[str]:
