@@ -16,6 +16,12 @@ from crankwise.exact.length import Tolerance, read_diameter, read_length, read_t
         ("200mm", Fraction(200)),
         ("200 MM", Fraction(200)),
         ("8 in", Fraction(1016, 5)),
+        ("8in", Fraction(1016, 5)),
+        ('8"', Fraction(1016, 5)),
+        ('8 "', Fraction(1016, 5)),
+        ("8\u2033", Fraction(1016, 5)),
+        ('7 7/8"', Fraction(63, 8) * Fraction(254, 10)),
+        ("203.2mm", Fraction(1016, 5)),
         ("1in", Fraction(254, 10)),
         ("7 7/8 inches", Fraction(63, 8) * Fraction(254, 10)),
         ("1/2 inch", Fraction(127, 10)),
@@ -29,7 +35,7 @@ def test_a_length_is_read_exactly(typed: str, millimetres: Fraction) -> None:
     assert read_length(typed) == millimetres
 
 
-@pytest.mark.parametrize("typed", ["", "wide", '8"', "3 cm", "1,5mm", "1/0 mm", "mm"])
+@pytest.mark.parametrize("typed", ["", "wide", '8""', "8'", "3 cm", "1,5mm", "1/0 mm", "mm"])
 def test_what_is_no_length_is_told_with_how_to_write_one(typed: str) -> None:
     with pytest.raises(BadLength, match=r"^rim: .* is not a length; write it as 200mm, 8in, 20um or 2thou$"):
         read_length(typed, "rim")

@@ -26,7 +26,8 @@ def test_stamps_of_2_4_mm_and_less_clear(height: str) -> None:
 
 def test_the_largest_numeral_of_the_tide_ring_is_2_4_mm_and_every_fix_cures() -> None:
     ring = tide_ring(height="3.2")
-    height, stamp = largest_height_mm(ring), largest_stamp(ring)
+    height = largest_height_mm(ring)
+    stamp = largest_stamp(height)
     assert (height, stamp and stamp[0]) == (Fraction(12, 5), "3/32 in")
     told = {fix.kind: fix.value for fix in fixes(ring, height, stamp)}
     # All else as it is, the long lines may end at 10 - 0.5 - 3.5 - 0.3 = 5.7 mm.
@@ -87,7 +88,10 @@ def test_lines_that_run_together_are_told_with_a_width_that_would_do() -> None:
 def test_fewer_numerals_are_proposed_where_they_cure() -> None:
     work = dial(360, 60, "2.4")
     assert not is_clear(work)
-    told = {fix.kind: fix.value for fix in fixes(work, largest_height_mm(work), largest_stamp(work))}
+    told = {
+        fix.kind: fix.value
+        for fix in fixes(work, largest_height_mm(work), largest_stamp(largest_height_mm(work)))
+    }
     assert told["fewer-numerals"] == 20
     assert work.numerals
     assert is_clear(replace(work, numerals=replace(work.numerals, every=Fraction(20))))
@@ -103,4 +107,4 @@ def test_a_numeral_inside_a_ring_makes_way_for_its_straight_foot() -> None:
 def test_work_without_numerals_has_no_largest_one() -> None:
     work = replace(dial(), numerals=None)
     assert largest_height_mm(work) is None
-    assert largest_stamp(work) is None
+    assert largest_stamp(largest_height_mm(work)) is None

@@ -4,6 +4,7 @@ import re
 from fractions import Fraction
 
 from crankwise.errors import BadAngle, BadNumber
+from crankwise.exact.listed import listed
 from crankwise.exact.number import MOST_DIGITS, PI, read_number, shown
 
 ARCSECONDS = 1_296_000
@@ -86,7 +87,7 @@ def read_angles(text: str) -> tuple[Fraction, ...]:
 
     Raises BadAngle naming the place in the list that cannot be read.
     """
-    pieces = [piece for piece in re.split(r"[,;\n]", text) if piece.strip()]
+    pieces = listed(text, "angles", ",;", by_lines=True)
     if not pieces:
         raise BadAngle("angles: the list is empty; separate the angles by commas, as 0, 12.5, 30°15'")
     angles = []

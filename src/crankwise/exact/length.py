@@ -24,14 +24,19 @@ _UNITS = {
     "in": INCH,
     "inch": INCH,
     "inches": INCH,
+    '"': INCH,
+    "\u2033": INCH,
     "thou": INCH / 1000,
 }
+INCH_MARKS = ('"', "\u2033")
 _TOLERANCE_HELP = """write an angle as 30arcsec, 30" or 0.5', or a length at the rim as 20um or 1thou"""
-_WITH_UNIT = re.compile(r"(?P<number>.*?)\s*(?P<unit>[a-z\u00b5\u03bc]*)\s*", re.DOTALL)
+_WITH_UNIT = re.compile(r"(?P<number>.*?)\s*(?P<unit>[a-z\u00b5\u03bc\x22\u2033]*)\s*", re.DOTALL)
 
 
-def read_length(text: str, what: str = "length") -> Fraction:
-    """Return a length in millimetres, exactly, from 200, 200mm, 8 in, 7 7/8 in, 20 um or 2 thou.
+def read_length(text: str, what: str = "length", marks_inches: bool = True) -> Fraction:
+    """Return a length in millimetres, exactly, from 200, 200mm, 8 in, 8", 7 7/8 in, 20 um or 2 thou.
+
+    marks_inches  whether the mark " means inches; not where it could as well mean seconds of arc
 
     A bare number is millimetres. Raises BadLength when it cannot be read or the unit is unknown.
 
@@ -42,7 +47,7 @@ def read_length(text: str, what: str = "length") -> Fraction:
     match = _WITH_UNIT.fullmatch(plain.lower()) if len(plain) <= MOST_DIGITS else None
     unit = match["unit"] if match else ""
     try:
-        if match and unit in ("", *_UNITS):
+        if match and unit in ("", *_UNITS) and (marks_inches or unit not in INCH_MARKS):
             return read_number(match["number"], what) * _UNITS.get(unit, 1)
     except BadNumber:
         pass
@@ -120,7 +125,7 @@ def read_tolerance(text: str) -> Tolerance:
     if not plain or re.fullmatch(r"[-+\d./\s]+", plain):
         raise BadLength(f"within: {shown(plain)} has no unit; {_TOLERANCE_HELP}")
     try:
-        length = read_length(plain, "within")
+        length = read_length(plain, "within", marks_inches=False)
     except BadLength:
         try:
             angle = read_angle(plain)

@@ -1,15 +1,16 @@
 """Graduated work: a scale on a ring, a drum or a cone, with its classes of lines and its numerals."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass, field
 from fractions import Fraction
+from functools import lru_cache
 from math import hypot, tau
 
 from crankwise.errors import BadLength
 from crankwise.exact.number import as_text
 from crankwise.part.box import Box
 from crankwise.part.line_classes import LineClass, LineClasses
-from crankwise.part.numerals import Numerals
+from crankwise.part.numerals import Lettering, Numerals
 from crankwise.part.part import Mark, Part
 from crankwise.part.scale_lines import Scale
 from crankwise.part.surface import RIM_LEFT_MM, Surface
@@ -18,6 +19,8 @@ CLEAR_OF_LINES_MM = Fraction(3, 10)
 """From the end of a line to the raised edge of a numeral. Common practice: 0.3 to 0.5 mm."""
 CLEAR_OF_NUMERALS_MM = Fraction(1, 2)
 """Between two numerals. Common practice."""
+FINEST_MM = Fraction(1, 20)
+"""From line to line at the reading edge: no tool leaves metal between lines that stand nearer. Judgement."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,7 +56,7 @@ class Graduated:
 
     def __post_init__(self) -> None:
         # Worked out once: the check of thousands of lines asks for them again and again.
-        object.__setattr__(self, "_lines", tuple(self._made_lines()))
+        object.__setattr__(self, "_lines", _lines_of(self.scale, self.classes, _told_by(self.numerals)))
         object.__setattr__(self, "_widths_mm", self._text_widths_mm())
         object.__setattr__(self, "_middle_mm", self._placed_mm())
         longest, face = self.classes.longest.length_mm, self.surface.face_mm
@@ -67,6 +70,12 @@ class Graduated:
             raise BadLength(
                 f"classes: {self.classes.longest.name} lines of {as_text(longest)} mm reach the axis, "
                 f"{room:.2f} mm in; make them shorter, or let them run outward"
+            )
+        if self.least_spacing_mm < FINEST_MM:
+            raise BadLength(
+                f"across: the lines of this scale would stand {self.least_spacing_mm:.4f} mm apart on "
+                f"{as_text(self.surface.diameter_mm)} mm, where {as_text(FINEST_MM)} mm is the least that can be cut; "
+                "take fewer lines or a larger diameter"
             )
         self._check_numerals()
 
@@ -97,13 +106,6 @@ class Graduated:
     def lines(self) -> tuple[Line, ...]:
         """Return every line in the order of the positions."""
         return self._lines
-
-    def _made_lines(self) -> Iterator[Line]:
-        numerals = self.numerals.on(self.scale) if self.numerals else [""] * len(self.scale.counts)
-        for (number, angle), count, numeral in zip(
-            self.scale.divisions.targets(), self.scale.counts, numerals, strict=True
-        ):
-            yield Line(number, angle, self.classes.class_of(count), count, numeral)
 
     def part(self) -> Part:
         """Return the part that is divided, with the class and the numeral of every line."""
@@ -198,3 +200,29 @@ class Graduated:
             upright = float(line.angle) - turns
             lean = (1 if self.surface.lines_run == "in" else -1) * tau * upright
         return Box(x, y, wide, tall, lean)
+
+
+_Told = tuple[Fraction, Fraction, Fraction, tuple[str, ...], tuple[tuple[Fraction, str], ...]]
+
+
+def _told_by(numerals: Numerals | None) -> _Told | None:
+    """Return what says which line has which numeral, alike for every size and place of figure."""
+    if numerals is None:
+        return None
+    texts, own = tuple(numerals.texts), tuple(numerals.own)
+    return numerals.every, numerals.first, numerals.per_count, texts, own
+
+
+@lru_cache(4)
+def _lines_of(scale: Scale, classes: LineClasses, told: _Told | None) -> tuple[Line, ...]:
+    """Return every line; kept, since the search for a height that fits asks for the same lines twenty times."""
+    texts: tuple[str, ...] = ("",) * len(scale.counts)
+    if told:
+        every, first, per_count, in_order, own = told
+        texts = Numerals(every, Lettering(Fraction(1)), first, per_count, in_order, own).on(scale)
+    return tuple(
+        Line(number, angle, classes.class_of(count), count, numeral)
+        for (number, angle), count, numeral in zip(
+            scale.divisions.targets(), scale.counts, texts, strict=True
+        )
+    )

@@ -55,14 +55,10 @@ def largest_height_mm(work: Graduated) -> Fraction | None:
     return None if found is None else Fraction(found, 100)
 
 
-def largest_stamp(work: Graduated) -> tuple[str, Fraction] | None:
-    """Return the name and the height of the largest usual stamp that fits; None where none does."""
-    fits = [
-        (name, height)
-        for name, height in STAMPS_MM.items()
-        if work.numerals and _is_clear(lambda height=height: _with_height(work, height))  # type: ignore[misc]
-    ]
-    return fits[-1] if fits else None
+def largest_stamp(height_mm: Fraction | None) -> tuple[str, Fraction] | None:
+    """Return the name and the height of the largest usual stamp, where this is the largest height that fits."""
+    fits = [(name, height) for name, height in STAMPS_MM.items() if height_mm and height <= height_mm]
+    return max(fits, key=lambda stamp: stamp[1], default=None)
 
 
 def fixes(work: Graduated, height_mm: Fraction | None, stamp: tuple[str, Fraction] | None) -> Iterator[Fix]:

@@ -145,8 +145,12 @@ class Numerals:
             return scale.texts
         if self.own:
             return self._own_on(scale)
+        # A count is a multiple where it divides without rest; in whole numbers, for there may be thousands.
+        over, under = self.every.numerator, self.every.denominator
         numbered = [
-            place for place, count in enumerate(scale.counts) if (count / self.every).denominator == 1
+            place
+            for place, count in enumerate(scale.counts)
+            if not count.numerator * under % (count.denominator * over)
         ]
         numbered.sort(key=scale.counts.__getitem__)
         if self.texts and len(self.texts) != len(numbered):
@@ -168,7 +172,7 @@ class Numerals:
         for count, text in self.own:
             if count not in lines:
                 raise BadDivisions(
-                    f"texts: {text!r} is for line {as_text(count)}, and this scale has none; its lines are counted from "
-                    f"{as_text(min(lines))} to {as_text(max(lines))}"
+                    f"texts: {text!r} is for line {as_text(count)}, and this scale has none; its lines are counted "
+                    f"from {as_text(min(lines))} to {as_text(max(lines))}"
                 )
         return tuple(told.get(count, "") for count in scale.counts)

@@ -5,6 +5,7 @@ from fractions import Fraction
 
 from crankwise.errors import BadAngle, BadDivisions, Fault, FaultsFound
 from crankwise.exact.angle import read_angle
+from crankwise.exact.listed import listed
 from crankwise.part.card import Card, CardLine
 from crankwise.part.divisions import AngleList
 from crankwise.part.part import Mark, Part
@@ -60,8 +61,7 @@ def read_own_list(typed: str) -> OwnList:
     Raises BadAngle naming the place in the list, BadDivisions, or FaultsFound.
     """
     positions = []
-    lines = [line for line in typed.splitlines() if not line.lstrip().startswith("#")]
-    pieces = [piece for line in lines for piece in line.split(";") if piece.strip()]
+    pieces = listed(typed, "list", ";", by_lines=True)
     if not pieces:
         raise BadDivisions("list: nothing in it; write angles with their texts, as 0: open; 12.5: close")
     for number, piece in enumerate(pieces, 1):

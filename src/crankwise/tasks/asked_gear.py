@@ -6,6 +6,7 @@ from fractions import Fraction
 from crankwise.errors import BadAngle, BadLength, BadNumber, Fault, FaultsFound
 from crankwise.exact.angle import read_angle
 from crankwise.exact.length import INCH, read_diameter, read_length
+from crankwise.exact.listed import listed
 from crankwise.exact.number import as_text, read_number
 from crankwise.part.bevel import RIGHT_ANGLE, BevelGear
 from crankwise.part.gear import TWENTY_DEGREES, Gear, Hand
@@ -124,7 +125,7 @@ def asked_bevel(typed: GearTyped) -> BevelGear:
 
 def read_pins(typed: str) -> tuple[Fraction, ...]:
     """Return the pins typed as 1.7mm, 1/16in: diameters in mm, each above 0. Raises BadLength."""
-    pieces = [piece for piece in typed.replace(";", ",").split(",") if piece.strip()]
+    pieces = listed(typed, "pin", ",;")
     if typed.strip() and not pieces:
         raise BadLength("pin: nothing given; write the diameters of the pins owned, as 1.7mm or 1/16in, 2mm")
     return tuple(read_diameter(piece, "pin") for piece in pieces)

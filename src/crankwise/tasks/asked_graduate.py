@@ -7,6 +7,7 @@ from typing import TypeVar
 from crankwise.errors import BadAngle, BadDivisions, BadLength
 from crankwise.exact.angle import read_angle
 from crankwise.exact.length import read_diameter, read_length
+from crankwise.exact.listed import listed
 from crankwise.exact.number import PI, read_number, shown
 from crankwise.part.graduated import Graduated
 from crankwise.part.line_classes import V_TOOL, LineClass, LineClasses, default_classes, depth_for, names
@@ -120,7 +121,7 @@ def _surface(typed: WorkTyped) -> Surface:
 def _classes(typed: WorkTyped, asked: AskedScale, spacing_mm: Fraction) -> LineClasses:
     tool = _angle(typed.tool_angle, "tool-angle") if typed.tool_angle else V_TOOL
     width = read_diameter(typed.width, "width") if typed.width else None
-    pieces = [piece for piece in typed.classes.split(",") if piece.strip()]
+    pieces = listed(typed.classes, "classes")
     if not pieces or not any("=" in piece for piece in pieces):
         every = [read_number(piece, "classes") for piece in pieces] or [*asked.every]
         if any(each <= 0 for each in every):
@@ -206,7 +207,7 @@ def _lettering(typed: WorkTyped, height_mm: Fraction) -> Lettering:
         height_mm,
         read_length(typed.burr, "burr") if typed.burr else burr,
         read_length(typed.shank, "shank") if typed.shank else shank,
-        dict(_width(piece) for piece in typed.widths.split(",") if piece.strip()),
+        dict(_width(piece) for piece in listed(typed.widths, "widths")),
     )
 
 

@@ -8,6 +8,7 @@ from itertools import pairwise
 from crankwise.errors import BadAngle, BadDivisions, BadLength, BadNumber
 from crankwise.exact.angle import read_angle
 from crankwise.exact.length import INCH, read_diameter
+from crankwise.exact.listed import listed
 from crankwise.exact.number import as_text, read_number, shown
 from crankwise.files.formula import read_formula
 from crankwise.files.typed_file import typed_text
@@ -195,7 +196,7 @@ def _threads(typed: ScaleTyped) -> AskedScale:
             "thread-dial: it needs the leadscrew's lead and the threads to cut, as --lead 8tpi --threads 8tpi, 20tpi"
         )
     dial = ThreadDial(whole_number(typed.thread_dial, "thread-dial"), _lead(typed.lead))
-    threads = tuple(_lead(piece, "threads") for piece in typed.threads.split(",") if piece.strip())
+    threads = tuple(_lead(piece, "threads") for piece in listed(typed.threads, "threads"))
     return AskedScale(dial.scale(threads), (Fraction(1),), Fraction(1), thread_dial=(dial, threads))
 
 
@@ -212,7 +213,7 @@ _KINDS = {
 
 def read_values(text: str) -> tuple[tuple[Fraction, ...], Fraction]:
     """Return values typed as 1:2:0.1, 2:10:0.5 or one by one, and their least step. Raises Mendable."""
-    pieces = [piece for piece in text.split(",") if piece.strip()]
+    pieces = listed(text, "values")
     if all(":" in piece for piece in pieces):
         stretches = [_stretch(piece) for piece in pieces]
         return stretched(stretches), min((abs(one.step) for one in stretches), default=Fraction(1))
@@ -235,9 +236,7 @@ def read_points(text: str) -> tuple[tuple[str, Fraction], ...]:
 
     Raises BadAngle naming the point that cannot be read.
     """
-    pieces = [
-        piece for piece in re.split(r"[,;\n]", text) if piece.strip() and not piece.lstrip().startswith("#")
-    ]
+    pieces = listed(text, "points", ",;", by_lines=True)
     points = []
     for number, piece in enumerate(pieces, 1):
         value, equals, angle = piece.partition("=")

@@ -1,12 +1,12 @@
 """Size flats on a bar: what was typed becomes depths, widths, and cards."""
 
-import re
 from dataclasses import dataclass
 from fractions import Fraction
 
 from crankwise.errors import BadAngle, BadLength
 from crankwise.exact.angle import read_angle
 from crankwise.exact.length import read_diameter
+from crankwise.exact.listed import listed
 from crankwise.exact.number import as_text, shown
 from crankwise.part.card import Quantity
 from crankwise.part.flats import Flat, Flats, height_of_corners, height_of_side, part_of, polygon
@@ -92,7 +92,7 @@ def _height(typed: FlatsTyped, count: int, bar: Fraction | None) -> Quantity:
 
 def _unequal(typed: str) -> tuple[Flat, ...]:
     found = []
-    for place, piece in enumerate((piece for piece in re.split(r"[,;\n]", typed) if piece.strip()), 1):
+    for place, piece in enumerate(listed(typed, "unequal", ",;", by_lines=True), 1):
         angle, joint, height = piece.partition(":")
         if not joint:
             raise BadLength(

@@ -61,7 +61,8 @@ def graduate(scale: ScaleTyped, work: WorkTyped) -> Graduation:
     """Return all that is known of the graduated work that was typed. Raises Mendable."""
     asked = asked_work(scale, work)
     made = asked.work
-    height, stamp = largest_height_mm(made), largest_stamp(made)
+    height = largest_height_mm(made)
+    stamp = largest_stamp(height)
     return Graduation(
         asked,
         made.lines(),

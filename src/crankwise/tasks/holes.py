@@ -8,6 +8,7 @@ from typing import Any
 from crankwise.errors import BadAngle, BadLength
 from crankwise.exact.angle import read_angle
 from crankwise.exact.length import INCH, read_diameter, read_length
+from crankwise.exact.listed import listed
 from crankwise.exact.number import as_text, shown
 from crankwise.part.divisions import EqualDivisions
 from crankwise.part.hole_circle import HoleCircle, HolePattern, parts_of
@@ -70,7 +71,7 @@ def asked_pattern(typed: HolesTyped) -> HolePattern:
     step = divisions.step if isinstance(divisions, EqualDivisions) else Fraction(0)
     first_at = _first_at(typed.first_at, -step if typed.clockwise else step)
     circles = [HoleCircle(divisions, read_diameter(typed.circle, "circle"), hole, first_at, typed.clockwise)]
-    further = [piece for piece in re.split(r"[,;\n]", typed.also) if piece.strip()]
+    further = listed(typed.also, "also", ",;", by_lines=True)
     circles += [_another(piece, hole, first_at, typed.clockwise) for piece in further]
     return HolePattern(tuple(circles), optional_length(typed.blank, "blank"))
 

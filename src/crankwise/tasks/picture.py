@@ -6,6 +6,7 @@ from typing import Literal
 from crankwise.draw.part_drawing import PartDrawing
 from crankwise.errors import BadDivisions, BadLength
 from crankwise.exact.length import INCH, read_length
+from crankwise.exact.listed import listed
 from crankwise.exact.number import shown
 from crankwise.files.whole_file import write_whole
 from crankwise.sheets.full_size import FULL_SIZE_PAPERS, FullSizePaper, PrinterScale
@@ -128,7 +129,7 @@ def read_scale(typed: str) -> PrinterScale | None:
     >>> read_scale("99.6mm")
     PrinterScale(across_mm=99.6, down_mm=99.6)
     """
-    pieces = [piece for piece in typed.split(",") if piece.strip()]
+    pieces = listed(typed, "scale-measured")
     if not pieces:
         return None
     if len(pieces) > 2:

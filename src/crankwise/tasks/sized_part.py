@@ -5,7 +5,7 @@ from fractions import Fraction
 from typing import Any
 
 from crankwise.errors import BadLength
-from crankwise.exact.length import read_diameter
+from crankwise.exact.length import INCH_MARKS, read_diameter
 from crankwise.head.head import Head
 from crankwise.part.card import Card, Quantity
 from crankwise.part.part import Part
@@ -14,7 +14,7 @@ from crankwise.tasks.gear_json import FORMAT, card_object
 Table = tuple[str, list[str], list[list[str]]]
 """A table's title, its headings, and its rows of figures."""
 
-_INCHES = ("in", "inch", "inches", "thou")
+_INCHES = ("in", "inch", "inches", "thou", *INCH_MARKS)
 
 
 @dataclass(frozen=True, slots=True)

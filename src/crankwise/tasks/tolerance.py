@@ -69,7 +69,7 @@ def _micrometres(typed: str, what: str) -> float:
     try:
         length = read_number(typed, what) / 1000
     except BadNumber:
-        length = read_length(typed, what)
+        length = read_length(typed, what, marks_inches=False)
     return abs(float(length * 1000))
 
 
