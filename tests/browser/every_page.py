@@ -157,7 +157,12 @@ CHAPTERS: tuple[Chapter, ...] = (
         (
             View(f"{JOB}/sheet", "/jobs/1/sheet", "sheet-desk", "the first rows of the tide ring", DESK),
             View(f"{JOB}/sheet", "/jobs/4/sheet"),
+            View(f"{JOB}/sheet", "/jobs/1/sheet?trace=1&order=lengths&lengths=12&page=2"),
+            View(f"{JOB}/sheet", "/jobs/1/sheet?order=spread"),
             View(f"{JOB}/sheet.html", "/jobs/1/sheet.html", "sheet-page-desk", "the one page to print", DESK),
+            View(f"{JOB}/sheet.html", "/jobs/1/sheet.html?trace=1&order=spread&circuits=3"),
+            View(f"{RUN}/sheet", "{passes}/sheet"),
+            View(f"{RUN}/sheet.html", "{passes}/sheet.html"),
         ),
     ),
     Chapter(
@@ -268,6 +273,9 @@ NOT_PAGES: dict[str, str] = {
     f"{JOB}/sheet.csv": "a table",
     f"{JOB}/sheet.xlsx": "a workbook",
     f"{JOB}/sheet.pdf": "a sheet to print",
+    f"{RUN}/sheet.csv": "a table of the run's own passes",
+    f"{RUN}/sheet.xlsx": "a workbook of the run's own passes",
+    f"{RUN}/sheet.pdf": "a sheet of the run's own passes, to print",
     f"{RUN}.json": "for programs",
     "/heads/{head_id}/head.toml": "a head file",
     "/heads/{head_id}/measure.csv": "a table to fill in",

@@ -39,7 +39,7 @@ class View(NamedTuple):
     def open(self, page: Page, address: str, things: Mapping[str, str]) -> None:
         """Open it in a page of its size, and do what it asks for."""
         where = address + self.path.format(**things)
-        page.goto(_saved(page, where) if self.path.endswith(".html") else where)
+        page.goto(_saved(page, where) if ".html" in self.path else where)
         page.wait_for_timeout(SETTLED_MS if "at-machine" in page.content() else 0)
         self.act(page)
 
@@ -55,7 +55,7 @@ class Chapter(NamedTuple):
 def _saved(page: Page, where: str) -> str:
     """Save a page that is handed out as a file, as a phone would, and return where it lies."""
     folder = Path(tempfile.mkdtemp(prefix="crankwise-view-"))
-    path = folder / where.rpartition("/")[2]
+    path = folder / where.partition("?")[0].rpartition("/")[2]
     path.write_bytes(page.request.get(where).body())
     return path.as_uri()
 
