@@ -7,7 +7,7 @@ from html import unescape
 import pytest
 from starlette.testclient import TestClient
 
-from tests.gear import BENCH_HEAD, BULL_WHEEL, PLATE_HEAD
+from tests.gear import BENCH_HEAD, BULL_WHEEL, MILL_TABLE, PLATE_HEAD
 from tests.web.asking import JSON, new_head, new_job
 
 
@@ -208,6 +208,17 @@ def test_without_its_package_the_closed_form_stands_and_the_page_says_what_to_in
     assert answer["simulated"] is None
     assert answer["cumulative_pitch_um"] > 0
     assert "Class" in told(visitor, f"/jobs/{job}/accuracy")
+
+
+def test_work_along_a_line_is_refused_in_a_sentence(visitor: TestClient) -> None:
+    head = new_head(visitor, MILL_TABLE)
+    typed = {"head": str(head), "teeth": "60", "module": "1"}
+    job = visitor.post("/jobs/new/rack", data=typed, headers=JSON).json()["id"]
+    for address in (f"/jobs/{job}/accuracy", f"/jobs/{job}/accuracy/cut"):
+        refused = visitor.get(address)
+        assert refused.status_code == 422
+        assert "along a" in refused.text
+        assert "Diameter at which errors are told" not in refused.text
 
 
 def test_more_positions_than_can_be_reckoned_are_refused(visitor: TestClient) -> None:

@@ -26,12 +26,12 @@ def gear_size(value: object) -> GearSize | None:
 def job_rim(plan: Plan, gear: GearSize | None, typed: str = "") -> Fraction:
     """Return the diameter at which errors are told, in mm: of the gear, of the part, or as typed.
 
-    Raises BadLength when there is none, or it cannot be read.
+    Raises BadLength when there is none, or it cannot be read; BadDivisions for work along a slide.
     """
     if plan.part.is_straight:
         raise BadDivisions(
-            "budget: this is cut along a slide; how good a part will be is told for work that a head turns. The "
-            "rounding of its own way stands on the run sheet"
+            "accuracy: this job steps along a line; the errors reckoned here are those of a circle that is divided. "
+            "What counts along a line is the screw: measure its pitch over the length of the work"
         )
     if gear:
         return gear.diameter_mm
@@ -53,11 +53,6 @@ def job_budget(plan: Plan, value: object = None, rim: str = "", what_if: WhatIf 
 
     Raises BadLength, BadDivisions.
     """
-    if getattr(plan.part.divisions, "is_straight", False):
-        raise BadDivisions(
-            "accuracy: this job steps along a line; the errors reckoned here are those of a circle that is divided. "
-            "What counts along a line is the screw: measure its pitch over the length of the work"
-        )
     gear = gear_size(value)
     sizes = tuple(sorted(what_if.sizes.items(), key=lambda one: one[0]))
     return _reckoned(plan, job_rim(plan, gear, rim), gear, sizes, what_if.both_sides)

@@ -63,9 +63,13 @@ def typed_again(visit: Visit) -> str:
     return f"?{urlencode(kept)}" if kept else ""
 
 
+def _needs_rim(job: KeptJob) -> bool:
+    part = job.plan.part
+    return part.rim_mm is None and not part.is_straight and gear_size(job_made(job.asked).value) is None
+
+
 def _asks_for_a_rim(job: KeptJob, visit: Visit) -> bool:
-    needs = job.plan.part.rim_mm is None and gear_size(job_made(job.asked).value) is None
-    return needs and not visit.query.get("rim", "").strip()
+    return _needs_rim(job) and not visit.query.get("rim", "").strip()
 
 
 def _page(visit: Visit, job: KeptJob, found: Budget | None = None, error: Mendable | None = None) -> Page:
@@ -77,7 +81,7 @@ def _page(visit: Visit, job: KeptJob, found: Budget | None = None, error: Mendab
         "again": typed_again(visit),
         "wrong": wrong,
         "sentences": str(error).splitlines() if error and not wrong else [],
-        "needs_rim": job.plan.part.rim_mm is None and gear_size(job_made(job.asked).value) is None,
+        "needs_rim": _needs_rim(job),
         "holdings": [("", "as the head file says, or a chuck"), *((key, HELD[key]) for key in HOLDINGS)],
         "fields": _fields(job, bool(visit.query.get("both_sides"))),
         "found": found,
