@@ -5,13 +5,17 @@ from fractions import Fraction
 import pytest
 
 from crankwise.errors import BadNumber
-from crankwise.part.divisions import AngleList, EqualDivisions
+from crankwise.exact.length import STRAIGHT_MM, along
+from crankwise.exact.number import PI
+from crankwise.part.divisions import AngleList, EqualDivisions, EqualSteps
 from crankwise.plan.passes import with_trace
+from crankwise.run.check_points import checks
 from crankwise.run.evidence import Evidence
 from crankwise.run.faults import explain, gear_of
+from crankwise.run.ring_readings import part_and_gear
 from crankwise.run.slips import residue_of
 from crankwise.run.where_am_i import WhereAmI, where_am_i
-from tests.gear import BENCH_HEAD, BULL_WHEEL, PLATE_HEAD, head
+from tests.gear import BENCH_HEAD, BULL_WHEEL, MILL_TABLE, PLATE_HEAD, head
 from tests.run.machine import AtTheMachine, plan_on
 
 
@@ -209,3 +213,56 @@ def test_reading_more_nearly_tells_more_apart() -> None:
     fine = where_am_i(evidence, [evidence.reading("dial", shown)], run.state)
     agree = [sum(one.agrees for one in found.candidates) for found in (coarse, fine)]
     assert agree[0] > agree[1]
+
+
+@pytest.fixture
+def sluice_rack() -> AtTheMachine:
+    """60 spaces of module 1, on a table whose screw moves it 5 mm a turn."""
+    return AtTheMachine(plan_on(head(MILL_TABLE), EqualSteps(60, PI), work="space"))
+
+
+def test_a_dial_alone_does_not_say_which_turn_of_the_screw_it_is(sluice_rack: AtTheMachine) -> None:
+    sluice_rack.done_to(23)
+    found = asked(sluice_rack, dial="45")
+    assert (found.verdict, found.row, found.turn_shown) == ("here", 23, False)
+
+
+def test_what_is_measured_from_the_first_space_says_the_turn(sluice_rack: AtTheMachine) -> None:
+    sluice_rack.done_to(23)
+    found = asked(sluice_rack, dial="45", measured="72.4")
+    assert (found.verdict, found.row, found.turn_shown) == ("here", 23, True)
+    alone = asked(sluice_rack, measured="72.4")
+    assert [one.row for one in alone.candidates] == [23], "steps are further apart than it is measured"
+
+
+def test_a_turn_of_the_screw_too_few_is_found_by_measuring(sluice_rack: AtTheMachine) -> None:
+    """He was to make 14 turns and made 13: the dial shows what it should, 5 mm short of it."""
+    sluice_rack.done_to(23)
+    found = asked(sluice_rack, dial="45", measured="67.1")
+    assert (found.verdict, found.row) == ("off a row", None)
+    assert found.off_a_row is not None
+    assert (found.off_a_row.row, found.off_a_row.turns) == (23, -1)
+    assert abs(along(found.off_a_row.ahead) + 5) < Fraction(1, 20)
+    named = explain((residue_of(found.off_a_row, sluice_rack.evidence),), part_and_gear(sluice_rack.plan))
+    assert (named[0].kind, named[0].times) == ("whole turn", -1)
+
+
+def test_a_step_of_a_rack_is_what_a_miscount_is_measured_by(sluice_rack: AtTheMachine) -> None:
+    part = part_and_gear(sluice_rack.plan).part
+    assert part is not None
+    assert along(part) == PI
+
+
+def test_after_a_slip_is_made_good_the_rack_is_measured_on_the_work(sluice_rack: AtTheMachine) -> None:
+    sluice_rack.done_to(10)
+    sluice_rack.tap("slipped", 10, angle=Fraction(2) / STRAIGHT_MM, joint="work")
+    row = sluice_rack.evidence.shown[10]
+    assert abs(row["measured"] - 10 * PI) < Fraction(1, 40)
+    found = asked(sluice_rack, dial=str(row["dial"]), measured="31.4")
+    assert (found.verdict, found.row) == ("here", 10)
+
+
+def test_no_check_asks_for_what_must_be_measured(sluice_rack: AtTheMachine) -> None:
+    assert [scale.name for scale in sluice_rack.evidence.scales] == ["dial"]
+    assert [scale.name for scale in sluice_rack.evidence.readable] == ["dial", "measured"]
+    assert {name for point in checks(sluice_rack.evidence).points for name in point.asks} == {"dial"}

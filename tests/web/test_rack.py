@@ -76,6 +76,37 @@ def test_where_am_i_says_what_to_measure_for_the_turn(visitor: TestClient) -> No
     assert "which turn of the screw" in page
 
 
+def test_where_am_i_takes_what_was_measured_and_names_the_turn_that_is_missing(visitor: TestClient) -> None:
+    run_id = new_run(visitor, rack(visitor))
+    for row in range(23):
+        tap(visitor, run_id, "done", f"t{row}", row)
+    page = visitor.get(f"/runs/{run_id}/where").text
+    assert "From the first space it is" in page
+    there = visitor.get(f"/runs/{run_id}/where?scale0=45&scale1=2.85in").text
+    assert "You are at position 23." in there
+    assert "which turn" not in there
+    short = visitor.get(f"/runs/{run_id}/where?scale0=45&scale1=67.1mm").text
+    assert "You are 1 whole turn of the screw short of position 23" in short
+    assert "The screw is out by 1 whole turn too few." in short
+    assert "5.000 mm (0.1969 in) behind" in short
+    wrong = visitor.get(f"/runs/{run_id}/where?scale1=far")
+    assert wrong.status_code == 422
+    assert "measured: &#39;far&#39; is not a length" in wrong.text
+
+
+def test_a_slide_is_neither_calibrated_nor_has_its_job_a_budget(visitor: TestClient) -> None:
+    job_id = rack(visitor)
+    page = visitor.get("/heads/1").text
+    assert "New rack on this slide" in page
+    assert "How far out it is" not in page
+    planned = visitor.get("/heads/1/measure?reference=index")
+    assert planned.status_code == 422
+    assert "Mill table is a slide, which turns nothing" in planned.text
+    told = visitor.get(f"/jobs/{job_id}/accuracy")
+    assert told.status_code == 422
+    assert "this job steps along a line" in told.text
+
+
 def test_a_slip_along_the_slide_is_typed_in_millimetres(visitor: TestClient) -> None:
     run_id = new_run(visitor, rack(visitor))
     for row in range(3):

@@ -11,6 +11,7 @@ from functools import cached_property
 from math import lcm
 
 from crankwise.errors import BadNumber
+from crankwise.exact.length import STRAIGHT_MM, along
 from crankwise.exact.number import as_text
 from crankwise.plan.plan import Plan
 from crankwise.plan.schedule import Row, ring_check
@@ -27,6 +28,13 @@ DIAL, RING, HOLE, BACK_HOLE, NOTCH, SECOND_NOTCH = (
     "second notch",
 )
 """The names of the scales. Where the circle changes during the run, each is a scale: "hole of 39"."""
+
+MEASURED = "measured"
+"""How far the work has gone along a slide, by a rule or callipers from the first space: no scale, and asked only where
+the operator asks where the machine stands."""
+
+NEAR_MM = Fraction(1, 2)
+"""How near that is measured, either way: by a rule, with an eye on the space. Judgement."""
 
 RING_NUMERALS = 10
 """Units from one numeral of a ring to the next; a head does not say, and this is common practice."""
@@ -82,12 +90,16 @@ class Evidence:
     @cached_property
     def shown(self) -> tuple[dict[str, Fraction], ...]:
         """What each row shows, by scale; a count past the last hole or notch goes round."""
-        full = {scale.name: scale.full for scale in self.scales}
+        full = {scale.name: scale.full for scale in self.readable}
         return tuple({name: value % full[name] for name, value in row.items()} for row in self._counted)
 
     @cached_property
     def _counted(self) -> tuple[dict[str, Fraction], ...]:
-        return tuple(_shown(anchored(self.plan, row, self.anchor)) for row in self.rows)
+        rows = (anchored(self.plan, row, self.anchor) for row in self.rows)
+        if not self.plan.part.is_straight:
+            return tuple(_shown(row) for row in rows)
+        first = min(row.reached.target for row in self.rows)
+        return tuple(_shown(row) | {MEASURED: along(row.reached.achieved - first)} for row in rows)
 
     @cached_property
     def one_past_the_end(self) -> dict[str, Fraction] | None:
@@ -118,15 +130,21 @@ class Evidence:
     @cached_property
     def scales(self) -> tuple[Readable, ...]:
         """The scales that any row shows: what positions are set by first, the ring last."""
-        found = {name: None for shown in self._counted for name in shown}
+        found = {name: None for shown in self._counted for name in shown if name != MEASURED}
         return tuple(self._scale(name) for name in sorted(found, key=lambda name: name == RING))
+
+    @cached_property
+    def readable(self) -> tuple[Readable, ...]:
+        """All that can be read where the machine stands: its scales, and along a slide what can be measured."""
+        measured = Readable(MEASURED, int(STRAIGHT_MM), NEAR_MM)
+        return (*self.scales, measured) if self.plan.part.is_straight else self.scales
 
     def scale(self, name: str) -> Readable:
         """Return a scale by its name. Raises BadNumber when no row shows such a scale."""
-        for scale in self.scales:
+        for scale in self.readable:
             if scale.name == name:
                 return scale
-        told = ", ".join(scale.name for scale in self.scales)
+        told = ", ".join(scale.name for scale in self.readable)
         raise BadNumber(f"{name}: this way is not read on it; what can be read here: {told}")
 
     def reading(self, name: str, value: Fraction, within: Fraction | None = None) -> Reading:
@@ -172,7 +190,7 @@ class Evidence:
     @cached_property
     def _columns(self) -> dict[str, tuple[int, list[int | None]]]:
         found = {}
-        for scale in self.scales:
+        for scale in self.readable:
             values = [shown.get(scale.name) for shown in self.shown]
             bottom = lcm(*(value.denominator for value in values if value is not None))
             found[scale.name] = (

@@ -1,11 +1,11 @@
 """What the ring readings of a journal leave over, and the faults that this names."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from crankwise.exact.angle import ARCSECONDS
 from crankwise.head.head import Head
-from crankwise.part.divisions import AngleList
+from crankwise.part.divisions import EqualDivisions, EqualSteps
 from crankwise.plan.plan import Plan
 from crankwise.run.evidence import DIAL, RING
 from crankwise.run.faults import Explanation, Gear, Residue, explain, gear_of
@@ -81,8 +81,9 @@ def ring_residues(watch: Watch, state: RunState) -> tuple[Residue, ...]:
 def part_and_gear(plan: Plan) -> Gear:
     """Return what the faults of a run of this plan are measured by."""
     divisions = plan.part.divisions
-    count = None if isinstance(divisions, AngleList) else divisions.count
-    return gear_of(plan.head, count, _backlash(plan.head))
+    count = divisions.count if isinstance(divisions, EqualDivisions) else None
+    gear = gear_of(plan.head, count, _backlash(plan.head))
+    return replace(gear, part=divisions.step) if isinstance(divisions, EqualSteps) else gear
 
 
 def _backlash(head: Head) -> Fraction | None:

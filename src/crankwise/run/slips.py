@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from crankwise.run.entry import Joint
-from crankwise.run.evidence import BACK_HOLE, DIAL, HOLE, NOTCH, RING, Evidence, Reading
+from crankwise.run.evidence import BACK_HOLE, DIAL, HOLE, MEASURED, NOTCH, RING, Evidence, Reading
 from crankwise.run.faults import MOST_TIMES, Residue
 from crankwise.run.odds import rows_about
 from crankwise.run.state import RunState
@@ -133,7 +133,8 @@ def _spindle_turns(evidence: Evidence, name: str, full: int) -> Fraction | None:
 def off_a_row(evidence: Evidence, readings: Sequence[Reading], state: RunState) -> OffARow | None:
     """Return where the machine stands if it stands off a row with nothing slipped; None when it cannot.
 
-    The crank's reading says where in the turn, the ring which turn. Both must have been read.
+    The crank's reading says where in the turn; the ring, or what was measured along a slide, which turn.
+    Both must have been read.
     """
     windows = _windows(evidence, readings)
     if windows is None or not windows.overlaps:
@@ -179,12 +180,13 @@ class _Windows:
 
 def _windows(evidence: Evidence, readings: Sequence[Reading]) -> _Windows | None:
     crank = _part_of_a_turn(evidence, readings)
-    ring = next((reading for reading in readings if reading.scale.name == RING), None)
+    ring = next((reading for reading in readings if reading.scale.name in (RING, MEASURED)), None)
     if crank is None or ring is None:
         return None
     part, near, ratio = crank
     grows = 1 if evidence.plan.head.ring_grows else -1
-    middle = grows * ring.value / ring.scale.full - evidence.anchor.ring
+    stood = evidence.anchor.ring if ring.scale.name == RING else evidence.anchor.work
+    middle = grows * ring.value / ring.scale.full - stood
     ring_near = ring.scale.within / ring.scale.full
     overlaps = []
     rounds = ratio.denominator

@@ -22,7 +22,7 @@ from typing import Literal
 
 from crankwise.plan.schedule import Row
 from crankwise.run.entry import Joint
-from crankwise.run.evidence import RING, Evidence, Reading
+from crankwise.run.evidence import MEASURED, RING, Evidence, Reading
 from crankwise.run.odds import SURE, USUAL, Odds, row_odds, rows_about
 from crankwise.run.slips import OffARow, Slip, chance_of_standing_anywhere, off_a_row, slip_at
 from crankwise.run.state import RunState
@@ -67,8 +67,8 @@ class WhereAmI:
                 telling; the likeliest first
     off_a_row   where it stands if between positions; None when the readings do not allow it
     slips       what may have slipped, the likeliest first
-    turn_shown  whether anything that was read shows which turn of the crank this is: only the ring does;
-                without it a row is named on trust that the whole turns were counted right
+    turn_shown  whether anything that was read shows which turn of the crank this is: only the ring does, or
+                what was measured along a slide; without it a row is named on trust that the whole turns were counted right
     """
 
     verdict: Verdict
@@ -109,7 +109,7 @@ def where_am_i(
         verdict = "off a row"
     elif slips and slips[0].odds >= SURE:
         verdict = "slipped"
-    turn_shown = not evidence.a_turn_off or any(reading.scale.name == RING for reading in readings)
+    turn_shown = not evidence.a_turn_off or any(one.scale.name in (RING, MEASURED) for one in readings)
     return WhereAmI(verdict, row, candidates, between, slips, turn_shown)
 
 

@@ -1,6 +1,7 @@
 """A fault in words: what it is, why it must be that, and what to do."""
 
 from crankwise.run.faults import Explanation, Kind, Remedy
+from crankwise.wording.along import place_text
 from crankwise.wording.run_where import angle_text
 
 WHAT: dict[Kind, str] = {
@@ -45,6 +46,15 @@ DO: dict[Remedy, str] = {
     ),
 }
 
+ALONG_A_SLIDE: dict[Kind, tuple[str, str]] = {
+    "miscount": (WHAT["miscount"], "What is left over, {size}, is just that many steps of the row."),
+    "whole turn": (
+        "The screw is out by {times}.",
+        "What is left over, {size}, is just what that many turns of the screw make.",
+    ),
+}
+"""What stands in the place of the sentences above where nothing turns."""
+
 UNITS: dict[Kind, tuple[str, str]] = {
     "miscount": ("position", "positions"),
     "whole turn": ("whole turn", "whole turns"),
@@ -52,17 +62,24 @@ UNITS: dict[Kind, tuple[str, str]] = {
 }
 
 
-def fault_text(fault: Explanation) -> tuple[str, str, str]:
-    """Return three sentences or more: what it is and since when, why, and what to do."""
+def fault_text(fault: Explanation, along_a_slide: bool = False) -> tuple[str, str, str]:
+    """Return three sentences or more: what it is and since when, why, and what to do.
+
+    along_a_slide  whether the work lies along a slide, so that sizes are lengths
+    """
+    sized = place_text(abs(fault.size)) if along_a_slide else angle_text(fault.size)
     values = {
-        "size": f"{angle_text(fault.size)}{_side(fault)}",
+        "size": f"{sized}{_side(fault)}",
         "times": _times(fault),
         "much": "much" if fault.size > 0 else "little",
     }
     if fault.kind in ("off centre", "wrong step"):
-        values["size"] = angle_text(fault.size)
-    what = f"{WHAT[fault.kind].format(**values)} {_since(fault)}".strip()
-    return what, WHY[fault.kind].format(**values), DO[fault.remedy]
+        values["size"] = sized
+    told, why = WHAT[fault.kind], WHY[fault.kind]
+    if along_a_slide:
+        told, why = ALONG_A_SLIDE.get(fault.kind, (told, why))
+    what = f"{told.format(**values)} {_since(fault)}".strip()
+    return what, why.format(**values), DO[fault.remedy]
 
 
 def _side(fault: Explanation) -> str:

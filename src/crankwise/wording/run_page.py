@@ -8,7 +8,7 @@ from crankwise.plan.plan import Plan
 from crankwise.plan.schedule import Row
 from crankwise.run.check_points import Why
 from crankwise.run.entry import Entry, Joint
-from crankwise.run.evidence import RING, Evidence, Readable
+from crankwise.run.evidence import MEASURED, RING, Evidence, Readable
 from crankwise.run.in_hand import InHand
 from crankwise.wording.figures import decimal
 from crankwise.wording.run_where import angle_text, size_text
@@ -27,6 +27,7 @@ JOINTS: dict[Joint, str] = {
     "work": "the work on its arbor",
     "dial": "the dial or the plate on its shaft",
 }
+MEASURED_ASKS = "From the first space it is"
 JOINTS_OF_A_SLIDE: dict[Joint, str] = {
     "work": "the work on the table",
     "dial": "the dial on its shaft",
@@ -73,6 +74,11 @@ def left_at(evidence: Evidence, row: int) -> str:
 
 def scale_hint(scale: Readable) -> str:
     """Return how near a scale is read, and in what."""
+    if scale.name == MEASURED:
+        return (
+            "Machine off: from the middle of the first space to where the cutter stands, by rule or callipers; bare in "
+            f"mm, or as 3 1/2in; to {as_text(2 * scale.within)} mm."
+        )
     if not scale.within:
         return f"Counted: a whole number from 0 to {scale.full - 1}."
     return f"From 0 to below {scale.full}; read to {as_text(2 * scale.within)}."

@@ -73,7 +73,7 @@ def where_text(
             said = [f"You are at position {_number(rows, found.row)}, if one reading was wrong."]
             said += [f"{misread_text(one)} {RE_READ}" for one in misread]
         case "off a row" if found.off_a_row:
-            said = [off_a_row_text(found.off_a_row, rows)]
+            said = [off_a_row_text(found.off_a_row, rows, along_a_slide)]
         case "slipped":
             said = [
                 slip_text(found.slips[0], rows),
@@ -84,7 +84,9 @@ def where_text(
         case _:
             said = _undecided(found, rows)
     if along_a_slide and not found.turn_shown and found.candidates:
-        told = [f"position {_number(rows, one.row)} is {_from_the_first(rows, one.row)}" for one in _first(found)]
+        told = [
+            f"position {_number(rows, one.row)} is {_from_the_first(rows, one.row)}" for one in _first(found)
+        ]
         said.append(MEASURE_THE_TURN.format(places=", ".join(told)))
     elif not found.turn_shown and found.row is not None:
         said.append(READ_THE_TURN)
@@ -132,13 +134,13 @@ def misread_text(misread: Misread) -> str:
     return f"The {misread.scale} would show {shows}, and was read wrongly {how}."
 
 
-def off_a_row_text(off: OffARow, rows: Sequence[Row]) -> str:
+def off_a_row_text(off: OffARow, rows: Sequence[Row], along_a_slide: bool = False) -> str:
     """Return where the machine stands between positions."""
     side = "past" if off.ahead > 0 else "short of"
-    far = angle_text(off.ahead)
+    far = place_text(abs(off.ahead)) if along_a_slide else angle_text(off.ahead)
     if off.turns:
         count = abs(off.turns)
-        far = f"{count} whole turn{'' if count == 1 else 's'} of the crank"
+        far = f"{count} whole turn{'' if count == 1 else 's'} of the {'screw' if along_a_slide else 'crank'}"
     back = "Go back past it, half a turn or more, and come up" if off.ahead > 0 else "Go on"
     return (
         f"You are {far} {side} position {_number(rows, off.row)}, at no position. Nothing has slipped: the scales "

@@ -5,10 +5,10 @@ from collections.abc import Sequence
 from typing import Any
 
 from crankwise.errors import BadTap, Fault, FaultsFound, Mendable
-from crankwise.exact.length import along
+from crankwise.exact.length import along, read_length
 from crankwise.exact.number import as_text, read_number
 from crankwise.run.catch_up import steps_to
-from crankwise.run.evidence import Evidence, Reading
+from crankwise.run.evidence import MEASURED, Evidence, Reading
 from crankwise.run.faults import explain
 from crankwise.run.ring_readings import part_and_gear
 from crankwise.run.slips import Slip, residue_of
@@ -20,7 +20,7 @@ from crankwise.web.typed_tap import tapped_at, whole
 from crankwise.web.visit import Visit
 from crankwise.wording.figures import decimal
 from crankwise.wording.run_faults import fault_text
-from crankwise.wording.run_page import bring_text, joints_of, left_at, scale_hint
+from crankwise.wording.run_page import MEASURED_ASKS, bring_text, joints_of, left_at, scale_hint
 from crankwise.wording.run_where import STOP, surely_text, where_text
 
 MOST_FAULTS = 2
@@ -55,14 +55,15 @@ def catch_up(visit: Visit) -> Answer:
 def _readings(evidence: Evidence, visit: Visit) -> list[Reading]:
     """Return what was typed; a scale left empty was not read. Raises FaultsFound with all that is wrong."""
     readings, faults = [], []
-    for number, scale in enumerate(evidence.scales):
+    for number, scale in enumerate(evidence.readable):
         typed = visit.query.get(f"scale{number}", "").strip()
         near = visit.query.get(f"near{number}", "").strip()
         if not typed:
             continue
         try:
-            within = read_number(near, f"{scale.name} read to") / 2 if near else None
-            readings.append(evidence.reading(scale.name, read_number(typed, scale.name), within))
+            read = read_length if scale.name == MEASURED else read_number
+            within = read(near, f"{scale.name} read to") / 2 if near else None
+            readings.append(evidence.reading(scale.name, read(typed, scale.name), within))
         except Mendable as error:
             faults.append(Fault("", str(error)))
     if faults:
@@ -89,13 +90,14 @@ def _page(
         "asked": [
             {
                 "name": scale.name,
+                "asks": MEASURED_ASKS if scale.name == MEASURED else f"The {scale.name} shows",
                 "hint": scale_hint(scale),
                 "typed": visit.query.get(f"scale{number}", ""),
                 "near": visit.query.get(f"near{number}", ""),
                 "counted": not scale.within,
                 "usual": as_text(2 * scale.within),
             }
-            for number, scale in enumerate(evidence.scales)
+            for number, scale in enumerate(evidence.readable)
         ],
         "left": "" if last is None else f"position {_position(run, last)}: {left_at(evidence, last)}",
         "found": found,
@@ -115,7 +117,8 @@ def _faults(run: KeptRun, evidence: Evidence, found: WhereAmI | None) -> list[tu
     if found is None or found.off_a_row is None or found.verdict != "off a row":
         return []
     named = explain((residue_of(found.off_a_row, evidence),), part_and_gear(run.plan))
-    return [fault_text(fault) for fault in named if fault.kind != "slip"][:MOST_FAULTS]
+    straight = run.plan.part.is_straight
+    return [fault_text(fault, straight) for fault in named if fault.kind != "slip"][:MOST_FAULTS]
 
 
 def _bring(run: KeptRun, found: WhereAmI | None) -> dict[str, Any] | None:
