@@ -118,7 +118,7 @@ def test_a_part_is_held_against_its_job(typed: Typed, tmp_path: Path) -> None:
     assert report.read_bytes().startswith(b"%PDF")
     answer = json.loads(typed("measure", "part", *WHEEL, "--json").out)
     assert answer["predicted"]["kept"] is True
-    assert (answer["part"], answer["head"], answer["class"]) == ("Wheel of 127", "Bench head", 8)
+    assert (answer["part"], answer["head"], answer["class"]) == ("Wheel of 127", "Bench head", 11)
     assert [cause["name"] for cause in answer["causes"]] == ["off-centre"]
 
 
@@ -152,3 +152,90 @@ def test_what_a_part_cannot_be_measured_with(
     assert (ran.code, ran.out) == (2, "")
     assert told in ran.err
     assert not list(tmp_path.iterdir())
+
+
+PARTS = [
+    word
+    for name in ("wheel-pitches", *(f"wheel-pitches-{number}" for number in range(2, 6)))
+    for word in ("--part", str(HOUSE / "examples/jobs/wheel-127.toml"), str(HOUSE / f"examples/{name}.csv"))
+]
+
+
+def test_several_parts_tell_of_their_head(typed: Typed, tmp_path: Path) -> None:
+    ran = typed("measure", "parts", "--head", HEAD, *PARTS)
+    assert (ran.code, ran.err) == (0, "")
+    assert "taken as typical 10.0 to 60.0" in ran.out
+    out = tmp_path / "known.toml"
+    ran = typed("measure", "parts", "--head", HEAD, *PARTS, "--take", "worm", "--out", str(out))
+    assert ran.out.endswith(f"Written: {out}, with worm from 5 measured parts.\n")
+    known = out.read_text(encoding="utf-8")
+    assert 'worm_arcsec = "5 measured parts"' in known
+    assert "reading_marks" not in known
+    answer = json.loads(typed("measure", "parts", "--head", str(out), *PARTS, "--json").out)
+    worm = next(one for one in answer["learned"] if one["name"] == "worm")
+    assert (worm["from"], answer["parts"], answer["head"]) == ("head file", 5, None)
+    assert worm["low"] < 22 < worm["high"]
+    assert worm["takes"]["worm_arcsec"] == [str(float(f"{worm[end]:.3g}")) for end in ("low", "high")]
+
+
+def test_few_parts_are_answered_no(typed: Typed, tmp_path: Path) -> None:
+    ran = typed("measure", "parts", "--head", HEAD, *PARTS[:6], "--json")
+    assert (ran.code, ran.out) == (1, "")
+    assert "2 parts to learn from; measure 1 more. Fewer than 3 parts tell nothing of a head" in ran.err
+
+
+@pytest.mark.parametrize(
+    ("words", "told"),
+    [
+        (["--take", "worm"], "--take and --out go together"),
+        (["--out", "known.toml"], "--take and --out go together"),
+        (
+            ["--take", "wurm", "--out", "known.toml"],
+            "take: 'wurm' is nothing that these parts offer; they offer scatter",
+        ),
+        (["--measured", "x"], "measured: 'x'; one of pitch_um"),
+    ],
+)
+def test_what_cannot_be_taken_over(
+    typed: Typed, words: list[str], told: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.chdir(tmp_path)
+    ran = typed("measure", "parts", "--head", HEAD, *PARTS, *words)
+    assert (ran.code, ran.out) == (2, "")
+    assert told in ran.err
+    assert not list(tmp_path.iterdir())
+
+
+def test_the_calibrations_kept_and_one_put_in_force(typed: Typed, tmp_path: Path) -> None:
+    twice, out = str(tmp_path / "twice.toml"), str(tmp_path / "back.toml")
+    closure = str(HOUSE / "examples/bench-closure.csv")
+    typed("measure", "fit", closure, "--head", MEASURED, "--date", "2026-06-01", "--out", twice)
+    ran = typed("measure", "kept", "--head", twice)
+    assert (ran.code, ran.err) == (0, "")
+    assert ran.out.splitlines()[0] == "1  2026-03-14  against a reference, 72 readings"
+    assert "2  2026-06-01  by closure, one fixed angle stepped round, 35 readings; in force" in ran.out
+    assert '     worm, once per turn of the crank 31.4"' in ran.out
+    back = typed("measure", "kept", "--head", twice, "--in-force", "1", "--out", out)
+    assert "72 readings; in force" in back.out
+    answer = json.loads(typed("measure", "kept", "--head", out, "--json").out)
+    assert [one["in_force"] for one in answer["calibrations"]] == [True, False]
+    assert "errors measured on 2026-03-14" in typed("divide", "127", "--head", out, "--corrected").out
+    assert "never measured" in typed("measure", "kept", "--head", HEAD).out
+
+
+@pytest.mark.parametrize(
+    ("words", "told"),
+    [
+        (["--in-force", "2", "--out", "x.toml"], "calibration 2: 'Bench head' has 1"),
+        (["--in-force", "x", "--out", "x.toml"], "calibration: 'x' is not a whole number"),
+        (["--in-force", "1"], "in-force: goes with --out"),
+        (["--out", "x.toml"], "in-force: goes with --out"),
+    ],
+)
+def test_a_calibration_that_is_not_there_is_not_put_in_force(
+    typed: Typed, words: list[str], told: str
+) -> None:
+    ran = typed("measure", "kept", "--head", MEASURED, *words)
+    assert (ran.code, ran.out) == (2, "")
+    assert told in ran.err
+    assert not Path("x.toml").exists()

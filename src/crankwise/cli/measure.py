@@ -43,6 +43,16 @@ examples:
   crankwise measure fit closure.csv --head bench-head.toml --only wheel --json
       the wheel alone; for a program
 """
+_KEPT = """Show the calibrations that a head file keeps, and put one of them in force.
+
+The latest is in force, unless an older one was put in force again: divide --corrected goes by it.
+
+examples:
+  crankwise measure kept --head measured-head.toml
+      when and how it was measured, and how surely its errors are known
+  crankwise measure kept --head measured-head.toml --in-force 1 --out head-as-in-spring.toml
+      the first of them in force again, in a new head file
+"""
 _PART = """Say how good a finished part came out, and what its deviations point to.
 
 A CSV file with one of these columns, in order round the part, the way the work advanced: pitch_um (a
@@ -70,6 +80,7 @@ def arguments(command: argparse.ArgumentParser) -> None:
     commands = command.add_subparsers(metavar="COMMAND", required=True, parser_class=Parser)
     add_command(commands, "plan", _PLAN, _plan_arguments, _plan)
     add_command(commands, "fit", _FIT, _fit_arguments, _fit)
+    add_command(commands, "kept", _KEPT, _kept_arguments, _kept)
     add_command(commands, "part", _PART, _part_arguments, _part)
 
 
@@ -177,6 +188,33 @@ def _fit(arguments: argparse.Namespace) -> int:
     print("", *fit_notes(found.calibration, found.band, found.height), sep="\n")
     if arguments.out:
         print(f"\nWritten: {arguments.out}. Divide with --head {arguments.out} --corrected.")
+    return 0
+
+
+def _kept_arguments(command: argparse.ArgumentParser) -> None:
+    head_argument(command)
+    command.add_argument("--in-force", metavar="N", help="put this one in force, numbered as they are listed")
+    command.add_argument("--out", metavar="FILE", help="write the head file with it in force here")
+    json_argument(command)
+
+
+def _kept(arguments: argparse.Namespace) -> int:
+    from crankwise.errors import BadNumber
+    from crankwise.tasks.calibrations import calibrations_answer, put_in_force, write_head_file
+    from crankwise.tasks.heads import load_head
+
+    if bool(arguments.in_force) != bool(arguments.out):
+        raise BadNumber("in-force: goes with --out, the head file to write it to, and that with it")
+    head = load_head(arguments.head)
+    if arguments.in_force:
+        head = put_in_force(head, arguments.in_force)
+        write_head_file(head, arguments.out)
+    if arguments.json:
+        print(json.dumps({"format": 1, "calibrations": calibrations_answer(head)}, ensure_ascii=False))
+        return 0
+    from crankwise.wording.calibration import kept_lines
+
+    print(*kept_lines(head), sep="\n")
     return 0
 
 

@@ -18,6 +18,7 @@ from crankwise.head.calibrated import with_calibration
 from crankwise.head.head import Head
 from crankwise.head.known_errors import OF, KnownErrors, Of
 from crankwise.tasks.answers import FORMAT
+from crankwise.tasks.calibrations import write_head_file
 from crankwise.tasks.divide import whole_number
 from crankwise.tasks.readings import Read, head_readings, open_readings
 
@@ -282,9 +283,7 @@ def today() -> str:
 
 def write_measured(found: Fit, path: str) -> None:
     """Write the head file that knows its errors. Raises BadFile."""
-    from crankwise.files.whole_file import write_whole
-
-    write_whole(path, write_head(found.head).encode())
+    write_head_file(found.head, path)
 
 
 _STYLE = (

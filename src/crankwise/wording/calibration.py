@@ -5,6 +5,7 @@ from fractions import Fraction
 
 from crankwise.accuracy.chances import t_limit
 from crankwise.accuracy.harmonics import Wave
+from crankwise.head.head import Head
 from crankwise.head.known_errors import KnownErrors
 from crankwise.wording.figures import decimal
 from crankwise.wording.measure import Table, arcsec, wave_name
@@ -32,6 +33,20 @@ def how_measured(known: KnownErrors) -> str:
     told = f", {count} reading{'' if count == 1 else 's'}" if count else ""
     left_out = f", {known.left_out} more left out" if known.left_out else ""
     return f"{by}{told}{left_out}"
+
+
+def kept_lines(head: Head) -> list[str]:
+    """Return a line for each calibration that a head keeps, numbered, and what it found under it."""
+    if not head.calibrations:
+        return ["never measured: crankwise measure plan says which settings to take"]
+    lines = []
+    for number, known in enumerate(head.calibrations, 1):
+        in_force = "; in force" if known is head.known_errors else ""
+        lines.append(f"{number}  {known.date}  {how_measured(known)}{in_force}")
+        found = [f"{wave_name(Wave(one.of, one.order))} {arcsec(one.amplitude)}" for one in known.harmonics]
+        found += [f"a table of {len(known.table)} points"] if known.table else []
+        lines += [f"     {one}" for one in found]
+    return lines
 
 
 def waves_table(known: KnownErrors, uncertainties: Sequence[float]) -> Table:
