@@ -182,14 +182,15 @@ def _wave(name: Name, cause: SizedCause, size: float, low: float, high: float) -
         high,
         True,
         _ends(cause),
-        cause.known_from,
+        _from(cause),
         (_size(low, high, name),),
     )
 
 
 def _bound(name: Name, cause: SizedCause, most: float) -> Learned:
     """Nothing was seen: it is no larger than so much, which helps where more was thought."""
-    takes = (_size(min(float(cause.size.low), most), most, name),) if most < cause.size.high else ()
+    low = float(cause.size.low) if cause.size.low < most else 0.0
+    takes = (_size(low, most, name),) if most < cause.size.high else ()
     return Learned(name, cause.kind.unit, most, 0.0, most, False, _ends(cause), _from(cause), takes)
 
 

@@ -7,6 +7,8 @@ examples:
       the errors of wheel and worm, and a head file that knows them: divide --corrected uses it
   crankwise measure part pitches.csv --teeth 50 --module 2
       the deviations of a finished gear, the class it reaches, what they point to
+  crankwise measure parts --head bench-head.toml --part a.toml a.csv --part b.toml b.csv --part c.toml c.csv
+      what several finished parts tell of their head
 """
 
 import argparse
@@ -74,6 +76,20 @@ examples:
       lines measured as angles; for a program
 """
 
+_PARTS = """Say what several measured parts of one head tell of it, and take over what you agree to.
+
+Each part is its job file and its readings, as `measure part` reads them. What stands at the same place on
+every part belongs to the head, what differs to the mounting. Nothing is taken over but by --take, and then
+into a new head file. Exit code 1, with the rule, when the parts are too few.
+
+examples:
+  crankwise measure parts --head bench-head.toml --part a.toml a.csv --part b.toml b.csv --part c.toml c.csv
+      what they show, beside what the head file says
+  crankwise measure parts --head bench-head.toml --part a.toml a.csv --part b.toml b.csv --part c.toml c.csv \\
+      --take worm --take scatter --out known-head.toml
+      and a head file that knows these two, and where they are from
+"""
+
 
 def arguments(command: argparse.ArgumentParser) -> None:
     """Say what the commands about measuring are."""
@@ -82,6 +98,7 @@ def arguments(command: argparse.ArgumentParser) -> None:
     add_command(commands, "fit", _FIT, _fit_arguments, _fit)
     add_command(commands, "kept", _KEPT, _kept_arguments, _kept)
     add_command(commands, "part", _PART, _part_arguments, _part)
+    add_command(commands, "parts", _PARTS, _parts_arguments, _parts)
 
 
 def _plan_arguments(command: argparse.ArgumentParser) -> None:
@@ -273,4 +290,52 @@ def _part(arguments: argparse.Namespace) -> int:
     print(*judged_lines(found.judged), sep="\n")
     if arguments.report:
         print(f"Written: {arguments.report}.")
+    return 0
+
+
+def _parts_arguments(command: argparse.ArgumentParser) -> None:
+    head_argument(command)
+    command.add_argument(
+        "--part",
+        nargs=2,
+        action="append",
+        required=True,
+        metavar=("JOB", "FILE"),
+        help="job file of a part, and its readings; once for each part",
+    )
+    command.add_argument(
+        "--measured", metavar="COLUMN", default="pitch_um", help="what a file without a heading holds"
+    )
+    command.add_argument(
+        "--take", action="append", default=[], metavar="NAME", help="take over what is shown under this name"
+    )
+    command.add_argument("--out", metavar="FILE", help="write the head file with what was taken over here")
+    json_argument(command)
+
+
+def _parts(arguments: argparse.Namespace) -> int:
+    from crankwise.cli.parser import BadCommand
+    from crankwise.tasks.learn_files import learn_from_files, write_learned
+    from crankwise.tasks.learn_head import lesson_answer, with_learned
+    from crankwise.wording.learning import left_out_lines, lesson_notes, lesson_table, refusal_text
+
+    if bool(arguments.take) != bool(arguments.out):
+        raise BadCommand("--take and --out go together: what is taken over is written to a new head file")
+    found = learn_from_files(arguments.head, arguments.part, arguments.measured)
+    if not found.lesson.is_enough:
+        print(f"crankwise: {refusal_text(found.lesson, len(found.left_out))}", file=sys.stderr)
+        return 1
+    taken = with_learned(found, arguments.take) if arguments.take else None
+    if taken:
+        write_learned(arguments.out, taken)
+    if arguments.json:
+        print(json.dumps(lesson_answer(found, taken), ensure_ascii=False))
+        return 0
+    from crankwise.cli.tables import printed
+
+    print(printed(*lesson_table(found.lesson)))
+    left_out = left_out_lines([(part.name, part.date, why) for part, why in found.left_out])
+    print("", *lesson_notes(found.lesson), *left_out, sep="\n")
+    if taken:
+        print(f"Written: {arguments.out}, with {', '.join(arguments.take)} from {found.source}.")
     return 0

@@ -9,6 +9,7 @@ from crankwise.accuracy.bounds import Bounds
 from crankwise.accuracy.budget import Budget
 from crankwise.errors import BadLength, UnknownThing
 from crankwise.exact.length import read_diameter, read_length
+from crankwise.exact.number import as_text
 from crankwise.files.readings_csv import Sheet
 from crankwise.part.card import Card, CardLine
 from crankwise.plan.plan import Plan
@@ -65,22 +66,37 @@ def judged(
 
     Raises Mendable.
     """
+    found, rim_mm = inspected_part(plan, sheet, value, rim, wanted, limits, pins)
+    return Judgement(found, None if rim_mm is None else job_budget(plan, value, f"{as_text(rim_mm)}mm"))
+
+
+def inspected_part(
+    plan: Plan,
+    sheet: Sheet,
+    value: object = None,
+    rim: str = "",
+    wanted: str = "",
+    limits: Limits = NO_LIMITS,
+    pins: str = "",
+) -> tuple[Inspection, Fraction | None]:
+    """Return the same without the prediction, and the diameter in mm at which errors are told; None for sizes.
+
+    Holes whose job names no rim are told on the circle that their distances close on. Raises Mendable.
+    """
     gear = gear_size(value)
     kind, _ = UNITS[column_of(sheet)]
+    divisions = plan.part.divisions
     pins_mm = read_diameter(pins, "pins") if pins else None
     if pins_mm and kind != "chord_mm":
         raise BadLength("pins: distances of holes are measured over pins; leave it empty for all else")
     if kind == "size_mm":
         wanted_mm = read_length(wanted, "wanted") if wanted else None
-        return Judgement(inspected(sheet, None, None, wanted_mm, plan.part.divisions, limits), None)
+        return inspected(sheet, None, None, wanted_mm, divisions, limits), None
     if kind == "chord_mm" and not rim and gear is None and plan.part.rim_mm is None:
-        found = inspected(sheet, divisions=plan.part.divisions, pins_mm=pins_mm)
-        return Judgement(found, job_budget(plan, value, f"{found.diameter_mm:.6f}mm"))
-    at = job_rim(plan, gear, rim)
-    return Judgement(
-        inspected(sheet, gear, at, None, plan.part.divisions, pins_mm=pins_mm),
-        job_budget(plan, value, rim),
-    )
+        found = inspected(sheet, divisions=divisions, pins_mm=pins_mm)
+        return found, Fraction(f"{found.diameter_mm:.6f}")
+    rim_mm = job_rim(plan, gear, rim)
+    return inspected(sheet, gear, rim_mm, None, divisions, pins_mm=pins_mm), rim_mm
 
 
 def measured_sizes(cards: Sequence[Card]) -> tuple[CardLine, ...]:

@@ -1,16 +1,26 @@
 """A part that was measured, from what was typed and kept of it: what it says, and how it stands to its job."""
 
+from fractions import Fraction
 from typing import Any
 
 from crankwise.plan.plan import Plan
 from crankwise.store.kept import KeptMeasurement, TypedMeasurement
-from crankwise.tasks.judge_part import Judgement, judged, judged_size, judgement_answer, size_named
+from crankwise.tasks.inspect import Inspection
+from crankwise.tasks.judge_part import (
+    Judgement,
+    inspected_part,
+    judged,
+    judged_size,
+    judgement_answer,
+    size_named,
+)
 from crankwise.tasks.part_kinds import MadePart
 from crankwise.tasks.part_readings import typed_readings
 
 __all__ = [
     "KeptMeasurement",
     "TypedMeasurement",
+    "inspected_measurement",
     "judged_measurement",
     "measurement_answer",
     "measurement_summary",
@@ -28,6 +38,17 @@ def judged_measurement(plan: Plan, made: MadePart, typed: TypedMeasurement) -> J
     if typed.of:
         return judged_size(plan, sheet, size_named(made.cards, typed.of))
     return judged(plan, sheet, made.value, typed.rim, typed.wanted, pins=typed.pins)
+
+
+def inspected_measurement(
+    plan: Plan, made: MadePart, typed: TypedMeasurement
+) -> tuple[Inspection, Fraction | None]:
+    """Return what a measurement says without the prediction, and the diameter in mm at which errors are told.
+
+    The diameter is None where sizes were measured. Raises Mendable.
+    """
+    sheet = typed_readings(typed.readings, typed.column)
+    return inspected_part(plan, sheet, made.value, typed.rim, typed.wanted, pins=typed.pins)
 
 
 def measurement_answer(kept: KeptMeasurement, found: Judgement) -> dict[str, Any]:

@@ -1,0 +1,45 @@
+"""Learn from measured parts that lie in files: a job file and its readings each."""
+
+from collections.abc import Sequence
+
+from crankwise.errors import FaultsFound, Mendable
+from crankwise.files.head_toml import write_head
+from crankwise.files.whole_file import write_whole
+from crankwise.head.head import Head
+from crankwise.tasks.heads import load_head
+from crankwise.tasks.job_file import load_job
+from crankwise.tasks.judge_part import inspected_part
+from crankwise.tasks.learn_head import HeadLesson, SeenPart, lesson_of
+from crankwise.tasks.measure_part import part_sheet, plan_of
+
+
+def learn_from_files(
+    head_path: str, parts: Sequence[tuple[str, str]], column: str = "pitch_um"
+) -> HeadLesson:
+    """Return what parts say of a head.
+
+    parts   the path of each part's job file, and of its readings
+    column  what readings without a heading hold
+
+    Raises Mendable.
+    """
+    head = load_head(head_path)
+    return lesson_of(head, [_seen(head_path, *one, column) for one in parts])
+
+
+def _seen(head_path: str, job: str, readings: str, column: str) -> SeenPart:
+    loaded = load_job(job, with_head=False)
+    plan = plan_of(loaded, head_path)
+    try:
+        found, rim_mm = inspected_part(plan, part_sheet(readings, column), loaded.made.value)
+    except FaultsFound:
+        raise
+    except Mendable as error:
+        raise type(error)(f"{readings}: {error}") from None
+    name = readings.replace("\\", "/").rpartition("/")[2]
+    return SeenPart(name, "", plan, found, rim_mm)
+
+
+def write_learned(path: str, head: Head) -> None:
+    """Write the head file whole or not at all. Raises BadFile."""
+    write_whole(path, write_head(head).encode())

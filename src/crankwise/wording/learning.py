@@ -1,0 +1,114 @@
+"""What measured parts say of their head, in words."""
+
+from collections.abc import Sequence
+from fractions import Fraction
+
+from crankwise.accuracy.learning import LEAST_FREEDOM, LEAST_PARTS, Learned, Lesson, Unsaid
+from crankwise.exact.number import as_text
+from crankwise.wording.accuracy import CAUSES, UNITS
+from crankwise.wording.figures import decimal
+
+Table = tuple[list[str], list[list[str]]]
+
+RULE = (
+    f"Fewer than {LEAST_PARTS} parts tell nothing of a head. A size that differs from part to part is told from "
+    f"{LEAST_FREEDOM} degrees of freedom on, two for each part: then the upper end of its 95 % interval (chi-square) "
+    "is less than twice what was found."
+)
+
+_TITLES = {"scatter": "scatter from position to position"}
+_NOTES = {
+    "scatter": "Reading, teeth of the wheel, lock, pin and tool together, and the scatter of your gauge too: which of "
+    "them it is, no part can tell. Taken over, each keeps its share.",
+    "worm": "A dial off its centre is in it: the two cannot be told apart on a part.",
+    "wheel": "It stood at the same place on every part. An arbor that stays in the head does the same: if yours does, "
+    "it may be that.",
+    "ring-off-centre": "It stood at the same place on every part; an arbor that stays in the head does the same.",
+    "work-off-centre": "What differed from part to part, once round: the mounting, as a root mean square. Taken over "
+    "as a range from 0 that bounds 19 parts in 20.",
+}
+
+
+def title_of(name: str) -> str:
+    """Return what a size is of."""
+    return _TITLES.get(name) or CAUSES[name].title
+
+
+def note_of(learned: Learned) -> str:
+    """Return what is to be known before a size is believed; empty where there is nothing."""
+    return _NOTES.get(learned.name, "") if learned.is_seen else ""
+
+
+def shown_text(learned: Learned) -> str:
+    """Return what the parts show: 24.3" (22.8 to 25.9), or no more than 2.6"."""
+    unit = UNITS[learned.unit]
+    if not learned.is_seen:
+        return f"no more than {_figure(learned.high, learned.unit)}{unit}"
+    size, low, high = (_figure(one, learned.unit) for one in (learned.size, learned.low, learned.high))
+    return f"{size}{unit} ({low} to {high})"
+
+
+def thought_text(learned: Learned) -> str:
+    """Return what the head file says, or what is typical: your head file says 30"."""
+    low, high = (_figure(one, learned.unit) for one in learned.thought)
+    told = low if low == high else f"{low} to {high}"
+    said = "head file says" if learned.known_from == "head file" else "taken as typical"
+    return f"{said} {told}{UNITS[learned.unit]}"
+
+
+def takes_text(learned: Learned) -> str:
+    """Return what taking it over writes into the head file; empty where it would change nothing for the better."""
+    return ", ".join(
+        f"{name} = {as_text(size.low)}"
+        if size.is_known
+        else f"{name} = {as_text(size.low)} to {as_text(size.high)}"
+        for name, size in learned.takes
+    )
+
+
+def lesson_table(lesson: Lesson) -> Table:
+    """Return headings, and a row for each size that the parts show."""
+    return ["error", "so far", "the parts show (95 %)", "name"], [
+        [title_of(one.name), thought_text(one), shown_text(one), one.name] for one in lesson.learned
+    ]
+
+
+def lesson_notes(lesson: Lesson) -> list[str]:
+    """Return what else is to be said, a sentence each."""
+    notes = [f"{_capital(title_of(one.name))}: {note_of(one)}" for one in lesson.learned if note_of(one)]
+    return notes + [unsaid_text(one) for one in lesson.unsaid]
+
+
+def unsaid_text(unsaid: Unsaid) -> str:
+    """Return why a size is not told."""
+    title = _capital(title_of(unsaid.name))
+    if unsaid.parts:
+        return f"{title}: not told; {unsaid.parts} parts would be enough."
+    return f"{title}: not told; the positions of these parts cannot show it, or too few of them do."
+
+
+def refusal_text(lesson: Lesson, left_out: int) -> str:
+    """Return why nothing is learnt.
+
+    left_out  parts that were left out
+    """
+    told = f"{lesson.parts} part{'' if lesson.parts == 1 else 's'} to learn from"
+    told += f", {left_out} left out" if left_out else ""
+    return f"{told}; measure {LEAST_PARTS - lesson.parts} more. {RULE}"
+
+
+def left_out_lines(left_out: Sequence[tuple[str, str, str]]) -> list[str]:
+    """Return each part that was left out, with the reason.
+
+    left_out  its name, the date, the reason
+    """
+    return [f"{', '.join(filter(None, (name, date)))}: left out; {why}." for name, date, why in left_out]
+
+
+def _figure(value: float, unit: str) -> str:
+    places = 3 if unit != "arcsec" else 1 if value < 99.95 else 0
+    return decimal(Fraction(value), places)
+
+
+def _capital(text: str) -> str:
+    return text[0].upper() + text[1:]
