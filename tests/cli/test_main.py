@@ -21,6 +21,16 @@ def test_the_version_is_told(typed: Typed) -> None:
     assert typed("--version").out == f"crankwise {__version__}\n"
 
 
+@pytest.mark.parametrize("words", [["--within", ""], ["--within="], ["--rim", "8in", "--first", ""]])
+def test_an_option_without_its_value_is_told(typed: Typed, words: list[str]) -> None:
+    ran = typed("divide", "12", "--head", "examples/plate-head.toml", *words)
+    option = words[-2] if words[-1] == "" else "--within"
+    assert (ran.code, ran.out) == (2, "")
+    assert ran.err == (
+        f"crankwise: {option}: nothing is given after it; give a value, or leave the option out\n"
+    )
+
+
 @pytest.mark.parametrize(
     ("words", "sentence"),
     [

@@ -43,9 +43,18 @@ def _run(typed: Sequence[str]) -> int:
     if not first.startswith("-") and first not in COMMANDS:
         raise BadCommand(f"{first!r} is not a command; {_meant(first)}")
     asked = grammar.parse_args(typed)
+    _check_values(typed)
     code: int = asked.run(asked)
     sys.stdout.flush()
     return code
+
+
+def _check_values(typed: Sequence[str]) -> None:
+    """Refuse an option with an empty value, which would count as not given at all. Raises BadCommand."""
+    for before, word in zip(["", *typed], typed, strict=False):
+        option = before if not word and before.startswith("--") else word.removesuffix("=")
+        if option.startswith("--") and (not word or word == f"{option}="):
+            raise BadCommand(f"{option}: nothing is given after it; give a value, or leave the option out")
 
 
 def _meant(typed: str) -> str:
