@@ -59,7 +59,7 @@ def test_the_job_the_sheet_and_the_run_are_told_in_lengths(visitor: TestClient) 
     run_id = new_run(visitor, job_id)
     tap(visitor, run_id, "done", "a", 0)
     run = visitor.get(f"/runs/{run_id}").text
-    assert "3.142 mm (0.1237 in)" in run
+    assert "<dd>3.142 mm</dd>" in run
     assert "63" in run
     told = visitor.get(f"/runs/{run_id}?json").json()["row"]
     assert (told["turns"], told["reading"], told["target_deg"]) == (0, "63", None)
@@ -74,6 +74,7 @@ def test_where_am_i_says_what_to_measure_for_the_turn(visitor: TestClient) -> No
     assert "You are at position 3." in page
     assert "position 3 is 9.425 mm (0.3711 in)" in page
     assert "which turn of the screw" in page
+    assert "crank" not in page
 
 
 def test_where_am_i_takes_what_was_measured_and_names_the_turn_that_is_missing(visitor: TestClient) -> None:

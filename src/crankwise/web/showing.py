@@ -9,7 +9,7 @@ from crankwise.plan.plan import Plan
 from crankwise.ways.choosing import Work
 from crankwise.ways.way import Way
 from crankwise.web.preferences import Preferences
-from crankwise.wording.along import error_text, place_text, signed_error
+from crankwise.wording.along import error_text, place_in, place_mm, place_text, signed_error
 from crankwise.wording.angle import decimal_degrees, degrees_minutes_seconds
 from crankwise.wording.division import worst_error_text
 from crankwise.wording.figures import arcseconds, at_the_rim, decimal
@@ -33,6 +33,12 @@ class Showing:
     def target(self, plan: Plan, turns: Fraction) -> str:
         """Return where the work is to stand: an angle in the visitor's form, or a length along a slide."""
         return place_text(turns, self.preferences.inch_first) if plan.part.is_straight else self.angle(turns)
+
+    def target_here(self, plan: Plan, turns: Fraction) -> str:
+        """Return the same in the visitor's own unit alone, for the little room that a phone leaves."""
+        if not plan.part.is_straight:
+            return self.angle(turns)
+        return place_in(turns) if self.preferences.inch_first else place_mm(turns)
 
     def error(self, plan: Plan, turns: Fraction) -> str:
         """Return an error with its sign: in seconds of arc, or in micrometres along a slide."""

@@ -16,6 +16,7 @@ from crankwise.wording.figures import decimal
 from crankwise.wording.settings import reading_text
 
 STOP = "Do not move the crank. Read every scale once more, and write the readings down."
+STOP_THE_SLIDE = "Do not move the slide. Read its dial once more, and write down what it shows."
 RE_ANCHOR = (
     "Bring the tool by hand, machine off, into the last good line or space. If it is off as said here, "
     "take this in as an offset for every position from now on; trace the next one faintly and look before cutting."
@@ -82,7 +83,7 @@ def where_text(
                 START_OVER,
             ]
         case _:
-            said = _undecided(found, rows)
+            said = _undecided(found, rows, along_a_slide)
     if along_a_slide and not found.turn_shown and found.candidates:
         told = [
             f"position {_number(rows, one.row)} is {_from_the_first(rows, one.row)}" for one in _first(found)
@@ -93,14 +94,14 @@ def where_text(
     return tuple(line for line in said if line)
 
 
-def _undecided(found: WhereAmI, rows: Sequence[Row]) -> list[str]:
+def _undecided(found: WhereAmI, rows: Sequence[Row], along_a_slide: bool) -> list[str]:
     lines = [candidate_text(candidate, rows) for candidate in found.candidates[:MOST_TOLD]]
     more = len(found.candidates) - MOST_TOLD
     if more > 0:
         lines.append(f"And {more} more.")
     lines += [slip_text(slip, rows) for slip in found.slips[:MOST_TOLD]]
     if found.none_agrees:
-        return ["No position agrees with what was read.", STOP, *lines]
+        return ["No position agrees with what was read.", STOP_THE_SLIDE if along_a_slide else STOP, *lines]
     return ["These readings do not decide it.", *lines, "Read one more scale, or read these more nearly."]
 
 

@@ -21,7 +21,7 @@ from crankwise.web.visit import Visit
 from crankwise.wording.figures import decimal
 from crankwise.wording.run_faults import fault_text
 from crankwise.wording.run_page import MEASURED_ASKS, bring_text, joints_of, left_at, scale_hint
-from crankwise.wording.run_where import STOP, surely_text, where_text
+from crankwise.wording.run_where import STOP, STOP_THE_SLIDE, surely_text, where_text
 
 MOST_FAULTS = 2
 
@@ -86,7 +86,7 @@ def _page(
         "run": run,
         "tap": f"web-{secrets.token_urlsafe(12)}",
         "seen": state.entries,
-        "stop": STOP,
+        "stop": STOP_THE_SLIDE if run.plan.part.is_straight else STOP,
         "asked": [
             {
                 "name": scale.name,
