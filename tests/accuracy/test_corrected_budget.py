@@ -115,7 +115,12 @@ def test_waves_that_are_not_made_good_count_as_large_as_they_were_measured() -> 
     found, _ = map(by_name, plans(bare))
     assert float(found["wheel"].size.low) == pytest.approx((32**2 + 79.8**2) ** 0.5, abs=1e-3)
     assert float(found["worm"].size.low) == pytest.approx((22.6**2 + 21.2**2) ** 0.5, abs=1e-3)
-    assert found["wheel"].known_from == "head file"
+    assert (found["wheel"].known_from, found["wheel"].told_by) == ("head file", "calibration of 2026-03-14")
+    assert plain["wheel"].told_by == ""
+    told = FINE_HEAD.replace(
+        "wheel_arcsec = 86\n", 'wheel_arcsec = 86\nfrom = { wheel_arcsec = "three rings" }\n'
+    )
+    assert by_name(plans(told)[0])["wheel"].told_by == "three rings"
 
 
 def test_the_teeth_of_the_wheel_are_no_further_out_than_the_readings_scatter() -> None:

@@ -28,12 +28,14 @@ class FoundOut:
     sizes      causes that it measured, where nothing else in the head file says their size
     doubt      what corrected settings leave in doubt, 19 times in 20, in seconds of arc; 0 for none
     further    size of the measured waves that have no name of their own, together, in seconds of arc; 0 for none
+    told_by    which calibration says so
     """
 
     made_good: frozenset[str] = frozenset()
     sizes: dict[str, Size] = field(default_factory=dict)
     doubt: Fraction = Fraction(0)
     further: Fraction = Fraction(0)
+    told_by: str = ""
 
 
 def found_out(plan: Plan, turns_worm: bool) -> FoundOut:
@@ -47,14 +49,16 @@ def found_out(plan: Plan, turns_worm: bool) -> FoundOut:
     names = {name for one in measured.harmonics if (name := _NAMED.get((one.of, one.order)))}
     if measured.table:
         names.add("wheel")
+    told_by = f"calibration of {measured.date}"
     # Whatever a tooth of the wheel is out by is in what the readings scatter about the waves.
     teeth = _thousandths(TO_EITHER_SIDE_95 * float(measured.residual))
     sizes = {"wheel-teeth": Size(Fraction(0), teeth)}
     if plan.way.corrects:
-        return FoundOut(frozenset(names), sizes, _thousandths(_doubt(measured, plan)))
+        return FoundOut(frozenset(names), sizes, _thousandths(_doubt(measured, plan)), told_by=told_by)
     sizes |= {name: _exactly(_amplitude(measured, name)) for name in names}
     beyond = hypot(*(one.amplitude for one in _further(measured)))
-    return FoundOut(sizes=sizes, further=_thousandths(beyond) if turns_worm else Fraction(0))
+    further = _thousandths(beyond) if turns_worm else Fraction(0)
+    return FoundOut(sizes=sizes, further=further, told_by=told_by)
 
 
 def _thousandths(value: float) -> Fraction:

@@ -33,11 +33,13 @@ class SizedCause:
     """One cause with its size, and where the size is from.
 
     known_from  "head file", "asked", or "typical"
+    told_by     where the head file has it from, in words; empty where that is not told
     """
 
     kind: Kind
     size: Size
     known_from: str
+    told_by: str = ""
 
 
 def off_centre_radians(off_centre_mm: float, radius_mm: float) -> float:
@@ -67,12 +69,18 @@ def causes(
             found.append(SizedCause(kind, asked[kind.name], "asked"))
         elif kind.name in measured.made_good:
             continue
-        elif size := known.of(kind.size) or measured.sizes.get(kind.name):
-            found.append(SizedCause(kind, size, "head file"))
+        elif size := known.of(kind.size):
+            told = dict(known.sources).get(kind.size, "")
+            found.append(SizedCause(kind, size, "head file", told))
+        elif size := measured.sizes.get(kind.name):
+            found.append(SizedCause(kind, size, "head file", measured.told_by))
         else:
             found.append(SizedCause(kind, size_of(*_typical(kind, plan)), "typical"))
     beyond = ((CALIBRATION, measured.doubt), (FURTHER_WAVES, measured.further))
-    return (*found, *(SizedCause(kind, Size(size, size), "head file") for kind, size in beyond if size))
+    return (
+        *found,
+        *(SizedCause(kind, Size(size, size), "head file", measured.told_by) for kind, size in beyond if size),
+    )
 
 
 def _typical(kind: Kind, plan: Plan) -> tuple[str, str]:

@@ -190,6 +190,7 @@ def _source(name: str, share: Share) -> dict[str, Any]:
     cause = share.cause
     told: dict[str, Any] = {"name": name, "title": CAUSES[name].title, **_bounds(share.bounds)}
     told["from"] = cause.known_from if cause else "exact"
+    told["told_by"] = cause.told_by if cause else ""
     told["low"] = as_text(cause.size.low) if cause else None
     told["high"] = as_text(cause.size.high) if cause else None
     told["unit"] = cause.kind.unit if cause else None

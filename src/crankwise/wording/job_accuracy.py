@@ -158,7 +158,9 @@ def cause_size_text(share: Share, inch_first: bool) -> str:
     """Return the size that a cause was reckoned with, and where it is from."""
     if share.cause is None:
         return "worked out, exact"
-    return f"{size_text(share.cause.size, share.cause.kind.unit, inch_first)}, {FROM[share.cause.known_from]}"
+    told_by = f": {share.cause.told_by}" if share.cause.told_by else ""
+    size = size_text(share.cause.size, share.cause.kind.unit, inch_first)
+    return f"{size}, {FROM[share.cause.known_from]}{told_by}"
 
 
 def typical_text(kind: Kind, inch_first: bool) -> str:
@@ -177,6 +179,7 @@ def known_and_assumed(budget: Budget, inch_first: bool) -> tuple[tuple[str, tupl
     for known_from, heading in headings:
         told = tuple(
             f"{CAUSES[share.name].title}: {size_text(share.cause.size, share.cause.kind.unit, inch_first)}"
+            f"{f', {share.cause.told_by}' if share.cause.told_by else ''}"
             for share in budget.shares
             if share.cause and share.cause.known_from == known_from
         )
