@@ -164,7 +164,7 @@ PARTS = [
 def test_several_parts_tell_of_their_head(typed: Typed, tmp_path: Path) -> None:
     ran = typed("measure", "parts", "--head", HEAD, *PARTS)
     assert (ran.code, ran.err) == (0, "")
-    assert "taken as typical 10.0 to 60.0" in ran.out
+    assert "taken as typical 10 to 60" in ran.out
     out = tmp_path / "known.toml"
     ran = typed("measure", "parts", "--head", HEAD, *PARTS, "--take", "worm", "--out", str(out))
     assert ran.out.endswith(f"Written: {out}, with worm from 5 measured parts.\n")

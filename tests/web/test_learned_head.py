@@ -58,7 +58,7 @@ def test_only_what_is_ticked_is_taken_over(visitor: TestClient) -> None:
     address = f"/heads/{head_id}/parts"
     page = visitor.get(address).text
     assert "The parts show " in page
-    assert "Taken as typical 10.0 to 60.0" in page
+    assert "Taken as typical 10 to 60" in page
     mark = visitor.get(f"{address}?json").json()["mark"]
     ticked = {f"m{number}": "1" for number in kept}
     nothing = visitor.post(address, data=ticked | {"mark": mark})

@@ -5,7 +5,9 @@ from fractions import Fraction
 
 from crankwise.accuracy.learning import LEAST_FREEDOM, LEAST_PARTS, Learned, Lesson, Unsaid
 from crankwise.exact.number import as_text
+from crankwise.head.error_sizes import Size
 from crankwise.wording.accuracy import CAUSES, UNITS
+from crankwise.wording.error_sizes import SIZE_GROUPS
 from crankwise.wording.figures import decimal
 
 Table = tuple[list[str], list[list[str]]]
@@ -16,6 +18,7 @@ RULE = (
     "is less than twice what was found."
 )
 
+_LABELS = {one.name: (one.label, one.unit) for _, group in SIZE_GROUPS for one in group}
 _TITLES = {"scatter": "scatter from position to position"}
 _NOTES = {
     "scatter": "Reading, teeth of the wheel, lock, pin and tool together, and the scatter of your gauge too: which of "
@@ -50,20 +53,21 @@ def shown_text(learned: Learned) -> str:
 
 def thought_text(learned: Learned) -> str:
     """Return what the head file says, or what is typical: your head file says 30"."""
-    low, high = (_figure(one, learned.unit) for one in learned.thought)
+    low, high = (_plain(_figure(one, learned.unit)) for one in learned.thought)
     told = low if low == high else f"{low} to {high}"
     said = "head file says" if learned.known_from == "head file" else "taken as typical"
     return f"{said} {told}{UNITS[learned.unit]}"
 
 
-def takes_text(learned: Learned) -> str:
-    """Return what taking it over writes into the head file; empty where it would change nothing for the better."""
-    return ", ".join(
-        f"{name} = {as_text(size.low)}"
-        if size.is_known
-        else f"{name} = {as_text(size.low)} to {as_text(size.high)}"
-        for name, size in learned.takes
-    )
+def takes_lines(learned: Learned) -> list[str]:
+    """Return what taking it over writes into the head file, a line each; none where it would change nothing."""
+    return [_take_text(name, size) for name, size in learned.takes]
+
+
+def _take_text(name: str, size: Size) -> str:
+    label, unit = _LABELS[name]
+    low, high = as_text(size.low), as_text(size.high)
+    return f"{label}: {low if size.is_known else f'{low} to {high}'} {unit}"
 
 
 def lesson_table(lesson: Lesson) -> Table:
@@ -108,6 +112,11 @@ def left_out_lines(left_out: Sequence[tuple[str, str, str]]) -> list[str]:
 def _figure(value: float, unit: str) -> str:
     places = 3 if unit != "arcsec" else 1 if value < 99.95 else 0
     return decimal(Fraction(value), places)
+
+
+def _plain(figure: str) -> str:
+    """What somebody wrote has no more decimals than he gave it."""
+    return figure.rstrip("0").rstrip(".") if "." in figure else figure
 
 
 def _capital(text: str) -> str:

@@ -24,7 +24,7 @@ from crankwise.wording.learning import (
     note_of,
     refusal_text,
     shown_text,
-    takes_text,
+    takes_lines,
     thought_text,
     title_of,
     unsaid_text,
@@ -94,7 +94,7 @@ def _page(
                 "title": title_of(one.name),
                 "thought": thought_text(one),
                 "shown": shown_text(one),
-                "takes": takes_text(one),
+                "takes": takes_lines(one),
                 "note": note_of(one),
                 "ticked": one.name in (names or ()),
             }
