@@ -35,6 +35,7 @@ def test_two_pointers_tell_the_settings_and_the_offset(visitor: TestClient) -> N
     status, page = asked(visitor, by="pointers", pointers=SIX, diameter="120mm")
     assert status == 200
     assert "It stands out most at 60°" in page
+    assert "an indicator on it would swing 0.097 mm in all" in page
     assert len(re.findall(r"<td>144\.0\"</td>", page)) == 2
     answer = visitor.get(
         "/centring", params={"by": "pointers", "pointers": SIX, "diameter": "120", "json": "1"}
@@ -43,7 +44,7 @@ def test_two_pointers_tell_the_settings_and_the_offset(visitor: TestClient) -> N
     status, page = asked(visitor, by="pointers", pointers=SIX)
     assert status == 200
     assert "with its diameter, and 3 settings or more" in page
-    assert '<svg viewBox="-160' not in page
+    assert '<svg viewBox="-178' not in page
 
 
 @pytest.mark.parametrize(

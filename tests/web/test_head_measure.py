@@ -91,6 +91,7 @@ def test_readings_are_shown_and_only_kept_when_asked(visitor: TestClient) -> Non
     assert "Turned back, it stands 226.5" in text
     assert "F test" in text
     assert "Keep this calibration" in text
+    assert "stays in force" not in text
     assert "--" not in re.sub(r"<!--.*?-->", "", text)
     assert head_of(visitor, head_id) == before
     hidden = dict(re.findall(r'<input type="hidden" name="(\w+)" value="([^"]*)"', page.text))

@@ -79,6 +79,6 @@ def _pointers(typed: str, diameter: Fraction | None, screws: tuple[Fraction, ...
     from crankwise.wording.measure import NOT_YET_CENTRED, centre_lines, pointer_table
 
     print(printed(*pointer_table(both.rows, both.told)))
-    lines = centre_lines(both.found, screws, diameter) if both.found else [NOT_YET_CENTRED]
+    lines = centre_lines(both.found, screws, diameter, by_pointers=True) if both.found else [NOT_YET_CENTRED]
     print("", *lines, sep="\n")
     return 0

@@ -9,7 +9,7 @@ from crankwise.wording.figures import decimal
 
 RADIUS, OFF = 78.0, 16.0
 """Of the work, and how far its centre is drawn off, however far it is."""
-_WIDE, _HIGH = 160.0, 132.0
+_WIDE, _HIGH = 178.0, 132.0
 
 
 def centring(found: OffCentre, screws: Sequence[Screw]) -> str:

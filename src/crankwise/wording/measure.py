@@ -145,12 +145,18 @@ def _backlash_text(backlash: float) -> str:
     return f"Turned back, it stands {arcsec(backlash)} further on: that is the backlash."
 
 
-def centre_lines(found: OffCentre, screws: Sequence[Fraction], diameter_mm: Fraction | None) -> list[str]:
-    """Return how far off it is, which way, and what to do, a line each."""
+def centre_lines(
+    found: OffCentre, screws: Sequence[Fraction], diameter_mm: Fraction | None, by_pointers: bool = False
+) -> list[str]:
+    """Return how far off it is, which way, and what to do, a line each.
+
+    by_pointers  whether two pointers told it, and no indicator
+    """
+    swings = "an indicator on it would swing" if by_pointers else "the indicator swings"
     sure = found.direction_uncertainty
     lines = [
         (
-            f"Off centre by {_micro(found.offset)} ±{_micro(found.bound)} (19 times in 20); the indicator swings "
+            f"Off centre by {_micro(found.offset)} ±{_micro(found.bound)} (19 times in 20); {swings} "
             f"{_micro(2 * found.offset)} in all."
         )
     ]

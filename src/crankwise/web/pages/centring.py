@@ -46,16 +46,18 @@ def _told(typed: dict[str, str]) -> tuple[dict[str, Any], dict[str, Any]]:
         answer = pointers_answer(both, screws, diameter)
         if both.found is None:
             return {"table": table, "lines": [NOT_YET_CENTRED], "picture": ""}, answer
-        return _off(both.found, screws, diameter) | {"table": table}, answer
+        return _off(both.found, screws, diameter, by_pointers=True) | {"table": table}, answer
     if not typed["readings"]:
         raise BadNumber("readings: none; write 3 or more, as 0:0.00, 120:0.03, 240:0.05")
     found = centre(typed["readings"], unit=typed["unit"])
     return _off(found, screws, diameter), centre_answer(found, screws, diameter)
 
 
-def _off(found: OffCentre, screws: tuple[Fraction, ...], diameter: Fraction | None) -> dict[str, Any]:
+def _off(
+    found: OffCentre, screws: tuple[Fraction, ...], diameter: Fraction | None, by_pointers: bool = False
+) -> dict[str, Any]:
     return {
-        "lines": centre_lines(found, screws, diameter),
+        "lines": centre_lines(found, screws, diameter, by_pointers),
         "picture": centring(found, found.screws(screws)),
         "table": None,
     }

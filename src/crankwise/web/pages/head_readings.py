@@ -61,7 +61,7 @@ def _page(
     values = {
         "kept": kept,
         "filled": typed,
-        "references": [("", "not said, or closure"), *((key, REFERENCE_NAMES[key]) for key in REFERENCES)],
+        "references": [("", "not said"), *((key, REFERENCE_NAMES[key]) for key in REFERENCES)],
         "found": _found(found) if found else None,
         "sentences": _plain(str(error)) if error else [],
     }
@@ -81,7 +81,7 @@ def _found(found: Fit) -> dict[str, Any]:
         "notes": [_plain(note)[0] for note in fit_notes(calibration, found.band, found.height)],
         "test": TEST,
         "picture": head_errors(found.known, left),
-        "later": in_force.date if in_force and in_force is not found.known else "",
+        "later": in_force.date if in_force and in_force != found.known else "",
         "is_new": not keeps(found.before, found.known),
     }
 
