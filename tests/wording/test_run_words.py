@@ -91,8 +91,11 @@ def test_a_fault_is_said_in_three_parts_what_why_and_what_to_do() -> None:
         for row, found in ((10, Fraction(0)), (20, Fraction(-1, 72)))
     ]
     found = explain(left, gear)
-    what, why, do = fault_text(found[0])
-    assert what == "The crank is out by 1 whole turn too few. Seen from row 20 on, and not yet at row 10."
+    run = tide_ring(0)
+    what, why, do = fault_text(found[0], run.rows, run.plan.part)
+    assert what == (
+        "The crank is out by 1 whole turn too few. Seen from position 20 on, and not yet at position 10."
+    )
     assert (
         why
         == "What is left over, 5.00 degrees (5°0'0.0\") behind, is just what that many turns of the crank make."

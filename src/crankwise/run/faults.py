@@ -16,6 +16,7 @@ from crankwise.head.head import Head
 
 Kind = Literal[
     "miscount",
+    "miscount of moves",
     "whole turn",
     "misread numeral",
     "read backwards",
@@ -36,6 +37,7 @@ Remedy = Literal[
 
 REMEDIES: dict[Kind, Remedy] = {
     "miscount": "find the row and go on from it",
+    "miscount of moves": "find the row and go on from it",
     "whole turn": "go back past it and come up again",
     "misread numeral": "read again and come up again",
     "read backwards": "read again and come up again",
@@ -84,6 +86,7 @@ class Gear:
     mark       what one mark of the dial makes, in turns of the spindle
     interval   marks from one numeral to the next
     backlash   the play, in turns of the spindle
+    move       the usual move from one row to the next: ten parts in a pass over every 10th position
     """
 
     part: Fraction | None
@@ -91,6 +94,7 @@ class Gear:
     mark: Fraction | None
     interval: int | None
     backlash: Fraction | None = None
+    move: Fraction | None = None
 
 
 def gear_of(head: Head, count: int | None, backlash: Fraction | None = None) -> Gear:
@@ -112,7 +116,7 @@ class Explanation:
     kind       what it is
     size       what it does to the work, in turns of the spindle, positive ahead; a sine's amplitude;
                what a wrong step adds at each row
-    times      how many parts, turns or intervals; 0 where it is not counted in those
+    times      how many parts, moves, turns or intervals; 0 where it is not counted in those
     since      the first row that shows it
     clear      the last row before it that does not; None when there is none
     until      the last row that shows it, when a later one is clear again; None when it stays
@@ -174,6 +178,7 @@ def _blunders(residues: Sequence[Residue], gear: Gear) -> Iterator[Explanation]:
     if bounds is not None:
         for kind, unit in (
             ("miscount", gear.part),
+            ("miscount of moves", None if gear.move == gear.part else gear.move),
             ("whole turn", gear.turn),
             ("misread numeral", gear.mark * gear.interval if gear.mark and gear.interval else None),
         ):

@@ -1,12 +1,16 @@
 """What the ring readings of a journal leave over, and the faults that this names."""
 
+from collections import Counter
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
+from itertools import pairwise
 
 from crankwise.exact.angle import ARCSECONDS
 from crankwise.head.head import Head
 from crankwise.part.divisions import EqualDivisions, EqualSteps
 from crankwise.plan.plan import Plan
+from crankwise.plan.schedule import Row
 from crankwise.run.evidence import DIAL, RING
 from crankwise.run.faults import Explanation, Gear, Residue, explain, gear_of
 from crankwise.run.journal import Entry, RunState
@@ -45,7 +49,7 @@ def disagreement(watch: Watch, state: RunState) -> Disagreement | None:
     if here.is_nothing:
         return None
     shows = watch.evidence(state.anchor).shown[here.row][RING]
-    gear = part_and_gear(watch.plan)
+    gear = replace(part_and_gear(watch.plan), move=usual_move(watch.rows, here.row))
     # Older readings may be of another fault, since mended: when all together fit nothing, this one alone does.
     faults = explain(residues, gear) or explain(residues[-1:], gear)
     return Disagreement(entry, shows, here.found, faults)
@@ -76,6 +80,18 @@ def ring_residues(watch: Watch, state: RunState) -> tuple[Residue, ...]:
             target = watch.rows[row].reached.target
             found.append(Residue(row, target, off, scale.within / scale.full, shown.get(DIAL)))
     return tuple(found)
+
+
+def usual_move(rows: Sequence[Row], row: int) -> Fraction | None:
+    """Return the move from one row to the next that most moves of a row's pass are, in turns of the spindle.
+
+    None where there is none: a list of angles. In a pass over every 10th position it is ten parts of the circle.
+    """
+    targets = [one.reached.target for one in rows if one.pass_number == rows[row].pass_number]
+    moves = Counter(after - before for before, after in pairwise(targets))
+    for move, times in moves.most_common(1):
+        return move if 2 * times > len(targets) - 1 else None
+    return None
 
 
 def part_and_gear(plan: Plan) -> Gear:

@@ -171,7 +171,7 @@ def _off(run: KeptRun) -> dict[str, Any] | None:
         "tap": found.entry.tap,
         "ring": as_text(found.shows),
         "ring_told": shows_text(RING, found.shows),
-        "faults": [fault_text(fault) for fault in found.faults[:MOST_FAULTS]],
+        "faults": [fault_text(fault, run.rows, run.plan.part) for fault in found.faults[:MOST_FAULTS]],
     }
 
 

@@ -1,11 +1,19 @@
 """A fault in words: what it is, why it must be that, and what to do."""
 
+from collections.abc import Sequence
+from dataclasses import replace
+
+from crankwise.part.part import Part
+from crankwise.plan.schedule import Row
 from crankwise.run.faults import Explanation, Kind, Remedy
 from crankwise.wording.along import place_text
+from crankwise.wording.run_checks import pass_text
 from crankwise.wording.run_where import angle_text
+from crankwise.wording.sheet_cells import row_label
 
 WHAT: dict[Kind, str] = {
     "miscount": "The count is out by {times}.",
+    "miscount of moves": "The count of moves is out by {times}.",
     "whole turn": "The crank is out by {times}.",
     "misread numeral": "The dial was read wrong by {times}.",
     "read backwards": "The dial was read backwards, from the wrong one of its two numerals.",
@@ -17,6 +25,7 @@ WHAT: dict[Kind, str] = {
 
 WHY: dict[Kind, str] = {
     "miscount": "What is left over, {size}, is just that many parts of the circle.",
+    "miscount of moves": "What is left over, {size}, is just what that many moves of this run make.",
     "whole turn": "What is left over, {size}, is just what that many turns of the crank make.",
     "misread numeral": "What is left over, {size}, is just what so many numbered intervals of the dial make.",
     "read backwards": "What is left over is what its reading gives when counted down from the upper numeral.",
@@ -57,17 +66,19 @@ ALONG_A_SLIDE: dict[Kind, tuple[str, str]] = {
 
 UNITS: dict[Kind, tuple[str, str]] = {
     "miscount": ("position", "positions"),
+    "miscount of moves": ("move", "moves"),
     "whole turn": ("whole turn", "whole turns"),
     "misread numeral": ("numbered interval", "numbered intervals"),
 }
 
 
-def fault_text(fault: Explanation, along_a_slide: bool = False) -> tuple[str, str, str]:
+def fault_text(fault: Explanation, rows: Sequence[Row], part: Part) -> tuple[str, str, str]:
     """Return three sentences or more: what it is and since when, why, and what to do.
 
-    along_a_slide  whether the work lies along a slide, so that sizes are lengths
+    rows  of the run
+    part  what is made; along a slide sizes are lengths
     """
-    sized = place_text(abs(fault.size)) if along_a_slide else angle_text(fault.size)
+    sized = place_text(abs(fault.size)) if part.is_straight else angle_text(fault.size)
     values = {
         "size": f"{sized}{_side(fault)}",
         "times": _times(fault),
@@ -76,9 +87,9 @@ def fault_text(fault: Explanation, along_a_slide: bool = False) -> tuple[str, st
     if fault.kind in ("off centre", "wrong step"):
         values["size"] = sized
     told, why = WHAT[fault.kind], WHY[fault.kind]
-    if along_a_slide:
+    if part.is_straight:
         told, why = ALONG_A_SLIDE.get(fault.kind, (told, why))
-    what = f"{told.format(**values)} {_since(fault)}".strip()
+    what = f"{told.format(**values)} {_since(fault, rows, part)}".strip()
     return what, why.format(**values), DO[fault.remedy]
 
 
@@ -92,11 +103,28 @@ def _times(fault: Explanation) -> str:
     return f"{count} {one if count == 1 else more} too {'many' if fault.times > 0 else 'few'}"
 
 
-def _since(fault: Explanation) -> str:
-    """Return since when, told by rows of the schedule."""
+def _since(fault: Explanation, rows: Sequence[Row], part: Part) -> str:
+    """Return since when, told by positions, with their pass where the run has several."""
     if fault.kind in ("off centre", "wrong step"):
         return ""
-    seen = f"Seen from row {fault.since} on" if fault.until is None else f"Seen at row {fault.since}"
+    since = _place(fault.since, None, rows, part)
+    seen = f"Seen from {since} on" if fault.until is None else f"Seen at {since}"
     if fault.until is not None and fault.until != fault.since:
-        seen = f"Seen from row {fault.since} to {fault.until}"
-    return f"{seen}, and not yet at row {fault.clear}." if fault.clear is not None else f"{seen}."
+        seen = f"Seen from {since} to {_place(fault.until, fault.since, rows, part)}"
+    if fault.clear is None:
+        return f"{seen}."
+    clear, first = rows[fault.clear], rows[fault.since]
+    # In a spread order the position before may have a higher number.
+    is_spread = clear.pass_number == first.pass_number and clear.reached.position > first.reached.position
+    order = ", in the order worked" if is_spread else ""
+    return f"{seen}, and not yet at {_place(fault.clear, fault.since, rows, part)}{order}."
+
+
+def _place(row: int, beside: int | None, rows: Sequence[Row], part: Part) -> str:
+    """A position by its number; with its pass where the run has several and the row told before was of another."""
+    here, position = rows[row], f"position {row_label(part, rows[row])}"
+    is_of_same = beside is not None and rows[beside].pass_number == here.pass_number
+    if is_of_same or rows[-1].pass_number == 0:
+        return position
+    name = pass_text(replace(here.work, depth_mm=None), 0, 1)
+    return f"{position} of pass {here.pass_number + 1}{f' ({name[:1].lower()}{name[1:]})' if name else ''}"

@@ -2,6 +2,7 @@
 
 import secrets
 from collections.abc import Sequence
+from dataclasses import replace
 from typing import Any
 
 from crankwise.errors import BadTap, Fault, FaultsFound, Mendable
@@ -10,7 +11,7 @@ from crankwise.exact.number import as_text, read_number
 from crankwise.run.catch_up import steps_to
 from crankwise.run.evidence import MEASURED, Evidence, Reading
 from crankwise.run.faults import explain
-from crankwise.run.ring_readings import part_and_gear
+from crankwise.run.ring_readings import part_and_gear, usual_move
 from crankwise.run.slips import Slip, residue_of
 from crankwise.run.where_am_i import WhereAmI, where_am_i
 from crankwise.tasks.workshop import KeptRun
@@ -116,9 +117,10 @@ def _page(
 def _faults(run: KeptRun, evidence: Evidence, found: WhereAmI | None) -> list[tuple[str, str, str]]:
     if found is None or found.off_a_row is None or found.verdict != "off a row":
         return []
-    named = explain((residue_of(found.off_a_row, evidence),), part_and_gear(run.plan))
-    straight = run.plan.part.is_straight
-    return [fault_text(fault, straight) for fault in named if fault.kind != "slip"][:MOST_FAULTS]
+    gear = replace(part_and_gear(run.plan), move=usual_move(run.rows, found.off_a_row.row))
+    named = explain((residue_of(found.off_a_row, evidence),), gear)
+    named = tuple(fault for fault in named if fault.kind != "slip")
+    return [fault_text(fault, run.rows, run.plan.part) for fault in named[:MOST_FAULTS]]
 
 
 def _bring(run: KeptRun, found: WhereAmI | None) -> dict[str, Any] | None:
