@@ -6,7 +6,8 @@ from math import cos, pi, sin
 from crankwise.part.bevel import BevelGear, FinishingCut
 from crankwise.part.card import Card, CardLine
 from crankwise.part.depth import cuts
-from crankwise.part.gear_cards import BLANK_TOLERANCE_MM, THICKNESS_TOLERANCE_MM, Blank, cutter_line
+from crankwise.part.gear_cards import BLANK_TOLERANCE_MM, MATERIAL, THICKNESS_TOLERANCE_MM, Blank, cutter_line
+from crankwise.part.usual_lines import CENTRE
 
 APPROXIMATION = (
     "a form cutter has one curve for both ends: the teeth are right at the pitch line only, and are filed "
@@ -55,6 +56,13 @@ def _preparation(gear: BevelGear, blank: Blank, finishing: FinishingCut | None) 
         else "",
     )
     yield CardLine("virtual teeth", gear.virtual_teeth, "count", note="teeth / cos of the pitch cone angle")
+    yield MATERIAL
+    yield CardLine(
+        "holding",
+        note="on a stub arbor with its nut sunk below the small end, so that the cutter clears it; keyed or pinned: "
+        "the finishing cuts push to one side",
+    )
+    yield CENTRE
     yield cutter_line(blank.cutter, blank.cutter_note)
     yield CardLine(
         "cutter, at most",

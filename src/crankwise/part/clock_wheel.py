@@ -15,6 +15,7 @@ from crankwise.part.card import Card, CardLine
 from crankwise.part.divisions import EqualDivisions
 from crankwise.part.part import Part
 from crankwise.part.polar import Point
+from crankwise.part.usual_lines import CLOSING, TRACE
 
 TIP_SHARE = Fraction(95, 100)
 """How much of the full height a wheel's tooth keeps. Source: BS 978-2, practical addendum; from memory, not checked."""
@@ -179,6 +180,7 @@ def preparation_card(wheel: ClockWheel) -> Card:
             ),
             CardLine("brass with lead in it", note="no dry blowing, no food, wash your hands"),
             CardLine("cutter on centre", note="and square: a tooth cut off centre leans, and it shows"),
+            TRACE,
         ),
     )
 
@@ -203,5 +205,6 @@ def measuring_card(wheel: ClockWheel) -> Card:
                 "unequal division",
             ),
             CardLine("last space", note="a last gap narrower than the others: the count or the step was off"),
+            CLOSING,
         ),
     )

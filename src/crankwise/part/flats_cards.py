@@ -6,6 +6,7 @@ from fractions import Fraction
 from crankwise.part.card import Card, CardLine
 from crankwise.part.flats import Flat, Flats
 from crankwise.part.pass_lines import pass_lines
+from crankwise.part.usual_lines import TRACE
 
 FLAT_TOLERANCE_MM = Fraction(1, 10)
 """How much smaller than meant a distance across flats may come out. Typical, judgement: a spanner still fits."""
@@ -45,6 +46,7 @@ def _preparation(flats: Flats) -> Iterator[CardLine]:
         )
     if flats.is_regular:
         yield from pass_lines(flats.depth_mm(flats.flats[0]))
+    yield TRACE
     yield CardLine(
         "order",
         note="rough all round, then finish all round at one depth; cut two opposite flats and measure across them "

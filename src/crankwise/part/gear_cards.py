@@ -41,6 +41,12 @@ class Blank:
     cutter_note: str = ""
 
 
+MATERIAL = CardLine(
+    "material",
+    note="one bar for the blank and for a trial piece; brass and cast iron are cut dry, steel with oil",
+)
+
+
 def preparation_card(gear: Gear, blank: Blank) -> Card:
     """Return what to have ready before the first cut, in the order of work."""
     return Card("Preparation", tuple(_preparation(gear, blank)))
@@ -60,6 +66,7 @@ def _preparation(gear: Gear, blank: Blank) -> Iterator[CardLine]:
     yield CardLine("proportions", note=gear.system.name)
     if gear.is_helical:
         yield from _helix_lines(gear)
+    yield MATERIAL
     yield cutter_line(blank.cutter, blank.cutter_note)
     yield CardLine(
         "cutter on centre",

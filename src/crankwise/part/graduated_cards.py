@@ -38,6 +38,10 @@ def _preparation(work: Graduated, direction: ScaleDirection) -> Iterator[CardLin
     )
     yield CardLine("must run true within", RUNS_TRUE_MM, "mm")
     yield CardLine(
+        "material",
+        note="brass or free-cutting steel without scale; lines in soft aluminium tear and show every burr",
+    )
+    yield CardLine(
         "tool",
         note="a V tool that does not turn, at centre height, square to the work; one grind for all lines of a scale; "
         "or a mill's quill with its spindle stopped and locked",

@@ -9,6 +9,7 @@ from crankwise.exact.listed import listed
 from crankwise.part.card import Card, CardLine
 from crankwise.part.divisions import AngleList
 from crankwise.part.part import Mark, Part
+from crankwise.part.usual_lines import TRACE
 
 MOST_CHARACTERS = 80
 """The longest text that still fits beside a row."""
@@ -88,12 +89,20 @@ def part_of(own: OwnList, rim_mm: Fraction | None = None) -> Part:
 
 
 def preparation_card(own: OwnList) -> Card:
-    """Return the positions in order, with their texts."""
+    """Return what to have ready before the first position."""
     return Card(
-        "Positions",
-        tuple(
-            CardLine(f"position {number}", one.angle, "turn", note=one.text)
-            for number, one in enumerate(own.positions)
+        "Preparation",
+        (
+            CardLine("positions", Fraction(len(own.positions)), "count"),
+            CardLine(
+                "zero",
+                note="mark on the work where angle 0 is and which way the angles grow, before it is held",
+            ),
+            CardLine(
+                "holding",
+                note="so that it cannot slip: witness marks over every joint between work and spindle",
+            ),
+            TRACE,
         ),
     )
 

@@ -234,6 +234,10 @@ def _preparation(ratchet: Ratchet) -> Iterator[CardLine]:
         )
     else:
         yield CardLine("straight side", note="on the centre line: the faces are radial")
+    yield CardLine(
+        "centre height",
+        note="the straight side is set from the head's centre, by height gauge; a trial cut on the rim shows it",
+    )
     yield CardLine("infeed", ratchet.infeed_mm, "mm", note="from a touch on the top of the blank")
     yield from pass_lines(ratchet.infeed_mm)
     yield CardLine(

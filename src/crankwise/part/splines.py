@@ -15,6 +15,7 @@ from crankwise.part.card import Card, CardLine
 from crankwise.part.divisions import EqualDivisions
 from crankwise.part.part import Part
 from crankwise.part.suggestion import at_most, typed_mm
+from crankwise.part.usual_lines import CLOSING, TRACE
 
 LIGHT: dict[tuple[int, int, int], int | Fraction] = {
     (6, 23, 26): 6, (6, 26, 30): 6, (6, 28, 32): 7, (8, 32, 36): 6, (8, 36, 40): 7, (8, 42, 46): 8, (8, 46, 50): 9,
@@ -211,6 +212,11 @@ def _preparation(splines: Splines, cutter_mm: Fraction | None) -> Iterator[CardL
         )
     yield CardLine("material", note="steel; a shaft that springs when it is cut is roughed all round first")
     yield CardLine(
+        "holding",
+        note="between centres with a carrier that has no shake, a long shaft on a steady; the tailstock as high as the "
+        "head, or the keys taper",
+    )
+    yield CardLine(
         "side cutter on centre", note="touch off both sides of the shaft, and halve; an error leans every key"
     )
     widest = splines.widest_side_cutter_mm
@@ -250,6 +256,7 @@ def _preparation(splines: Splines, cutter_mm: Fraction | None) -> Iterator[CardL
         yield CardLine(
             "flats for each floor", Fraction(len(settings)), "count", note="the ridges left are filed off"
         )
+    yield TRACE
     yield CardLine("order", note="after the first key's two sides measure it, before going on round")
 
 
@@ -275,4 +282,5 @@ def measuring_card(splines: Splines, key_less_mm: Fraction = Fraction(1, 20)) ->
     lines.append(
         CardLine("spaces", note="all alike; one wide beside one narrow: a position was missed in one circuit")
     )
+    lines.append(CLOSING)
     return Card("Measuring", tuple(lines))

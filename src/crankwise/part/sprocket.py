@@ -9,8 +9,10 @@ from crankwise.exact.number import as_text
 from crankwise.part.card import Card, CardLine
 from crankwise.part.divisions import EqualDivisions
 from crankwise.part.part import Part
+from crankwise.part.pass_lines import pass_lines
 from crankwise.part.polar import cosine, sine
 from crankwise.part.suggestion import at_least, at_most, typed_mm
+from crankwise.part.usual_lines import CENTRE, TRACE
 
 LEAST_TEETH, MOST_TEETH = 6, 200
 
@@ -236,9 +238,12 @@ def _preparation(sprocket: Sprocket) -> Iterator[CardLine]:
         "mm",
         note="from a touch on the outside diameter, as above; correct it for what the blank measures",
     )
+    yield from pass_lines((sprocket.outside_diameter_mm - sprocket.root_diameter_mm) / 2)
+    yield CENTRE
+    yield TRACE
     yield CardLine(
         "holding",
-        note="on its bore; back a thin plate with scrap, out to under the gaps",
+        note="on an arbor through its bore; back a thin plate with scrap, out to under the gaps",
     )
 
 

@@ -16,6 +16,7 @@ from crankwise.part.divisions import MOST_DIVISIONS, EqualDivisions
 from crankwise.part.gear import TWENTY_DEGREES, Hand
 from crankwise.part.part import Part
 from crankwise.part.suggestion import at_least, typed_mm
+from crankwise.part.usual_lines import CENTRE, CLOSING
 
 ADDENDUM, DEDENDUM = Fraction(1), Fraction(6, 5)
 """In axial modules: 0.2 of clearance, as worm gearing has it. Source: handbooks; from memory."""
@@ -208,6 +209,12 @@ def _preparation(wheel: WormWheel) -> Iterator[CardLine]:
     )
     yield CardLine("material", note="bronze or cast iron, to a worm of steel")
     yield CardLine(
+        "holding",
+        note="on the arbor that it runs true on for the hob too, between washers below the throat; keyed: a gash that "
+        "slips is a tooth lost",
+    )
+    yield CENTRE
+    yield CardLine(
         "gashing cutter, up to", wheel.gash_width_mm, "mm", note="under the middle of the rim, on centre"
     )
     yield CardLine(
@@ -264,5 +271,6 @@ def measuring_card(wheel: WormWheel) -> Card:
                 "count",
                 note="turn the worm so often: a line on the wheel comes back to its place",
             ),
+            CLOSING,
         ),
     )

@@ -4,7 +4,7 @@ from dataclasses import dataclass
 
 from crankwise.exact.number import as_text
 from crankwise.files.typed_file import typed_text
-from crankwise.part.own_list import OwnList, measuring_card, part_of, read_own_list
+from crankwise.part.own_list import OwnList, measuring_card, part_of, preparation_card, read_own_list
 from crankwise.tasks.sized_part import SizedPart, optional_length
 from crankwise.wording.own_list import list_name, list_table
 
@@ -31,7 +31,7 @@ def list_answer(typed: ListTyped) -> SizedPart:
         list_name(own),
         own,
         (part_of(own, optional_length(typed.rim, "rim")),),
-        (measuring_card(own),),
+        (preparation_card(own), measuring_card(own)),
         {"positions": _positions(own)},
         tables=(("Positions", *list_table(own)),),
     )
