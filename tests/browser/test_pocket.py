@@ -1,6 +1,7 @@
 """The pocket card in a browser with no network: a run worked from a file, and its journal brought home."""
 
 from collections.abc import Iterator
+from fractions import Fraction
 from io import BytesIO
 from itertools import pairwise
 from pathlib import Path
@@ -17,7 +18,7 @@ from crankwise.tasks.workshop import open_workshop
 from tests.browser.conftest import PHONE, Opened
 from tests.browser.doing import A_MOVE_MS, SETTLED_MS, begin_run, done, position
 from tests.browser.serving import Server
-from tests.browser.test_away import steps
+from tests.browser.test_away import FULL, steps
 
 pytestmark = pytest.mark.browser
 
@@ -119,12 +120,12 @@ def test_all_that_a_card_can_tap_comes_home_as_it_was(server: Server, opened: Op
     done(page)
     for kind in ("Skip, come back", "Overshot", "Pause"):
         page.wait_for_timeout(A_MOVE_MS)
-        page.locator(".more-menu summary").click()
+        page.locator(".more-menu > summary").click()
         page.get_by_role("button", name=kind).click()
     page.wait_for_timeout(SETTLED_MS)
     page.get_by_role("button", name="It agrees: go on").click()
     page.wait_for_timeout(SETTLED_MS)
-    page.locator(".more-menu summary").click()
+    page.locator(".more-menu > summary").click()
     page.get_by_label("what is wrong here").fill("chipped ~ 3\N{PRIME} <b> 🦀")
     page.get_by_role("button", name="Bad, note").click()
     page.wait_for_timeout(SETTLED_MS)
@@ -147,6 +148,154 @@ def test_all_that_a_card_can_tap_comes_home_as_it_was(server: Server, opened: Op
     expect(desk.get_by_role("status")).to_contain_text("7 taps were taken in.")
 
 
+def begin_with_ring_at(page: Page, typed: str) -> None:
+    """Begin a card's run on a head whose ring cannot be set, as its page asks."""
+    page.locator("summary", has_text="The ring cannot be set to 0").click()
+    page.locator("#ring-zero").fill(typed)
+    page.locator("#ring-zero").press("Enter")
+    expect(page.get_by_text("Every ring check counts from")).to_be_visible()
+    page.wait_for_timeout(SETTLED_MS)
+    page.locator(".answers button").last.click()
+    expect(page.locator("#done")).to_be_visible()
+
+
+def test_a_ring_that_cannot_be_set_and_a_reading_that_does_not_agree(
+    server: Server, opened: Opened, tmp_path: Path
+) -> None:
+    desk = opened()
+    desk.goto(f"{server.address}/jobs/{FEET}")
+    desk.get_by_role("button", name="Begin a run", exact=True).click()
+    desk.wait_for_url("**/runs/*")
+    address, run_id = desk.url, desk.url.rpartition("/")[2]
+    page = away(opened, card_of(server, run_id, tmp_path))
+    page.locator("summary", has_text="The ring cannot be set to 0").click()
+    page.locator("#ring-zero").fill("361")
+    page.get_by_role("button", name="Use this").click()
+    expect(page.locator("#line")).to_have_text("The ring shows from 0 to below 360, and not 361.")
+    page.reload()
+    begin_with_ring_at(page, "12,5")
+    done(page)
+    done(page)
+    check = page.get_by_label("Check")
+    expect(check).to_contain_text("Read the ring before you work: it should show 156.50.")
+    expect(check).to_contain_text("Asked here because")
+    assert page.locator("#done").count() == 0, "first the check"
+    page.wait_for_timeout(SETTLED_MS)
+    page.locator("#ring-shows").fill("eighty")
+    page.get_by_role("button", name="Keep").click()
+    expect(page.locator("#line")).to_contain_text(
+        "is a number, as 12, 12.5 or 45/2; what is typed is “eighty”."
+    )
+    page.locator("#ring-shows").fill("84")
+    page.locator("#ring-shows").press("Enter")
+    off = page.get_by_label("The ring does not agree")
+    expect(off).to_contain_text("You read 84.00; the ring should show 156.50°. Do not cut.")
+    expect(off).to_contain_text("The ring stands 72.50 degrees behind what it should show.")
+    expect(off).to_contain_text("It shows that at position 1.")
+    assert page.locator("#done").count() == 0, "no Done while the ring does not agree"
+    page.reload()
+    expect(off).to_contain_text("Do not cut.")
+    page.wait_for_timeout(SETTLED_MS)
+    page.get_by_role("button", name="I misread").click()
+    expect(check).to_be_visible()
+    page.wait_for_timeout(SETTLED_MS)
+    page.get_by_role("button", name="Yes, 156.50°").click()
+    done(page)
+    assert position(page) == "3"
+    brought = read_journal_text(journal_of(page)).entries
+    assert [(entry.kind, entry.reading or entry.angle) for entry in brought] == [
+        ("began", Fraction(5, 144)),
+        ("done", None),
+        ("done", None),
+        ("ring", Fraction(84)),
+        ("undone", None),
+        ("ring", Fraction("156.5")),
+        ("done", None),
+    ]
+    desk.goto(f"{address}/bring?journal={journal_of(page)}")
+    desk.get_by_role("button", name="Take them in").click()
+    expect(desk.get_by_role("status")).to_contain_text("7 taps were taken in.")
+    desk.goto(address)
+    for part in (".which", ".reading", ".between", ".facts dd >> nth=0"):
+        assert desk.locator(part).all_inner_texts() == page.locator(part).all_inner_texts()
+
+
+def test_a_card_shows_the_pictures_that_the_workshop_shows(
+    server: Server, opened: Opened, tmp_path: Path
+) -> None:
+    desk = opened()
+    address, run_id = begun(desk, server, TIDE_RING)
+    page = away(opened, card_of(server, run_id, tmp_path))
+    for _ in range(3):
+        done(desk)
+        done(page)
+        ours, theirs = (where.locator(".picture svg").get_attribute("aria-label") for where in (desk, page))
+        assert ours == theirs
+        boxes = [where.locator(".picture").bounding_box() for where in (desk, page)]
+        assert boxes[0] is not None
+        assert boxes[0] == boxes[1], "in the same place, as large"
+    assert page.evaluate("document.documentElement.scrollWidth") == PHONE["width"]
+    assert address
+
+
+def test_what_was_written_down_can_be_taken_back(server: Server, opened: Opened, tmp_path: Path) -> None:
+    _, run_id = begun(opened(), server, FEET)
+    page = away(opened, card_of(server, run_id, tmp_path))
+    done(page)
+    page.wait_for_timeout(SETTLED_MS)
+    page.locator(".more-menu > summary").click()
+    page.get_by_role("button", name="Note", exact=True).click()
+    expect(page.locator("#line")).to_have_text("Nothing is written: write what is worth knowing later.")
+    page.get_by_label("worth knowing later").fill("oil <b>")
+    page.get_by_label("worth knowing later").press("Enter")
+    expect(page.locator("#kept")).to_have_text("2 taps kept on this phone.")
+    page.wait_for_timeout(SETTLED_MS)
+    page.locator(".more-menu > summary").click()
+    expect(page.locator(".more-sheet bdi")).to_have_text("Position 1: note: oil <b>")
+    page.get_by_role("button", name="Undo").click()
+    expect(page.locator(".more-sheet bdi")).to_have_count(0)
+    kinds = [entry.kind for entry in read_journal_text(journal_of(page)).entries]
+    assert kinds == ["done", "note", "undone"]
+
+
+def test_ten_thousand_taps_on_a_card_in_a_second_are_one(
+    server: Server, opened: Opened, tmp_path: Path
+) -> None:
+    _, run_id = begun(opened(), server, TIDE_RING)
+    page = away(opened, card_of(server, run_id, tmp_path))
+    page.wait_for_timeout(A_MOVE_MS)
+    page.evaluate("for (let n = 0; n < 10000; n += 1) document.getElementById('done')?.click()")
+    page.wait_for_timeout(SETTLED_MS)
+    assert position(page) == "1"
+    assert [entry.row for entry in read_journal_text(journal_of(page)).entries] == [0]
+
+
+def test_a_card_asks_nothing_of_any_network(server: Server, opened: Opened, tmp_path: Path) -> None:
+    _, run_id = begun(opened(), server, TIDE_RING)
+    card = card_of(server, run_id, tmp_path)
+    page = opened(PHONE)
+    asked: list[str] = []
+    page.on("request", lambda request: asked.append(request.url))
+    page.goto(card)
+    done(page)
+    journal_of(page)
+    assert [url for url in asked if not url.startswith("data:")] == [card]
+
+
+def test_a_phone_with_no_room_left_says_so_on_a_card_too(
+    server: Server, opened: Opened, tmp_path: Path
+) -> None:
+    _, run_id = begun(opened(), server, TIDE_RING)
+    card = card_of(server, run_id, tmp_path)
+    page = opened(PHONE)
+    page.add_init_script(FULL)
+    page.goto(card)
+    page.wait_for_timeout(A_MOVE_MS)
+    page.locator("#done").click()
+    expect(page.locator("#line")).to_contain_text("This tap is not kept: the phone has no room left for it.")
+    assert position(page) == "0"
+
+
 def test_a_card_open_twice_doubles_nothing(server: Server, opened: Opened, tmp_path: Path) -> None:
     _, run_id = begun(opened(), server, TIDE_RING)
     page = away(opened, card_of(server, run_id, tmp_path))
@@ -160,7 +309,11 @@ def test_a_card_open_twice_doubles_nothing(server: Server, opened: Opened, tmp_p
     expect(other.locator("#line")).to_contain_text("was worked in another window meanwhile")
     assert position(other) == "2"
     done(other)
-    assert [entry.row for entry in read_journal_text(journal_of(other)).entries] == [0, 1, 2]
+    brought = read_journal_text(journal_of(other)).entries
+    assert [entry.row for entry in brought] == [0, 1, 2]
+    page.reload()
+    again = read_journal_text(journal_of(page)).entries
+    assert [entry.tap for entry in again] == [entry.tap for entry in brought], "one card, whichever window"
 
 
 def test_a_card_of_a_thousand_positions_is_small_and_quick(

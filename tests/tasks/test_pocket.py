@@ -118,6 +118,23 @@ def test_what_both_did_counts_once(workshop: Workshop, run: KeptRun) -> None:
     assert (brought.counted, brought.conflicts, done_rows(workshop, run)) == (1, (), [0, 1, 2])
 
 
+def test_what_the_run_had_when_the_card_was_made_is_not_held_against_it(
+    workshop: Workshop, run: KeptRun
+) -> None:
+    for entry in (
+        Entry("done", "desk-0", AT, 0),
+        Entry("back", "desk-k", AT, 0),
+        Entry("paused", "desk-p", AT),
+        Entry("resumed", "desk-r", AT),
+    ):
+        run = workshop.tap(run.id, entry)[0]
+    card = Card(workshop, run).done(0).tap("paused").tap("resumed")
+    workshop.tap(run.id, Entry("note", "desk-n", AT, note="meanwhile"))
+    brought = home(workshop, card)
+
+    assert (brought.counted, brought.conflicts, brought.run.state.at_row) == (3, (), 1)
+
+
 def test_two_cards_of_one_run_double_nothing(workshop: Workshop, run: KeptRun) -> None:
     one = Card(workshop, run, "aaaaaa").done(0, 1)
     other = Card(workshop, run, "bbbbbb").done(0, 1, 2, 3)
@@ -177,13 +194,10 @@ def refused(workshop: Workshop, run: KeptRun, text: str, why: str) -> None:
 
 def test_a_card_of_another_run_is_refused(workshop: Workshop, run: KeptRun) -> None:
     other = new_run(workshop, "48")
+    why = f"journal: it is of another run than '{run.job_name}', run {run.id}; open the run that the card was made for"
 
-    refused(
-        workshop,
-        run,
-        Card(workshop, other).done(0).text(),
-        f"journal: it is of another run than '{run.job_name}'",
-    )
+    refused(workshop, run, Card(workshop, other).done(0).text(), why)
+    refused(workshop, run, journal_text(Card(workshop, run).done(0).entries, other.id, run.identity), why)
 
 
 def test_a_card_of_another_workshop_is_refused_though_its_run_has_the_same_number(

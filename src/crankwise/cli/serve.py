@@ -80,11 +80,11 @@ def serve_on_lan(arguments: argparse.Namespace, path: "Path") -> None:
     from crankwise.web import create_app
     from crankwise.web.server import lan_socket, serve_app
 
-    path.parent.mkdir(parents=True, exist_ok=True)
     joining = Joining(path.parent)
     host = "" if arguments.host == LOOPBACK else arguments.host
     listening, address, port = lan_socket((joining.address, joining.port), host, arguments.port)
     with listening:
+        path.parent.mkdir(parents=True, exist_ok=True)
         joining.found_at(address, port)
         names = [joining.host, *arguments.allow_host]
         app = create_app(str(path), arguments.demo, names, joining)

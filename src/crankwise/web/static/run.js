@@ -261,8 +261,8 @@ async function tapAway(entry, why) {
 
 function mayGo(target) {
   if (waiting) return false;
+  if (!target) return !second.isSettling();
   const verdict = second.verdict();
-  if (!target) return verdict !== "ignore";
   if (verdict === "ask") target.innerHTML = 'So soon? <span class="small">Tap again if the cut is made</span>';
   return verdict === "go";
 }

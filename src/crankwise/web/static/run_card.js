@@ -73,12 +73,9 @@ async function start() {
       show(false);
       return;
     }
-    const verdict = second.verdict();
-    if (verdict === "ask" && button.id === "done") {
-      button.innerHTML = 'So soon? <span class="small">Tap again if the cut is made</span>';
-      return;
-    }
-    if (verdict === "ignore") return;
+    const verdict = button.id === "done" ? second.verdict() : second.isSettling() ? "ignore" : "go";
+    if (verdict === "ask") button.innerHTML = 'So soon? <span class="small">Tap again if the cut is made</span>';
+    if (verdict !== "go") return;
     const grows = { yes: true, no: false }[answer];
     if (kind === "began" && sure === undefined && grows !== undefined && card.words.expected !== null && grows !== card.words.expected) {
       asked = { ...asked, doubted: grows };

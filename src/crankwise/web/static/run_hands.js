@@ -168,11 +168,16 @@ export class SecondTap {
     this.asked = false;
   }
 
+  /** Whether what was just painted takes no touch yet. */
+  isSettling() {
+    return this.painted !== 0 && performance.now() - this.painted < SETTLE_MS;
+  }
+
   /** What to do with a tap on Done now: "go", "ask" or "ignore". */
   verdict() {
     const since = performance.now() - this.painted;
     if (this.painted === 0) return "go";
-    if (since < SETTLE_MS) return "ignore";
+    if (this.isSettling()) return "ignore";
     if (this.asked) return performance.now() - this.askedAt < SETTLE_MS ? "ignore" : "go";
     if (since >= MOVE_MS) return "go";
     this.asked = true;
