@@ -50,7 +50,8 @@ def _columns(plan: Plan, rows: Sequence[Row], title: str, passes: Passes) -> Ite
         yield TableColumn("pass", lambda row: row.pass_number + 1)
         yield TableColumn("pass name", lambda row: pass_name(row.work, plan.part))
         if any(one.depth_mm is not None for one in passes):
-            yield TableColumn("depth from the rim (mm)", lambda row: row.work.depth_mm, 4)
+            begins = "top" if plan.part.is_straight else "rim"
+            yield TableColumn(f"depth from the {begins} (mm)", lambda row: row.work.depth_mm, 4)
     yield TableColumn("position", lambda row: row.reached.position)
     yield from _setting_columns(plan, first)
     if first.ring_check is not None:
