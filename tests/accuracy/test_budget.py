@@ -86,6 +86,14 @@ def test_too_many_positions_are_refused() -> None:
         budget(bench_plan(MOST_POSITIONS + 1), 500.0)
 
 
+def test_a_scriber_is_not_asked_to_be_as_fine_as_a_cutter() -> None:
+    steady = {"work-off-centre": size_of("0", "0"), "tool": size_of("0.05", "0.05")}
+    for work, least in (("line", "0.005"), ("space", "0.001")):
+        found = budget(bench_plan(60, work=work), 100.0, asked=steady)  # type: ignore[arg-type]  # a literal
+        told = next(advice for advice in found.advice if advice.cause.kind.name == "tool")
+        assert told.size == Fraction(least)
+
+
 def test_one_position_alone_is_never_out_and_nothing_would_help() -> None:
     found = budget(bench_plan(1), 100.0)
     assert (found.part.single, found.part.cumulative) == (0, 0)

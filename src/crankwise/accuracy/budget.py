@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from crankwise.accuracy.bounds import WORK, Bounds, Deviations, bounds, standard_deviations
-from crankwise.accuracy.cause_kinds import ROUNDING
+from crankwise.accuracy.cause_kinds import ROUNDING, best_of
 from crankwise.accuracy.pitch_law import PitchLaw
 from crankwise.accuracy.sources import SizedCause, causes, pitch_law
 from crankwise.accuracy.tolerance import STANDARDS, GearSize, Reached, class_reached
@@ -155,7 +155,7 @@ def _advice(
         return []
     advice = []
     for cause in _worst_causes(shares):
-        best = Fraction(cause.kind.best)
+        best = best_of(cause.kind, plan.part.work)
         if best >= cause.size.high:
             continue
 

@@ -88,6 +88,14 @@ TOOLS: Mapping[Work, tuple[str, str]] = {
 }
 """How far beside its place a tool cuts, in mm: a cutter, a scriber, a drill. Common practice, no source."""
 
+_TOOL_AT_BEST: Mapping[Work, str] = {"line": "0.005", "hole": "0.005"}
+"""What care can reach with a scriber or a drill; a cutter is held nearer. Judgement."""
+
+
+def best_of(kind: Kind, work: Work) -> Fraction:
+    """Return what care or a cure can bring a cause down to, in its unit, where this is made."""
+    return Fraction(_TOOL_AT_BEST.get(work, kind.best) if kind.name == "tool" else kind.best)
+
 
 def size_of(low: str, high: str) -> Size:
     """Return a size from two decimal texts."""

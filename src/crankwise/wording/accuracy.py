@@ -249,9 +249,12 @@ def advice_text(advice: Advice, budget: Budget, standard: Standard, inch_first: 
         came = f"class {before}" if before is not None else class_text(None, standard)
         return f"{cure} and {came} becomes {advice.gear_class}"
     single, cumulative = advice.bounds.single, advice.bounds.cumulative
+    of_a_gear = budget.plan.part.work == "space"
     if single * budget.part.cumulative < cumulative * budget.part.single:
-        return f"{cure} and the single pitch deviation comes down to about {both(single, inch_first)}"
-    return f"{cure} and the cumulative deviation comes down to about {both(cumulative, inch_first)}"
+        what = "single pitch deviation" if of_a_gear else "worst spacing"
+        return f"{cure} and the {what} comes down to about {both(single, inch_first)}"
+    what = "cumulative deviation" if of_a_gear else "whole curve"
+    return f"{cure} and the {what} comes down to about {both(cumulative, inch_first)}"
 
 
 def simulated_text(simulated: Simulated) -> str:
