@@ -36,7 +36,7 @@ def test_two_pointers_tell_the_settings_and_the_offset(visitor: TestClient) -> N
     assert status == 200
     assert "It stands out most at 60°" in page
     assert "an indicator on it would swing 0.097 mm in all" in page
-    assert len(re.findall(r"<td>144\.0\"</td>", page)) == 2
+    assert len(re.findall(r"<td class=\"whole\">144\.0\"</td>", page)) == 2
     answer = visitor.get(
         "/centring", params={"by": "pointers", "pointers": SIX, "diameter": "120", "json": "1"}
     )
