@@ -87,7 +87,7 @@ def test_each_page_can_hang_alone() -> None:
         assert "Tide ring" in text
         assert "CLOCKWISE" in text
         assert "Never turn straight back to it" in text
-        assert "to be read from 2.0 m" in text
+        assert "to be read from 2.0 m; the ring's check from 1.4 m" in text
     assert "Page ends at position 19: 9 turns + 18. Next: position 20: 9 turns + 66.5." in printed[0]
     assert "Back at the beginning: the tool must fall in the first line." in printed[-1]
 

@@ -82,7 +82,7 @@ def wall_sheet_bytes(sheet: Sheet, paper: Paper = "A4") -> bytes:
         foot = pen.height - BOTTOM
         told = recap(page_ends_at, sheet, done) if done < len(sheet.lines) else sheet.ending
         pen.fitted(LEFT, foot - 14, told, 13, pen.width - LEFT - RIGHT, bold=True)
-        pen.fitted(LEFT, foot, wall_reads_from(_reads_from_mm(layout)), 8, pen.width - LEFT - RIGHT)
+        pen.fitted(LEFT, foot, _reads_from(layout), 8, pen.width - LEFT - RIGHT)
     return pen.pdf()
 
 
@@ -94,8 +94,10 @@ def laid_out(sheet: Sheet, paper: Paper) -> Layout:
     return max(options, key=lambda layout: (min(layout.shrunk, LEAST_SHRUNK), layout.on_a_page))
 
 
-def _reads_from_mm(layout: Layout) -> float:
-    return FIGURE_MM * layout.shrunk * DISTANCE_TO_HEIGHT
+def _reads_from(layout: Layout) -> str:
+    roles = {column.role for column in layout.columns}
+    distance_mm = FIGURE_MM * layout.shrunk * DISTANCE_TO_HEIGHT
+    return wall_reads_from(distance_mm, "ring check" in roles, "remark" in roles)
 
 
 def _layout(columns: tuple[Figures, ...], width: float, height: float) -> Layout:

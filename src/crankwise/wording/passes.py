@@ -13,7 +13,7 @@ COUNTED_HERE = "ticked on this page: count them in each pass"
 ROUND_AGAIN = "round again"
 TURNS_BEGIN_AGAIN = (
     "Passes side by side on one list are made one after the other, each over all its lines; "
-    "each begins again at the first line of the list, its turns counted from there."
+    "each begins again at the first line of the list, and counts from there."
 )
 
 
@@ -76,12 +76,20 @@ def todo_text(part: Part, one: Pass) -> str:
     return f"{TODO[part.work]}{how}"
 
 
-def wall_reads_from(distance_mm: float) -> str:
-    """Return from how far a sheet on the wall is read: the smaller figures from seven tenths of that."""
-    return (
-        f"Figures {distance_mm / 200:.1f} mm high, to be read from {distance_mm / 1000:.1f} m; the ring's check and "
-        f"numerals from {distance_mm * 0.7 / 1000:.1f} m. A box: read the ring there and write it on the clipboard."
-    )
+def wall_reads_from(distance_mm: float, has_ring: bool, has_marks: bool) -> str:
+    """Return from how far a sheet on the wall is read, by the height of its figures; common practice, no source.
+
+    distance_mm  for what is set; a figure is a two-hundredth of it high
+    """
+    told = [f"Figures {distance_mm / 200:.1f} mm high, to be read from {distance_mm / 1000:.1f} m"]
+    if has_ring:
+        told.append(f"the ring's check from {distance_mm * 0.7 / 1000:.1f} m")
+    if has_marks:
+        told.append(
+            f"numerals from {distance_mm * 0.7 / 1000:.1f} m and lines from {distance_mm * 0.4 / 1000:.1f} m"
+        )
+    box = " A box: read the ring there, and write it on the clipboard." if has_ring else ""
+    return f"{'; '.join(told)}.{box}"
 
 
 def _positions(count: int, part: Part) -> str:
