@@ -12,6 +12,11 @@ from tests.house.tracked import HOUSE
 
 __all__ = ["typed"]  # the fixture that runs a command
 
+PARTS = [
+    word
+    for readings in ("wheel-pitches", "wheel-pitches-2", "wheel-pitches-3")
+    for word in ("--part", "examples/jobs/wheel-127.toml", f"examples/{readings}.csv")
+]
 PAGE = (HOUSE / "docs/json.md").read_text(encoding="utf-8")
 TOLD = set(re.findall(r"`\"?(\w+)\"?`", PAGE)) | set(re.findall(r"\"(\w+)\":", PAGE))
 
@@ -41,6 +46,8 @@ def keys(answer: object) -> Iterator[str]:
         ["measure", "fit", "examples/bench-readings.csv", "--head", "examples/bench-head.toml"],
         ["measure", "fit", "examples/bench-closure.csv", "--head", "examples/bench-head.toml"],
         ["centre", "--pointers", "359.96:180.04,60:240,120.04:299.96,180.04:359.96", "--diameter", "120mm"],
+        ["measure", "part", "examples/wheel-pitches.csv", "--job", "examples/jobs/wheel-127.toml"],
+        ["measure", "parts", "--head", "examples/bench-head.toml", *PARTS],
         ["centre", "--readings", "0:0.00,90:0.03,180:0.05,270:0.02", "--diameter", "120mm"],
         ["graduate", "720", "--across", "50mm"],
         ["graduate", "--vernier", "12", "--main-part", "1deg", "--across", "120mm"],

@@ -76,7 +76,7 @@ examples:
       lines measured as angles; for a program
 """
 
-_PARTS = """Say what several measured parts of one head tell of it, and take over what you agree to.
+_PARTS = """Say what measured parts tell of their head, and take over what you agree to.
 
 Each part is its job file and its readings, as `measure part` reads them. What stands at the same place on
 every part belongs to the head, what differs to the mounting. Nothing is taken over but by --take, and then
@@ -242,9 +242,7 @@ def _part_arguments(command: argparse.ArgumentParser) -> None:
     )
     command.add_argument("--head", metavar="FILE", help="head file (TOML), where the job file names none")
     command.add_argument("--way", metavar="KEY", help="how it was divided, where the job file does not say")
-    command.add_argument(
-        "--measured", metavar="COLUMN", default="pitch_um", help="what a file without a heading holds"
-    )
+    _measured_argument(command)
     command.add_argument("--of", metavar="LINE", help="the size of the measuring card that was measured")
     command.add_argument("--teeth", metavar="Z", help="number of teeth, for the class reached")
     command.add_argument("--module", metavar="M", help="normal module, in mm")
@@ -262,6 +260,16 @@ def _part_arguments(command: argparse.ArgumentParser) -> None:
         "--paper", default="A4", metavar="PAPER", help="of the report, A4 or letter (default A4)"
     )
     json_argument(command)
+
+
+def _measured_argument(command: argparse.ArgumentParser) -> None:
+    command.add_argument(
+        "--measured",
+        metavar="COLUMN",
+        default="pitch_um",
+        help="what a file without a heading holds: pitch_um (default), pitch_thou, chord_mm, chord_in, "
+        "position_deg, size_mm or size_in",
+    )
 
 
 def _part(arguments: argparse.Namespace) -> int:
@@ -303,9 +311,7 @@ def _parts_arguments(command: argparse.ArgumentParser) -> None:
         metavar=("JOB", "FILE"),
         help="job file of a part, and its readings; once for each part",
     )
-    command.add_argument(
-        "--measured", metavar="COLUMN", default="pitch_um", help="what a file without a heading holds"
-    )
+    _measured_argument(command)
     command.add_argument(
         "--take", action="append", default=[], metavar="NAME", help="take over what is shown under this name"
     )

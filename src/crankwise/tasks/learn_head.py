@@ -168,7 +168,10 @@ def lesson_answer(found: HeadLesson, taken: Head | None = None) -> dict[str, Any
                 "seen": one.is_seen,
                 "thought": list(one.thought),
                 "from": one.known_from,
-                "takes": {name: [as_text(size.low), as_text(size.high)] for name, size in one.takes},
+                "takes": [
+                    {"size": name, "low": as_text(size.low), "high": as_text(size.high)}
+                    for name, size in one.takes
+                ],
             }
             for one in found.lesson.learned
         ],
