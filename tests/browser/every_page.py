@@ -144,10 +144,16 @@ CHAPTERS: tuple[Chapter, ...] = (
         "The part predicted before it is cut: the way's rounding, the head's error and the finished part kept apart, "
         "the causes ranked, what would help most, and what if. Or cut it in the computer first.",
         (
-            View(f"{JOB}/accuracy", "{spur}/accuracy", "accuracy-desk", "a gear of 127 teeth, predicted", DESK),
-            View(f"{JOB}/accuracy", "/jobs/1/accuracy", "accuracy-phone-dark", "the tide ring", scheme="dark"),
+            View(
+                f"{JOB}/accuracy", "{spur}/accuracy", "accuracy-desk", "a gear of 127 teeth, predicted", DESK
+            ),
+            View(
+                f"{JOB}/accuracy", "/jobs/1/accuracy", "accuracy-phone-dark", "the tide ring", scheme="dark"
+            ),
             View(f"{JOB}/accuracy", "/jobs/4/accuracy?worm=much&lock=9..1"),
-            View(f"{JOB}/accuracy/cut", "{spur}/accuracy/cut", "computer-cut-desk", "one cut, and many", DESK),
+            View(
+                f"{JOB}/accuracy/cut", "{spur}/accuracy/cut", "computer-cut-desk", "one cut, and many", DESK
+            ),
             View(f"{JOB}/accuracy/cut", "/jobs/4/accuracy/cut?seed=x"),
         ),
     ),
@@ -277,6 +283,7 @@ NOT_PAGES: dict[str, str] = {
     f"{RUN}/sheet.xlsx": "a workbook of the run's own passes",
     f"{RUN}/sheet.pdf": "a sheet of the run's own passes, to print",
     f"{RUN}.json": "for programs",
+    f"{RUN}/picture.svg": "a picture, shown under More",
     "/heads/{head_id}/head.toml": "a head file",
     "/heads/{head_id}/measure.csv": "a table to fill in",
 }

@@ -29,7 +29,7 @@ def first_check(server: Server) -> tuple[int, str]:
 
 
 def more(page: Page, button: str, **typed: str) -> None:
-    page.locator(".more-menu summary").click()
+    page.locator(".more-menu > summary").click()
     for field, words in typed.items():
         page.locator(f"#{field.replace('_', '-')}").fill(words)
     page.get_by_role("button", name=button, exact=True).click()
@@ -86,7 +86,7 @@ def test_nothing_moves_under_the_finger(server: Server, opened: Opened, size: di
     page = at(opened(size), server, run)
     before = page.locator("#done").bounding_box()
     back = page.locator(".back-button").bounding_box()
-    page.locator(".more-menu summary").click()
+    page.locator(".more-menu > summary").click()
     expect(page.get_by_role("button", name="Skip, come back")).to_be_visible()
     assert page.locator("#done").bounding_box() == before
     page.get_by_role("button", name="Overshot").click()
@@ -100,7 +100,7 @@ def test_nothing_moves_under_the_finger(server: Server, opened: Opened, size: di
 
 def test_story_a_the_phone_rang_at_88(server: Server, opened: Opened, size: dict[str, int]) -> None:
     page = at(opened(size), server, begun(server, 88))
-    page.locator(".more-menu summary").click()
+    page.locator(".more-menu > summary").click()
     page.get_by_role("link", name="Where am I?").click()
     read(page, dial="0.7", ring="215")
     expect(page.get_by_role("heading", name="You are at position 89.")).to_be_visible()
@@ -130,7 +130,7 @@ def test_story_b_the_crank_was_forced_with_the_lock_on(server: Server, opened: O
     page.get_by_role("button", name="Take it in as an offset from here on").click()
     expect(page.locator("#position")).to_have_text(str(found))
     assert told(server, run)["state"]["suspect"] == list(range(agreed, found))
-    page.locator(".more-menu summary").click()
+    page.locator(".more-menu > summary").click()
     expect(page.get_by_text(f"to be looked at: {agreed}, {agreed + 1}")).to_be_visible()
 
 
@@ -177,7 +177,7 @@ def test_skip_bad_note_and_undo(server: Server, opened: Opened, size: dict[str, 
     state = told(server, run)["state"]
     assert (state["skipped"], state["bad"]) == ([10], {"11": ODD})
     page.wait_for_timeout(SETTLED_MS)
-    page.locator(".more-menu summary").click()
+    page.locator(".more-menu > summary").click()
     page.get_by_role("link", name="Journal and undo").click()
     expect(page.get_by_text(ODD).first).to_be_visible()
     page.get_by_role("button", name="Undo").click()
@@ -190,14 +190,14 @@ def test_all_of_it_without_script(server: Server, opened: Opened) -> None:
     run = begun(server, row - 1)
     page = opened(script=False)
     page.goto(server.address + run)
-    page.locator(".more-menu summary").click()
+    page.locator(".more-menu > summary").click()
     page.get_by_role("button", name="Overshot").click()
     expect(page.get_by_text("turn back half a turn or more")).to_be_visible()
     page.locator("#done").click()
     page.get_by_role("button", name=f"Yes, {ring}").click()
     page.locator("#done").click()
     expect(page.locator("#position")).to_have_text(str(row + 1))
-    page.locator(".more-menu summary").click()
+    page.locator(".more-menu > summary").click()
     page.get_by_role("button", name="Pause").click()
     page.get_by_role("button", name="It agrees: go on").click()
     expect(page.locator("#position")).to_have_text(str(row + 1))

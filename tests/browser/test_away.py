@@ -130,7 +130,7 @@ def test_skips_notes_and_rests_are_kept_too(server: Server, opened: Opened) -> N
     more(page, "Skip, come back")
     expect(page.locator("#position")).to_have_text("2")
     page.wait_for_timeout(SETTLED_MS)
-    page.locator(".more-menu summary").click()
+    page.locator(".more-menu > summary").click()
     page.get_by_label("what is wrong here").fill("<script>alert(1)</script> ناب 🦀")
     page.get_by_role("button", name="Bad, note").click()
     page.wait_for_timeout(SETTLED_MS)
@@ -152,7 +152,7 @@ def test_skips_notes_and_rests_are_kept_too(server: Server, opened: Opened) -> N
 
 def more(page: Page, name: str) -> None:
     page.wait_for_timeout(SETTLED_MS)
-    page.locator(".more-menu summary").click()
+    page.locator(".more-menu > summary").click()
     page.get_by_role("button", name=name).click()
 
 

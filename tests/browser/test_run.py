@@ -9,11 +9,12 @@ from playwright.sync_api import Page, Route, expect
 
 from tests.browser.conftest import DESK, PHONE, Opened
 from tests.browser.doing import A_MOVE_MS, SETTLED_MS, begin_run, done, position, sure
+from tests.browser.runs import begun, checks, send
 from tests.browser.serving import Server, served
 
 pytestmark = pytest.mark.browser
 
-TIDE_RING, FEET = 1, 6
+TIDE_RING, WHEEL_251, MOON_RING, FEET = 1, 2, 4, 6
 REFUSED = "ERR_CONNECTION_REFUSED"
 
 
@@ -149,27 +150,90 @@ def test_nothing_moves_under_the_finger(server: Server, opened: Opened, size: di
     assert len(places) == 1, places
 
 
-def test_the_whole_of_a_position_is_in_sight_on_a_phone(server: Server, opened: Opened) -> None:
+A_WHOLE_POSITION = (
+    ".turns",
+    "#reading",
+    ".picture",
+    ".between",
+    ".facts",
+    ".work",
+    ".next",
+    ".overshoot",
+    ".rhythm",
+)
+
+
+@pytest.mark.parametrize(
+    ("job", "done", "parts"),
+    [
+        (TIDE_RING, 12, A_WHOLE_POSITION),
+        (WHEEL_251, 30, A_WHOLE_POSITION),
+        (MOON_RING, 9, [part for part in A_WHOLE_POSITION if part != ".picture"]),
+    ],
+    ids=["a numbered line", "a space", "holes of two plates"],
+)
+def test_the_whole_of_a_position_is_in_sight_on_a_phone(
+    server: Server, opened: Opened, job: int, done: int, parts: list[str]
+) -> None:
     page = opened(PHONE)
-    begin_run(page, server, TIDE_RING)
-    done(page)
-    button = page.locator("#done").bounding_box()
-    assert button is not None
-    for part in (
-        ".turns",
-        "#reading",
-        ".picture",
-        ".between",
-        ".facts",
-        ".work",
-        ".next",
-        ".overshoot",
-        ".rhythm",
-    ):
+    page.goto(f"{server.address}{begun(server, done, job)}")
+    expect(page.locator(".pace")).to_be_visible()
+    buttons = page.locator(".buttons").bounding_box()
+    assert buttons is not None
+    for part in parts:
         box = page.locator(part).bounding_box()
         assert box is not None, part
         assert box["y"] >= 0, part
-        assert box["y"] + box["height"] <= button["y"], part
+        assert box["y"] + box["height"] <= buttons["y"], part
+
+
+def test_what_is_asked_at_a_position_is_in_sight_on_a_phone(server: Server, opened: Opened) -> None:
+    asked = checks(server)[2]
+    run = begun(server, asked["row"])
+    page = opened(PHONE)
+    page.goto(server.address + run)
+    agrees, keeps = page.get_by_role("button", name="Yes,"), page.get_by_role("button", name="Keep")
+    top = page.locator(".buttons").bounding_box()
+    assert top is not None
+    for button in (agrees, keeps):
+        box = button.bounding_box()
+        assert box is not None
+        assert box["y"] + box["height"] <= top["y"]
+    wrong = f"{float(asked['ring'].rstrip('°')) + 5:.1f}"
+    send(server, run, {"kind": "ring", "tap": "off", "at": 1.76e9, "row": asked["row"], "reading": wrong})
+    page.goto(server.address + run)
+    for part in (".attend.bad .large", ".attend.bad strong >> nth=0", ".attend.bad .ask"):
+        box = page.locator(part).bounding_box()
+        assert box is not None, part
+        assert box["y"] + box["height"] <= top["y"], part
+
+
+def test_a_question_about_a_tap_moves_no_button(server: Server, opened: Opened, size: dict[str, int]) -> None:
+    page = opened(size)
+    page.goto(server.address + begun(server, 12))
+    page.wait_for_timeout(A_MOVE_MS)
+    before = page.locator("#done").bounding_box()
+    page.locator("#done").click()
+    expect(page.locator("#position")).to_have_text("13")
+    page.wait_for_timeout(SETTLED_MS)
+    page.locator("#done").click()
+    expect(page.locator("#done")).to_contain_text("So soon?")
+    assert page.locator("#done").bounding_box() == before
+    assert page.evaluate("(done => done.scrollHeight <= done.clientHeight)(document.querySelector('#done'))")
+
+
+def test_the_position_under_the_tool_is_drawn_on_the_part(server: Server, opened: Opened) -> None:
+    page = opened(PHONE)
+    asked: list[str] = []
+    page.on("request", lambda request: asked.append(request.url))
+    page.goto(server.address + begun(server, 12))
+    page.wait_for_timeout(A_MOVE_MS)
+    assert not any("picture.svg" in url for url in asked), "no tap waits for a picture"
+    page.locator(".more-menu > summary").click()
+    page.locator(".on-part > summary").click()
+    page.wait_for_function("() => document.querySelector('.on-part img').naturalWidth > 0")
+    assert any("picture.svg?position=12" in url for url in asked)
+    expect(page.get_by_alt_text("The part, with 12 under the tool")).to_be_visible()
 
 
 def test_the_reading_is_large_enough_for_arms_length(

@@ -91,7 +91,7 @@ def wrong_answer(page: Page) -> None:
 
 def more(page: Page) -> None:
     """Open what else can be done at a position."""
-    page.locator(".more-menu summary").click()
+    page.locator(".more-menu > summary").click()
 
 
 def hands_free(page: Page) -> None:

@@ -194,7 +194,7 @@ def test_the_workbench_leads_back_into_the_run(visitor: TestClient) -> None:
 def test_a_job_name_with_markup_is_shown_as_text(visitor: TestClient) -> None:
     run_id = begun(visitor, name="<img src=x> \u202eabc 🌊")
     page = visitor.get(f"/runs/{run_id}").text
-    assert "<img" not in page
+    assert "<img src=x" not in page
     assert "&lt;img src=x&gt;" in page
 
 

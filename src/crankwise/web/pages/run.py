@@ -9,6 +9,7 @@ from crankwise.run.evidence import RING
 from crankwise.run.guide import direction_test
 from crankwise.run.journal import Entry
 from crankwise.tasks.asked_passes import asked_passes
+from crankwise.tasks.job_plan import job_made
 from crankwise.tasks.workshop import KeptRun
 from crankwise.web.answers import Answer, GoTo, Page
 from crankwise.web.asked_sheet import read_passes
@@ -17,6 +18,7 @@ from crankwise.web.pages import job, run_json
 from crankwise.web.run_panel import panel_values
 from crankwise.web.typed_tap import typed_tap
 from crankwise.web.visit import Visit
+
 
 def begin(visit: Visit) -> Answer:
     """Make a new run of a job, over the passes that were chosen, and go to it."""
@@ -109,4 +111,7 @@ def _page(
 ) -> Page:
     mark = "" if doubted is not None else f'"{kept.id}-{kept.state.entries}-{visit.preferences.written()}"'
     values = {"mark": mark, **panel_values(kept, doubted, moved_on, ring_zero)}
+    if not kept.state.began:
+        of_the_kind = job_made(visit.workshop.job(kept.job_id).asked).cautions
+        values |= {"cautions": of_the_kind or values["cautions"]}
     return Page("run.html", values, run_object(kept), "run_panel.html", mark=mark)

@@ -1,0 +1,42 @@
+"""The part of a run to scale, with the position under the tool: a picture by itself."""
+
+from functools import lru_cache
+
+from crankwise.errors import UnknownThing
+from crankwise.tasks.job_plan import job_made
+from crankwise.tasks.picture import picture_of
+from crankwise.tasks.workshop import Asked
+from crankwise.web.answers import Download
+from crankwise.web.visit import Visit
+
+# A picture that stands by itself takes no colours from the page, and its own style sheet would be refused by the
+# page's policy: it is drawn in the light colours of style.css, on paper of its own.
+_LOOKS = {
+    "body": 'fill="#e3e1da" stroke="#1a1d1f" stroke-width="0.8" stroke-linejoin="round"',
+    "cut": 'fill="none" stroke="#1a1d1f"',
+    "numeral": 'fill="none" stroke="#1a1d1f" stroke-linecap="round" stroke-linejoin="round"',
+    "reference": 'fill="none" stroke="#0d4f57" stroke-width="0.7" stroke-dasharray="6 2 1 2"',
+    "tool": 'fill="#9d2312"',
+}
+
+
+def show(visit: Visit) -> Download:
+    """Draw the part; `?position=` names the one under the tool, as it is numbered in the run."""
+    kept = visit.workshop.run(visit.id("run_id"))
+    typed = visit.query.get("position", "").strip()
+    if typed and not typed.isdecimal():
+        raise UnknownThing(f"position: {typed!r}; a position is a whole number")
+    asked = visit.workshop.job(kept.job_id).asked
+    return Download(_picture(asked, int(typed) if typed else None), "image/svg+xml", "part.svg")
+
+
+@lru_cache(32)
+def _picture(asked: Asked, position: int | None) -> bytes:
+    made = job_made(asked)
+    divisions = made.part.divisions
+    # The closing row meets the first position again, under a number of its own.
+    under = divisions.numbers[0] if position == divisions.closing_number else position
+    drawn = picture_of(made, under)
+    for name, look in _LOOKS.items():
+        drawn = drawn.replace(f'class="{name}"', look)
+    return drawn.replace("<svg ", '<svg xmlns="http://www.w3.org/2000/svg" stroke-width="1" ', 1).encode()
