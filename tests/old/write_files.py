@@ -16,6 +16,7 @@ from typing import Any
 from crankwise.head.head import Head
 from crankwise.plan.passes import Pass
 from crankwise.run.journal import Entry, RunState
+from crankwise.store.kept import TypedMeasurement
 from crankwise.tasks.workshop import Asked, Workshop, open_workshop
 
 HERE = Path(__file__).parent
@@ -90,6 +91,26 @@ harmonics = [{ order = 2, sine_arcsec = 3 }]
 covariance = [[0.3], [0, 0.3]]
 """
 
+SLIDE = """\
+name = "Mill table"
+
+[slide]
+lead = "1/10in"
+
+[dial]
+marks = 100
+read_to = "1/2"
+"""
+
+RACK = """\
+format = 1
+
+[part]
+kind = "rack"
+teeth = 40
+dp = 24
+"""
+
 JOBS = (
     (Asked(count="12", work="hole"), "direct:wheel=60:notches=5", 3),
     (Asked(count="30"), None, 2),
@@ -126,6 +147,9 @@ ALL_KINDS = (
 )
 
 
+MEASURED = TypedMeasurement("position_deg", "\n".join(f"{6 * k},01" for k in range(60)), rim="100mm")
+
+
 def write(name: str) -> None:
     """Write the files of this version beside this one."""
     (HERE / f"head-{name}.toml").write_text(FULL_HEAD, encoding="utf-8")
@@ -136,7 +160,10 @@ def write(name: str) -> None:
             job = workshop.new_job(head_id, asked, way_key=way_key)
             for _ in range(bool(taps)):
                 tap(workshop, workshop.begin_run(job.id).id, taps)
+        rack = workshop.new_job(workshop.keep_head(SLIDE).id, Asked(part=RACK))
+        tap(workshop, workshop.begin_run(rack.id).id, 5)
         lines = workshop.new_job(head_id, Asked(count="60", work="line"), way_key="dial")
+        workshop.keep_measurement(lines.id, MEASURED, "2026-03-14", note="<b>\N{WRENCH}</b>")
         several = workshop.begin_run(lines.id, SEVERAL_PASSES)
         assert all(workshop.tap(several.id, entry)[1] for entry in ALL_KINDS)
         workshop.backup(str(store))
@@ -168,10 +195,27 @@ def held(workshop: Workshop) -> dict[str, Any]:
                 "within": job.asked.within,
                 "demo": job.is_demo,
                 "runs": [held_run(workshop, run_id) for run_id in job.run_ids],
+                **held_measurements(workshop, job.id),
             }
             for job in workshop.jobs()
         ],
     }
+
+
+def held_measurements(workshop: Workshop, job_id: int) -> dict[str, Any]:
+    """Return what was measured of a job's parts; nothing where nothing was, as in the first stores."""
+    held = [
+        {
+            "id": kept.id,
+            "run": kept.run_id,
+            "date": kept.date,
+            "note": kept.note,
+            "way": kept.plan.way.key,
+            "typed": {name: text for name, text in asdict(kept.typed).items() if text},
+        }
+        for kept in workshop.measurements(job_id)
+    ]
+    return {"measured": held} if held else {}
 
 
 def held_head(head: Head) -> dict[str, Any]:
@@ -193,6 +237,7 @@ def held_head(head: Head) -> dict[str, Any]:
         "plates": [list(plate.circles) for plate in head.plates],
         "notched_wheels": [wheel.notches for wheel in head.notched_wheels],
         "change_gears": list(head.change_gears.teeth) if head.change_gears else None,
+        **({"slide": str(head.slide.lead_mm)} if head.slide else {}),
         **held_errors(head),
     }
 

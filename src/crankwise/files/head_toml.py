@@ -186,8 +186,9 @@ def _slide(raw: object, faults: list[Fault]) -> Slide | None:
         table.note("lead", 'missing; say how far one turn of the screw takes the slide, as lead = "5mm"')
         return None
     written = raw["lead"]
+    is_number = isinstance(written, (int, Fraction)) and not isinstance(written, bool)
     try:
-        lead = read_length(as_text(written) if isinstance(written, (int, Fraction)) else str(written), "lead")
+        lead = read_length(as_text(written) if is_number else str(written), "lead")
     except BadLength as error:
         table.note("lead", str(error).removeprefix("lead: "))
         return None

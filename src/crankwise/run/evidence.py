@@ -13,6 +13,7 @@ from math import lcm
 from crankwise.errors import BadNumber
 from crankwise.exact.length import STRAIGHT_MM, along
 from crankwise.exact.number import as_text
+from crankwise.part.divisions import MOST_ALONG_MM
 from crankwise.plan.plan import Plan
 from crankwise.plan.schedule import Row, ring_check
 from crankwise.run.in_hand import anchored
@@ -156,6 +157,10 @@ class Evidence:
         Raises BadNumber when there is no such scale, or the value is not on it.
         """
         scale = self.scale(name)
+        if name == MEASURED and not 0 <= value <= MOST_ALONG_MM:
+            raise BadNumber(
+                f"{name}: {as_text(value)} mm; from the first space on it is 0 to {MOST_ALONG_MM:,} mm"
+            )
         if not 0 <= value <= scale.full:
             raise BadNumber(f"{name}: {as_text(value)}; it shows from 0 to below {scale.full}")
         if not scale.within and value.denominator != 1:

@@ -4,11 +4,12 @@ from crankwise.plan.passes import Pass, PassName
 from crankwise.plan.plan import Plan
 from crankwise.plan.schedule import Row
 from crankwise.run.check_points import CheckPoint, Promise, Return, WitnessJoint
-from crankwise.run.evidence import RING, Evidence
+from crankwise.run.evidence import MEASURED, RING, Evidence
 from crankwise.run.merge import Conflict, Reason
 from crankwise.run.pace import Pace
 from crankwise.run.proof import Slipup
 from crankwise.wording import along
+from crankwise.wording.card import length_text
 from crankwise.wording.figures import decimal
 from crankwise.wording.run_where import angle_text
 from crankwise.wording.settings import reading_text
@@ -90,6 +91,8 @@ def check_question(point: CheckPoint, evidence: Evidence) -> tuple[str, ...]:
         if value is not None:
             reads = decimal(value, 2) if name == RING else reading_text(value)
             lines.append(f"Read the {name} before you work: it should show {reads}.")
+    if MEASURED in shown:
+        lines.append(f"In doubt of the turns? From the first space it should be {length_text(shown[MEASURED])}.")
     return tuple(lines)
 
 
