@@ -97,6 +97,10 @@ def test_an_edited_journal_is_refused(typed: Typed, data: str, tmp_path: Path) -
     [
         (["9", "--out", "card.html"], "run 9: there is no such run"),
         (["one", "--out", "card.html"], "RUN: 'one' is not a whole number"),
+        (
+            ["1", "--out", "card.html", "--site", "shed"],
+            "site: 'shed' is no address that a phone opens; it looks like",
+        ),
         (["1"], "one of the arguments --out --bring is required"),
         (
             ["1", "--out", "card.html", "--bring", "x.txt"],

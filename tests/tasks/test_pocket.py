@@ -14,7 +14,7 @@ from crankwise.errors import BadFile, BadTap, FaultsFound, UnknownThing
 from crankwise.files.journal_text import EDITED, LONGEST
 from crankwise.plan.passes import rough_then_finish
 from crankwise.run.journal import Entry, Kind, RunState, after, counts, fresh_state, replayed
-from crankwise.tasks.pocket import BroughtHome, bring_home, looked_over, pocket_card, read_brought
+from crankwise.tasks.pocket import BadSite, BroughtHome, bring_home, looked_over, pocket_card, read_brought
 from crankwise.tasks.workshop import Asked, KeptRun, Workshop, open_workshop
 from tests.files.journal_writing import journal_text
 from tests.gear import BENCH_HEAD, BULL_WHEEL, PLATE_HEAD, ROUND_TABLE
@@ -255,6 +255,8 @@ def test_one_reading_beyond_the_ring_keeps_all_of_it_out(workshop: Workshop, run
     card = Card(workshop, run).done(0, 1).tap("ring", 2, reading=Fraction(361)).done(2)
     with pytest.raises(FaultsFound, match=re.escape("taps[2]: ring: 361; it shows from 0 to below 360")):
         home(workshop, card)
+    with pytest.raises(FaultsFound, match=re.escape("taps[2]: ring: 361")):
+        looked_over(workshop, run.id, card.text())
     assert workshop.journal(run.id) == (BEGAN,)
 
 
@@ -369,6 +371,22 @@ def test_a_card_can_be_made_wherever_the_run_stands(workshop: Workshop) -> None:
     assert workshop.run(run.id).state.finished
     assert b"pocket card" in pocket_card(workshop, run.id)
     assert len(sizes) == 6
+
+
+@pytest.mark.parametrize(
+    "site",
+    [
+        "shed.local:8127",
+        "javascript:alert(1)",
+        "http://",
+        "http://shed test",
+        "http://shed.test/x",
+        'http://"<b>',
+    ],
+)
+def test_an_address_that_no_phone_opens_is_told(workshop: Workshop, run: KeptRun, site: str) -> None:
+    with pytest.raises(BadSite, match="is no address that a phone opens; it looks like http"):
+        pocket_card(workshop, run.id, site)
 
 
 def test_the_file_that_a_card_saved_is_read(tmp_path: Path) -> None:

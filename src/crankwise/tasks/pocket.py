@@ -1,10 +1,11 @@
 """A run to take along on a phone with no server, and its journal brought home again."""
 
+import re
 from dataclasses import dataclass
 from itertools import pairwise
 from typing import Any
 
-from crankwise.errors import BadTap
+from crankwise.errors import BadTap, Mendable
 from crankwise.files.journal_text import EDITED, LONGEST, PocketJournal, read_journal_text
 from crankwise.files.typed_file import typed_text
 from crankwise.run.guide import direction_test
@@ -12,6 +13,7 @@ from crankwise.run.journal import Entry, after, fresh_state, replayed
 from crankwise.run.merge import Merged
 from crankwise.sheets.pocket_card import card_bytes
 from crankwise.store.kept import KeptRun
+from crankwise.tasks.batch import check_batch
 from crankwise.tasks.run_answer import run_answer
 from crankwise.tasks.workshop import Workshop
 from crankwise.wording.cautions import part_cautions
@@ -26,6 +28,12 @@ from crankwise.wording.run import (
 )
 from crankwise.wording.run_checks import conflict_text, witness_text
 from crankwise.wording.sheet import zero_text
+
+_SITE = re.compile(r"https?://[^\s/?#\"<>]+")
+
+
+class BadSite(Mendable):
+    """What is given as the workshop's address is none."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,10 +51,14 @@ class BroughtHome:
 
 
 def pocket_card(workshop: Workshop, run_id: int, site: str = "") -> bytes:
-    """Return a run as one HTML file for a phone. Raises UnknownThing.
+    """Return a run as one HTML file for a phone. Raises UnknownThing, BadSite.
 
     site  where the workshop is found from the phone; empty where that is not known
     """
+    if site and _SITE.fullmatch(site) is None:
+        raise BadSite(
+            f"site: {site[:60]!r} is no address that a phone opens; it looks like http://shed.local:8127"
+        )
     run = workshop.run(run_id)
     journal = workshop.journal(run_id)[: run.state.entries]
     return card_bytes(run_answer(run, journal), _words(run), site)
@@ -58,7 +70,7 @@ def _words(run: KeptRun) -> dict[str, Any]:
     return {
         "witness": witness_text(run.watch.checks.witness_marks),
         "zero": zero_text(plan, run.rows[0].reached.setting, on_paper=False),
-        "trace": trace_text(plan),
+        "trace": "" if run.rows[0].work.name == "trace" else trace_text(plan),
         "question": direction_question(test),
         "watched": test.watched,
         "expected": test.expected,
@@ -74,11 +86,12 @@ def bring_home(workshop: Workshop, run_id: int, text: str) -> BroughtHome:
     """Take a card's journal into its run; what the run has already is not doubled, nothing is guessed.
 
     All that was taken is kept durably, or none of it. Raises UnknownThing for the run, BadTap when the
-    text is no journal, was changed, or belongs to another run.
+    text is no journal, was changed, or belongs to another run, FaultsFound with every tap that makes no
+    sense in it.
     """
     brought = looked_over(workshop, run_id, text)
-    most = len(brought.entries)  # a card has one journal, and hands it in whole
-    run, merged = workshop.take_in(run_id, brought.entries, brought.seen, brought.identity, most)
+    entries = brought.entries
+    run, merged = workshop.take_in(run_id, entries, brought.seen, brought.identity, most=len(entries))
     return BroughtHome(run, merged, tuple(conflict_text(conflict, run.rows) for conflict in merged.conflicts))
 
 
@@ -104,6 +117,8 @@ def looked_over(workshop: Workshop, run_id: int, text: str) -> PocketJournal:
             "this is not the workshop that it was made in. Nothing was taken in"
         )
     _check_that_it_follows(run, journal[: brought.seen], brought.entries)
+    most = len(brought.entries)  # a card has one journal, and hands it in whole
+    check_batch(brought.entries, len(run.rows), run.plan.head.ring, brought.identity, run.identity, most)
     return brought
 
 
