@@ -13,10 +13,12 @@ from math import atan2, pi
 
 from crankwise.draw.part_drawing import Circle, PartDrawing, Path, Point, Tool, at, cross, moved
 from crankwise.draw.part_figures import STROKE_SHARE, figure_strokes
+from crankwise.draw.part_reading_arrow import reading_arrow
 from crankwise.exact.number import as_text
 from crankwise.part.graduated import Graduated, Line
-from crankwise.part.scale_direction import Sense
+from crankwise.part.scale_direction import ScaleDirection, Sense
 from crankwise.part.surface import Surface
+from crankwise.wording.graduate import arrow_text
 
 _SECTOR_STEP = 0.5 / 360
 """Pieces of a cone's rim, in turns: half a degree bulges by 0.001 of a per cent of the radius."""
@@ -24,11 +26,17 @@ STRIP_MM = 2.0
 """Room on a drum's strip past what stands on it, where its face is not told."""
 
 
-def graduated_drawing(work: Graduated, advances: Sense, position: int | None = None) -> PartDrawing:
+def graduated_drawing(
+    work: Graduated,
+    advances: Sense,
+    position: int | None = None,
+    direction: ScaleDirection | None = None,
+) -> PartDrawing:
     """Return the work.
 
     advances  which way the positions follow one another, looking straight at the face; at a drum, at its end
     position  the line that is under the tool; None for no tool
+    direction what goes which way as the reading grows, shown by an arrow; None for no arrow
     """
     lines = work.lines()
     layout = _Layout(work, 1 if advances == "clockwise" else -1, _cut(work, lines))
@@ -37,6 +45,9 @@ def graduated_drawing(work: Graduated, advances: Sense, position: int | None = N
         spot = layout.spot(float(line.angle))
         paths.append(_line(line, spot))
         paths += _numeral(work, line, spot)
+    if direction:
+        amid = layout.up * layout.sense * work.surface.circle_mm() / 2
+        paths += reading_arrow(work, direction, layout.up, amid)
     tool, told = None, ""
     under = next((line for line in lines if line.position == position), None)
     if under:
@@ -47,7 +58,7 @@ def graduated_drawing(work: Graduated, advances: Sense, position: int | None = N
     across = f"{as_text(round(work.surface.diameter_mm, 3))} mm"
     name = f"{kind}, {work.scale.name}, {across} across"
     label = f"{kind[0].upper()}{kind[1:]}: {work.scale.name}, {across} across; positions run {advances}{told}"
-    return PartDrawing(name, label, tuple(paths), tuple(circles), tool, tuple(_notes(work)))
+    return PartDrawing(name, label, tuple(paths), tuple(circles), tool, tuple(_notes(work, direction)))
 
 
 @dataclass(frozen=True, slots=True)
@@ -216,8 +227,10 @@ def _sector(layout: _Layout, radii: list[float]) -> list[Path]:
     return [Path(tuple(points), "body", is_closed=True), Path(tuple(edge), "reference")]
 
 
-def _notes(work: Graduated) -> Iterator[str]:
+def _notes(work: Graduated, direction: ScaleDirection | None) -> Iterator[str]:
     surface: Surface = work.surface
+    if direction:
+        yield arrow_text(direction)
     if surface.kind == "drum":
         yield (
             f"Unrolled at the surface: {surface.circle_mm():.3f} mm round; paper 0.1 mm thick that is glued round it "

@@ -26,14 +26,19 @@ from crankwise.part.hole_circle import HolePattern
 from crankwise.part.part import Part
 from crankwise.part.rack import Rack
 from crankwise.part.ratchet import Ratchet
-from crankwise.part.scale_direction import Sense
+from crankwise.part.scale_direction import ScaleDirection, Sense
 from crankwise.part.splines import Splines
 from crankwise.part.sprocket import Sprocket
 from crankwise.part.worm_wheel import WormWheel
 
 
 def part_drawing(
-    value: object, part: Part, chord_mm: float, position: int | None = None, advances: Sense = "clockwise"
+    value: object,
+    part: Part,
+    chord_mm: float,
+    position: int | None = None,
+    advances: Sense = "clockwise",
+    direction: ScaleDirection | None = None,
 ) -> PartDrawing:
     """Return the part in true size.
 
@@ -42,12 +47,13 @@ def part_drawing(
     chord_mm  how far a curve may bulge out of the straight pieces that draw it, in mm, above 0
     position  the one under the tool; None for no tool
     advances  which way the positions follow one another, where the value does not say
+    direction what goes which way as the reading grows, of graduated work; None where it is not to be shown
     """
     match value:
         case Gear():
             return gear_drawing(value, chord_mm, position, advances)
         case Graduated():
-            return graduated_drawing(value, advances, position)
+            return graduated_drawing(value, advances, position, direction)
         case HolePattern():
             return holes_drawing(value, part, position)
         case Flats():

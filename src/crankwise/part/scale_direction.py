@@ -60,6 +60,15 @@ class ScaleDirection:
         return seen if self.side == "front" else the_other(seen)
 
     @property
+    def seen_at_the_face(self) -> Sense:
+        """Which way what moves goes as the reading grows, seen as `numbers_run`.
+
+        >>> ScaleDirection(turns="clockwise", side="rear").seen_at_the_face
+        'anticlockwise'
+        """
+        return self.turns if self.side == "front" else the_other(self.turns)
+
+    @property
     def work_turns(self) -> Sense:
         """Which way the work must turn under a tool that stands still, seen as `numbers_run`, to cut them rising."""
         return the_other(self.numbers_run)

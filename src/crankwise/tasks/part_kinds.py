@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, Any, TypeVar
 from crankwise.part.card import Card
 from crankwise.part.graduated import Graduated
 from crankwise.part.part import Part
-from crankwise.part.scale_direction import Sense
+from crankwise.part.scale_direction import ScaleDirection, Sense
 
 if TYPE_CHECKING:
     from crankwise.tasks.sized_part import SizedPart
@@ -35,6 +35,7 @@ class MadePart:
     methods   the methods of dividing that this work leaves; None for all
     setup     what else is set on the machine, for the head of a sheet: names and texts
     advances  which way the positions follow one another on its picture
+    direction what goes which way as the reading grows, of graduated work
     """
 
     name: str
@@ -48,6 +49,7 @@ class MadePart:
     methods: tuple[str, ...] | None = None
     advances: Sense = "clockwise"
     setup: tuple[tuple[str, str], ...] = ()
+    direction: ScaleDirection | None = None
 
 
 def made_of(kind: str, typed: Typed) -> MadePart:
@@ -133,6 +135,7 @@ def _graduated(typed: Typed) -> MadePart:
     found = graduate(_record(ScaleTyped, typed), _record(WorkTyped, asked_work))
     work, asked = found.work, found.asked
     notes = [*words.direction_lines(asked.direction, work.surface.kind == "drum", asked.is_turned_round)]
+    notes.append(words.arrow_text(asked.direction))
     notes += [words.vernier_text(asked.scale.vernier)] if asked.scale.vernier else []
     notes += [] if work.scale.is_exact else [words.FLOATS]
     warnings = [
@@ -149,6 +152,7 @@ def _graduated(typed: Typed) -> MadePart:
         warnings=tuple(warnings),
         value=work,
         advances=asked.positions_run,
+        direction=asked.direction,
     )
 
 

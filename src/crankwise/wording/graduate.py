@@ -128,6 +128,17 @@ def direction_lines(direction: ScaleDirection, is_drum: bool, is_turned_round: b
         )
 
 
+def arrow_text(direction: ScaleDirection) -> str:
+    """Return what the arrow on a picture shows, in one sentence, with how it is seen from the handle."""
+    told = (
+        f"The arrow shows which way the {direction.moves} goes as the reading grows, seen as drawn: "
+        f"{direction.seen_at_the_face}"
+    )
+    if direction.side == "rear":
+        return f"{told}; from the handle, which is behind it, that is {direction.turns}."
+    return f"{told}, as from the handle."
+
+
 def vernier_text(vernier: Vernier) -> str:
     """Return what a vernier reads to, how long it is, and where its zero is."""
     way = "the way the main scale is" if vernier.runs_with else "against the main scale"
