@@ -50,3 +50,9 @@ def test_a_wrong_head_is_2_with_a_sentence_a_fault(typed: Typed, tmp_path: Path)
         "crankwise: worm.wheel_teeth (my-head.toml, line 3): 0; a worm wheel has 1 or more",
         "crankwise: dial.marks (my-head.toml, line 5): 1 mark; a dial has 2 or more",
     ]
+
+
+def test_a_slide_has_a_lead_and_no_ratio(typed: Typed) -> None:
+    told = json.loads(typed("head", "check", "examples/mill-table.toml", "--json").out)
+    assert (told["ratio"], told["lead_mm"], told["dial_places"]) == (None, "5", 200)
+    assert told["findings"] == []

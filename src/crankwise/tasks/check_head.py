@@ -34,7 +34,8 @@ def head_answer(checked: HeadChecked) -> dict[str, Any]:
     return {
         "format": FORMAT,
         "name": head.name,
-        "ratio": as_text(head.ratio) if head.ratio else None,
+        "ratio": as_text(head.ratio) if head.ratio and not head.slide else None,
+        **({"lead_mm": as_text(head.slide.lead_mm)} if head.slide else {}),
         "dial_places": head.dial.places if head.dial else None,
         "ring_places": head.ring.places if head.ring else None,
         "circles": list(head.circles),

@@ -90,7 +90,7 @@ def asked_helix(
         return None
     if not gear.is_helical:
         raise BadNumber("leadscrew: a spur gear needs no change gears; give a helix, as --helix 30")
-    ratio = typed.head_ratio or (as_text(head.ratio) if head and head.ratio else "")
+    ratio = typed.head_ratio or (as_text(head.worm.ratio) if head and head.worm else "")
     if not ratio:
         raise BadNumber(
             "head-ratio: missing; say how many turns of the worm make one of the spindle, as --head-ratio 40"
