@@ -9,11 +9,15 @@ from tests.browser.conftest import DESK
 from tests.browser.views import (
     Chapter,
     View,
+    a_chord_is_missing,
     away,
     card_begun,
     card_home,
+    full_size,
+    chords,
     hands_free,
     more,
+    on_part,
     readings_brought,
     too_soon,
     wrong_answer,
@@ -128,14 +132,15 @@ CHAPTERS: tuple[Chapter, ...] = (
         "it on your head, side by side. From here a run is begun and the sheet printed.",
         (
             View(JOB, "{spur}", "gear-desk", "a gear of 127 teeth and its cards", DESK),
-            View(JOB, "/jobs/1", "ring-desk", "the tide ring, its lines and numerals", DESK),
+            View(JOB, "{graduated}", "ring-desk", "a dial of 100 lines and its numerals", DESK),
             View(JOB, "{holes}", "holes-phone", "seven holes"),
+            View(JOB, "{holes}", "print-phone", "its print at full size", act=full_size),
             View(JOB, "{flats}", "flats-phone-dark", "six flats", scheme="dark"),
             View(JOB, "/jobs/4", "ways-desk", "the ways to make a ring of 59 lines", DESK),
             *(
                 View(JOB, f"{{{kind}}}")
                 for kind in PART_FORMS
-                if kind not in ("divisions", "spur", "holes", "flats")
+                if kind not in ("divisions", "spur", "graduated", "holes", "flats")
             ),
         ),
     ),
@@ -155,6 +160,38 @@ CHAPTERS: tuple[Chapter, ...] = (
                 f"{JOB}/accuracy/cut", "{spur}/accuracy/cut", "computer-cut-desk", "one cut, and many", DESK
             ),
             View(f"{JOB}/accuracy/cut", "/jobs/4/accuracy/cut?seed=x"),
+        ),
+    ),
+    Chapter(
+        "Measure the part",
+        "What the measuring card asks for, typed place by place or pasted: how far the part is out, its class, what it "
+        "points to, how it stands to the prediction. It is kept with its run, and its report is a PDF. Several parts "
+        "say how good their head really is.",
+        (
+            View(f"{JOB}/measure", "{spur}/measure", "measure-phone", "what can be measured of a gear"),
+            View(
+                f"{JOB}/measure",
+                "{holes}/measure",
+                "holes-measured-phone-dark",
+                "seven holes",
+                scheme="dark",
+                act=chords,
+            ),
+            View(f"{JOB}/measure", "{holes}/measure?what=position", act=a_chord_is_missing),
+            View(
+                f"{JOB}/measured/{{measurement_id}}",
+                "{kept}",
+                "measured-desk",
+                "a wheel as it was measured",
+                DESK,
+            ),
+            View(
+                "/heads/{head_id}/parts",
+                "/heads/1/parts",
+                "head-parts-phone",
+                "what five wheels say of their head",
+            ),
+            View("/heads/{head_id}/parts", "/heads/2/parts"),
         ),
     ),
     Chapter(
@@ -190,6 +227,7 @@ CHAPTERS: tuple[Chapter, ...] = (
             View(RUN, "{begun}", "run-hands-phone-dark", "spoken, sounded", scheme="dark", act=hands_free),
             View(RUN, "/runs/1", "run-stopped-phone-dark", "a run that the power stopped", scheme="dark"),
             View(RUN, "/runs/1", "run-stopped-desk", "the same on a desk", DESK),
+            View(RUN, "{noted}", "run-on-part-desk", "where on the part position 88 lies", DESK, act=on_part),
             View(RUN, "{passes}"),
         ),
     ),
@@ -276,6 +314,7 @@ NOT_PAGES: dict[str, str] = {
     "/jobs": "the workbench, under a second address",
     f"{JOB}/job.toml": "a job file",
     f"{JOB}/full-size": "a file to print or to engrave",
+    f"{JOB}/measured/{{measurement_id}}/report.pdf": "a report to keep with the part",
     f"{JOB}/sheet.csv": "a table",
     f"{JOB}/sheet.xlsx": "a workbook",
     f"{JOB}/sheet.pdf": "a sheet to print",

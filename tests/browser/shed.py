@@ -10,6 +10,8 @@ from tests.house.tracked import HOUSE
 
 FEET = 6
 EXAMPLES = HOUSE / "examples"
+OPTIONS = ("--demo", "--lan", "--host", "127.0.0.2")
+"""How its server is started: with phones let in, at an address of this computer."""
 
 PARTS: dict[str, dict[str, str]] = {
     "spur": {"teeth": "127", "module": "1", "pin": "1.728mm", "name": "Tide wheel, 127 teeth"},
@@ -62,6 +64,7 @@ def prepared(server: Server) -> dict[str, str]:
     for kind, typed in PARTS.items():
         things[kind] = _job(server, kind, typed)
     things["measured"], things["corrected"] = _measured(server)
+    things["kept"] = _five_wheels(server)
     return things
 
 
@@ -80,6 +83,19 @@ def _measured(server: Server) -> tuple[str, str]:
     job = _posted(server, "/jobs/new", {"head": str(head), "count": "127", "rim": "150mm"})
     _posted(server, f"/jobs/{job}/way", {"way": "dial:corrected=2026-03-14"})
     return f"/heads/{head}", f"/jobs/{job}"
+
+
+def _five_wheels(server: Server) -> str:
+    """Five wheels of one job, measured and kept; the last of the measurements."""
+    job = _job(server, "spur", {"teeth": "127", "module": "1", "name": "Tide wheel, five of them"})
+    kept = 0
+    for number in range(1, 6):
+        name = "wheel-pitches.csv" if number == 1 else f"wheel-pitches-{number}.csv"
+        readings = (EXAMPLES / name).read_text(encoding="utf-8")
+        form = {"what": "pitch", "readings": readings, "date": f"2026-03-0{number}", "do": "keep"}
+        form["note"] = f"brass, wheel {number}"
+        kept = _posted(server, f"{job}/measure", form)
+    return f"{job}/measured/{kept}"
 
 
 def _unbegun(server: Server) -> str:

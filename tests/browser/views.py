@@ -83,6 +83,26 @@ def readings_brought(page: Page) -> None:
     expect(page.get_by_role("button", name="Keep this calibration")).to_be_visible()
 
 
+def chords(page: Page) -> None:
+    """Type the distances of seven holes, one of them set wrongly, and see what they say."""
+    for name, distance in zip(
+        ("0 to 1", *_ON), (26.03, 26.04, 26.03, 26.11, 25.96, 26.03, 26.03), strict=True
+    ):
+        page.get_by_label(name, exact=True).fill(str(distance))
+    page.get_by_role("button", name="What do they say?").click()
+    expect(page.get_by_role("button", name="Keep this measurement")).to_be_visible()
+
+
+_ON = tuple(f"{hole} to {(hole + 1) % 7}" for hole in range(1, 7))
+
+
+def a_chord_is_missing(page: Page) -> None:
+    """Type one angle alone, and see that the others are asked for."""
+    page.get_by_label("3", exact=True).fill("154.29")
+    page.get_by_role("button", name="What do they say?").click()
+    expect(page.get_by_role("alert")).to_be_visible()
+
+
 def wrong_answer(page: Page) -> None:
     """Answer the direction test against the head's description."""
     page.get_by_role("button", name="No, it falls").click()
@@ -92,6 +112,21 @@ def wrong_answer(page: Page) -> None:
 def more(page: Page) -> None:
     """Open what else can be done at a position."""
     page.locator(".more-menu > summary").click()
+
+
+def on_part(page: Page) -> None:
+    """Show where on the part the position in hand lies."""
+    more(page)
+    page.locator(".on-part > summary").click()
+    page.wait_for_function("() => document.querySelector('.on-part img').naturalWidth > 0")
+    page.locator(".on-part").scroll_into_view_if_needed()
+
+
+def full_size(page: Page) -> None:
+    """Unfold what a print at full size asks."""
+    asks = page.locator("details", has_text="Print at full size").last
+    asks.locator("summary").click()
+    asks.evaluate("one => one.scrollIntoView({block: 'center'})")
 
 
 def hands_free(page: Page) -> None:
