@@ -248,3 +248,45 @@ def test_a_sheet_carries_the_cautions_of_its_kind(typed: Typed, tmp_path: Path) 
     assert "Change gears turn while the table feeds" in out.read_text(encoding="utf-8")
     assert typed("sheet", "30", "--work", "space", "--head", PLATE, "--out", str(out)).code == 0
     assert "Change gears" not in out.read_text(encoding="utf-8")
+
+
+def test_a_hole_plate_is_kept_whole_and_each_of_its_circles_is_a_run(typed: Typed, tmp_path: Path) -> None:
+    path = tmp_path / "plate.toml"
+    words = ("holes", "--plate", "15, 20,18", "--circle", "100mm", "--hole", "2.5mm", "--apart", "7mm")
+    told = json.loads(typed(*words, "--json", "--job", str(path)).out)
+    assert [(one["holes"], one["circle_mm"]) for one in told["circles"]] == [
+        (20, 100.0),
+        (18, 86.0),
+        (15, 72.0),
+    ]
+    assert read_job(path.read_bytes()).part.values["plate"] == "15, 20,18"
+    for which, holes in (("", 20), ("2", 18), ("3", 15)):
+        one = tmp_path / "one.toml"
+        one.write_text(
+            path.read_text(encoding="utf-8") + (f"which = {which}\n" if which else ""), encoding="utf-8"
+        )
+        divided = typed("divide", "--job", str(one), "--head", PLATE, "--json")
+        assert json.loads(divided.out)["divisions"] == holes
+
+
+@pytest.mark.parametrize(
+    ("words", "sentence"),
+    [
+        (("--plate", "15,20"), "apart: not told; say how far one circle is from the next"),
+        (("--plate", "15", "--apart", "7mm"), "plate: it has two circles or more"),
+        (("--plate", "15,,20", "--apart", "7mm"), "plate: nothing stands between two commas after '15'"),
+        (
+            ("--plate", "15,16,17,18,19,20", "--apart", "30mm"),
+            "apart: 6 circles 30 mm apart do not go inside 100 mm",
+        ),
+        (
+            ("7", "--plate", "15,20", "--apart", "7mm"),
+            "plate: it says the holes of every circle; leave N out",
+        ),
+        (("7", "--apart", "7mm"), "apart: goes with a hole plate"),
+    ],
+)
+def test_what_is_wrong_with_a_hole_plate_is_told(typed: Typed, words: tuple[str, ...], sentence: str) -> None:
+    ran = typed("holes", *words, "--circle", "100mm")
+    assert (ran.code, ran.out) == (2, "")
+    assert sentence in ran.err

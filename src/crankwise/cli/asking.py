@@ -160,11 +160,11 @@ def keep_job(path: str, part: "AskedPart", name: str, head: "Head | str" = "", r
     """
     import sys
 
-    from crankwise.files.job_toml import Job
+    from crankwise.files.job_toml import LONGEST_NAME, Job
     from crankwise.tasks.heads import load_head
     from crankwise.tasks.job_file import write_job_file
 
     if isinstance(head, str) and head:
         load_head(head)
-    write_job_file(path, Job(part, name, head or None, rim=rim))
+    write_job_file(path, Job(part, name[:LONGEST_NAME], head or None, rim=rim))
     print(f"crankwise: job kept in {path}", file=sys.stderr)

@@ -11,6 +11,8 @@ examples:
       holes at angles of your own
   crankwise holes 37 --circle 80mm --hole 3mm --also "41 on 90mm, 49 on 105mm" --blank 120mm
       several circles in one blank, as in a hole plate: a run for each
+  crankwise holes --plate 15,16,17,18,19,20 --circle 110mm --hole 2.5mm --apart 7mm --blank 125mm
+      the same for a whole hole plate, the circle with the most holes outermost
   crankwise holes 7 --circle 60mm --leadscrew 5mm --marks 100
       what the dials of both slides must show, by turns and marks
   crankwise holes 7 --circle 60mm --hole 6mm --json
@@ -37,6 +39,11 @@ _HOLES = {
         "LIST",
         "further circles in the same blank: 41 on 90mm, or 41 on 90mm hole 3mm; separated by commas",
     ),
+    "--plate": (
+        "LIST",
+        "instead of N: a hole plate, the holes of each circle, as 15,16,17,18; the most on --circle, the others inward",
+    ),
+    "--apart": ("LENGTH", "with --plate: from one circle in to the next (default: twice the hole)"),
     "--blank": ("DIAMETER", "of a round blank, as 120mm: no hole may break out of it"),
     "--tolerance": ("LENGTH", "how far the distance of two holes may be out (default 0.1 mm)"),
 }

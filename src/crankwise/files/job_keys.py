@@ -56,7 +56,7 @@ PART_KEYS: dict[str, PartKeys] = {
     "holes": PartKeys(
         (
             *("count", "angles", "first", "last", "every", "circle", "hole", "first_at", "centre"),
-            *("also", "which", "blank", "tolerance", "leadscrew", "marks", "read_to"),
+            *("also", "plate", "apart", "which", "blank", "tolerance", "leadscrew", "marks", "read_to"),
         ),
         ("clockwise",),
     ),

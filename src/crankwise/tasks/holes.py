@@ -1,7 +1,7 @@
 """Size circles of holes: what was typed becomes coordinates, chords, and cards."""
 
 import re
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import Any
 
@@ -15,7 +15,7 @@ from crankwise.part.hole_circle import HoleCircle, HolePattern, parts_of
 from crankwise.part.hole_circle_cards import PLACE_TOLERANCE_MM, measuring_card, preparation_card
 from crankwise.part.polar import Point
 from crankwise.plan.leadscrew import Leadscrew, SlideSetting, slide_setting
-from crankwise.tasks.divide import asked_part
+from crankwise.tasks.divide import asked_part, whole_number
 from crankwise.tasks.leadscrew import asked_leadscrew
 from crankwise.tasks.sized_part import SizedPart, Table, is_in_inches, number, optional_length
 from crankwise.wording.hole_circle import coordinate_table, pattern_name, web_warnings
@@ -36,6 +36,7 @@ class HolesTyped:
     clockwise                           whether they go round clockwise
     centre                              what the dials read over the centre, x and y
     also, blank                         further circles in the same blank, and its diameter
+    plate, apart                        holes of each circle of a hole plate, and how far apart the circles are
     tolerance                           how far a chord may be out
     leadscrew, marks, read_to           the mill's dials
     """
@@ -51,6 +52,8 @@ class HolesTyped:
     clockwise: bool = False
     centre: str = ""
     also: str = ""
+    plate: str = ""
+    apart: str = ""
     blank: str = ""
     tolerance: str = ""
     leadscrew: str = ""
@@ -65,6 +68,10 @@ def asked_pattern(typed: HolesTyped) -> HolePattern:
             "circle: not told; say the diameter of the circle through the holes, as --circle 60mm"
         )
     hole = optional_length(typed.hole, "hole")
+    if typed.plate:
+        typed = _plate(typed, hole)
+    elif typed.apart:
+        raise BadLength("apart: goes with a hole plate; give its circles too, as --plate 15,16,17,18")
     divisions = asked_part(
         typed.count, angles=typed.angles, first=typed.first, last=typed.last, every=typed.every, work="hole"
     ).divisions
@@ -74,6 +81,38 @@ def asked_pattern(typed: HolesTyped) -> HolePattern:
     further = listed(typed.also, "also", ",;", by_lines=True)
     circles += [_another(piece, hole, first_at, typed.clockwise) for piece in further]
     return HolePattern(tuple(circles), optional_length(typed.blank, "blank"))
+
+
+def _plate(typed: HolesTyped, hole: Fraction | None) -> HolesTyped:
+    """Return the same asked circle by circle: the most holes on the circle that was told, the others inward.
+
+    Raises BadLength, BadNumber or FaultsFound.
+    """
+    for what in ("count", "angles", "first", "last", "every", "also"):
+        if getattr(typed, what):
+            raise BadLength(f"plate: it says the holes of every circle; leave {_OPTIONS.get(what, what)} out")
+    counts = sorted(
+        {whole_number(piece, "plate") for piece in listed(typed.plate, "plate", ",;")}, reverse=True
+    )
+    if len(counts) < 2:
+        raise BadLength("plate: it has two circles or more, as 15,16,17,18,19,20; a single one needs only N")
+    if not typed.apart and hole is None:
+        raise BadLength(
+            "apart: not told; say how far one circle is from the next, as --apart 6mm, or the hole"
+        )
+    apart = read_diameter(typed.apart, "apart") if typed.apart else 2 * (hole or Fraction(0))
+    largest = read_diameter(typed.circle, "circle")
+    least = largest - 2 * apart * (len(counts) - 1)
+    if least <= 2 * apart:
+        raise BadLength(
+            f"apart: {len(counts)} circles {as_text(apart)} mm apart do not go inside {as_text(largest)} mm; "
+            f"{as_text(largest / (2 * len(counts)))} mm is the most"
+        )
+    inward = [f"{count} on {largest - 2 * apart * place} mm" for place, count in enumerate(counts) if place]
+    return replace(typed, count=str(counts[0]), also=", ".join(inward), plate="", apart="")
+
+
+_OPTIONS = {"count": "N"}
 
 
 def holes_answer(typed: HolesTyped) -> SizedPart:

@@ -324,6 +324,13 @@ PART_FORMS: dict[str, PartForm] = {
                     "Further circles, blank",
                     (
                         Field("also", "Further circles", "41 on 90mm, or 41 on 90mm hole 3mm; by commas."),
+                        Field(
+                            "plate",
+                            "or a hole plate",
+                            "Holes of each circle.",
+                            _same("15,16,17,18"),
+                        ),
+                        Field("apart", "Circles apart", "Twice the hole where left empty.", ("6mm", "1/4in")),
                         Field("which", "This job drills circle", is_count=True, place=_same("1")),
                         Field("blank", "Round blank", place=("120mm", "5in")),
                         Field("tolerance", "Centres may be out by", place=("0.1mm", "0.004in")),
@@ -433,7 +440,9 @@ PART_FORMS: dict[str, PartForm] = {
                     (
                         Field("pitch", "or tooth to tooth", "Instead of a module.", ("3mm", "1/8in")),
                         Field("pressure_angle", "Pressure angle", "Degrees.", _same("20")),
-                        Field("travel", "Travel of the slide", "Says when it is too short.", ("400mm", "16in")),
+                        Field(
+                            "travel", "Travel of the slide", "Says when it is too short.", ("400mm", "16in")
+                        ),
                     ),
                 ),
             ),

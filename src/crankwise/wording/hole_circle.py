@@ -26,8 +26,16 @@ def circle_name(circle: HoleCircle, inch_first: bool = False) -> str:
     return f"{holes}{size} on a circle of {length_text(circle.circle_mm, inch_first)}{part}"
 
 
+MOST_NAMED = 2
+"""Circles named one by one; more of them in one blank are a hole plate."""
+
+
 def pattern_name(pattern: HolePattern, inch_first: bool = False) -> str:
     """Return what a blank with its circles is."""
+    if len(pattern.circles) > MOST_NAMED:
+        counts = ", ".join(str(len(circle.divisions)) for circle in pattern.circles)
+        largest = max(circle.circle_mm for circle in pattern.circles)
+        return f"hole plate with circles of {counts} holes, the largest {length_text(largest, inch_first)}"
     names = [circle_name(circle, inch_first) for circle in pattern.circles]
     return names[0] if len(names) == 1 else f"{len(names)} circles in one blank: {'; '.join(names)}"
 
