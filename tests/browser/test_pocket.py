@@ -18,7 +18,7 @@ from crankwise.tasks.workshop import open_workshop
 from tests.browser.conftest import PHONE, Opened
 from tests.browser.doing import A_MOVE_MS, SETTLED_MS, begin_run, done, position
 from tests.browser.serving import Server
-from tests.browser.test_away import FULL, steps
+from tests.browser.test_away import FULL, NO_DATABASE, steps
 
 pytestmark = pytest.mark.browser
 
@@ -294,6 +294,26 @@ def test_a_phone_with_no_room_left_says_so_on_a_card_too(
     page.locator("#done").click()
     expect(page.locator("#line")).to_contain_text("This tap is not kept: the phone has no room left for it.")
     assert position(page) == "0"
+
+
+def test_a_browser_with_no_database_keeps_taps_too_and_one_that_keeps_nothing_says_so(
+    server: Server, opened: Opened, tmp_path: Path
+) -> None:
+    _, run_id = begun(opened(), server, TIDE_RING)
+    card = card_of(server, run_id, tmp_path)
+    page = opened(PHONE)
+    page.add_init_script(NO_DATABASE)
+    page.goto(card)
+    done(page)
+    page.reload()
+    assert position(page) == "1"
+    expect(page.locator("#kept")).to_have_text("1 tap kept on this phone.")
+    page = opened(PHONE)
+    page.add_init_script(NO_DATABASE + "Object.defineProperty(window, 'localStorage', { value: undefined });")
+    page.goto(card)
+    done(page)
+    assert position(page) == "1"
+    expect(page.locator("#kept")).to_contain_text("This browser keeps nothing: leave this page open")
 
 
 def test_a_card_open_twice_doubles_nothing(server: Server, opened: Opened, tmp_path: Path) -> None:

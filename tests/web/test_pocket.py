@@ -91,6 +91,8 @@ def test_looking_at_a_link_takes_nothing_in(visitor: TestClient, run_id: int) ->
     assert page.status_code == 200
     assert "This card brings 2 taps for this run." in page.text
     assert f'value="{text}"' in page.text
+    assert f"<bdi>{NAME}</bdi>" in unescape(page.text)
+    assert "<b>ring" not in page.text
     assert visitor.get(f"/runs/{run_id}/bring", params={"journal": text, "json": ""}).json()["taps"] == 2
     assert steps(visitor, run_id) == []
 

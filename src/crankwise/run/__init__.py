@@ -5,7 +5,8 @@ no clock here; a tap brings its time with it, as data.
 
     entry, state, journal    what was tapped, and where the run then stands
     merge                    two journals of one run made one
-    guide, in_hand, pace     what the operator needs to see now, and how long it will take
+    guide, in_hand, set_on,
+    pace                     what the operator needs to see now, and how long it will take
     proof, check_points      what each scale can prove, and where the run asks for a reading
     evidence                 what each row shows on every scale, for every way to divide
     odds, weighing, slips,
