@@ -1,10 +1,14 @@
 import io
 from fractions import Fraction
+from pathlib import Path
 
 import pypdf
+import pypdfium2
 import pytest
+import zxingcpp
 from starlette.testclient import TestClient
 
+from crankwise.web import create_app
 from tests.gear import BENCH_HEAD, BULL_WHEEL, PLATE_HEAD
 from tests.web.asking import new_head, new_job
 
@@ -151,6 +155,27 @@ def test_the_form_for_the_wall_is_a_pdf_of_its_own_name(visitor: TestClient) -> 
     refused = visitor.get(f"/jobs/{job_id}/sheet.csv?wall=1")
     assert refused.status_code == 422
     assert "the form for the wall is a PDF, not CSV" in refused.text
+
+
+def test_the_code_on_a_runs_sheet_leads_to_that_run_and_on_a_jobs_to_its_last(tmp_path: Path) -> None:
+    app = create_app(tmp_path / "workshop.sqlite", allowed_hosts=["shed.test"])
+    with TestClient(app, "http://shed.test:8127", follow_redirects=False) as visitor:
+        job_id = new_job(visitor, new_head(visitor, BENCH_HEAD), count="12")
+        assert _code(visitor, f"/jobs/{job_id}/sheet.pdf?trace=1") == f"http://shed.test:8127/jobs/{job_id}"
+        first, last = (
+            visitor.post(f"/jobs/{job_id}/runs", data={"cuts": cuts}).headers["location"]
+            for cuts in ("", "two")
+        )
+        assert _code(visitor, f"{first}/sheet.pdf") == f"http://shed.test:8127{first}"
+        assert _code(visitor, f"/jobs/{job_id}/sheet.pdf") == f"http://shed.test:8127{last}"
+
+
+def _code(visitor: TestClient, address: str) -> str:
+    """Return what a reader that is not ours reads from the first page."""
+    document = pypdfium2.PdfDocument(visitor.get(address).content)
+    [code] = zxingcpp.read_barcodes(document[0].render(scale=3).to_pil())
+    document.close()
+    return str(code.text)
 
 
 def _begun(visitor: TestClient, address: str) -> str:
