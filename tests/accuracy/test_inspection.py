@@ -160,3 +160,13 @@ def test_part_of_a_circle_has_a_pitch_fewer() -> None:
 def test_places_beyond_their_limits_are_counted_from_one() -> None:
     found = sizes([Fraction(5), Fraction(6), Fraction(4)], None, Fraction(5), Fraction(11, 2))
     assert found.beyond == (2, 3)
+
+
+def test_one_hole_of_seven_set_wrongly_is_named() -> None:
+    # Seven chords as a calliper reads them; one long, the next short by as much.
+    chords = [Fraction(one) / 100 for one in (2603, 2604, 2603, 2615, 2592, 2603, 2603)]
+    part, _ = from_chords(chords)
+    (bad,) = causes(part)
+    assert (bad.name, bad.at) == ("bad-setting", 4)
+    # Along the circle it is more than along the chord: a chord of 2 r sin(a / 2) grows by r cos(a / 2) da.
+    assert bad.size == pytest.approx(115 / cos(pi / 7), abs=2)

@@ -187,3 +187,20 @@ def test_a_measurement_of_another_job_is_not_here(visitor: TestClient) -> None:
     assert visitor.get(f"/jobs/{other}/measured/{kept['id']}").status_code == 404
     assert visitor.post(f"/jobs/{other}/measured/{kept['id']}/drop").status_code == 404
     assert visitor.get(f"/jobs/{job_id}/measured/77/report.pdf").status_code == 404
+
+
+def test_inches_go_first_where_they_are_read_first(visitor: TestClient) -> None:
+    job_id = a_job(visitor)
+    visitor.post("/preferences", data={"length": "inch", "angle": "decimal"})
+    page = visitor.post(f"/jobs/{job_id}/measure", data=form("position", **angles({5: 0.004})))
+    assert "is 0.14 thou (3.5 µm)." in page.text
+
+
+def test_the_position_set_wrongly_stands_out_in_the_picture(visitor: TestClient) -> None:
+    job_id = a_job(visitor)
+    page = visitor.post(
+        f"/jobs/{job_id}/measure",
+        data=form("position", **angles({k: 0.002 * (k % 3) for k in range(12)} | {5: 0.4})),
+    )
+    assert "position 5 alone is" in page.text
+    assert 'class="pitch wrong"' in page.text

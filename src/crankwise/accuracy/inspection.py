@@ -18,7 +18,7 @@ from crankwise.errors import BadLength, BadNumber
 
 LEAST_POSITIONS = 3
 MOST_POSITIONS = 100_000
-LEAST_FOR_CAUSES = 8
+LEAST_FOR_CAUSES = 6
 LEVEL = 0.01
 _NEIGHBOURS = 7
 """Waves that are fitted with the once per turn, and tell what chance makes of one."""
@@ -174,7 +174,7 @@ class Cause(NamedTuple):
 def causes(part: Inspected) -> tuple[Cause, ...]:
     """Return what the deviations point to, the plainest first; nothing where chance alone may have made them.
 
-    Too few positions tell no cause: below 8 nothing is said. Positions within half a turn tell no wave.
+    Too few positions tell no cause: below 6 nothing is said. Positions within half a turn tell no wave.
     Source: the wave by an F test against the next slower ones, two to seven times round, since scatter between
     neighbours adds up to a wandering sum that must pass for no wave; simulated, chance alone passes for one in
     fewer than one part in fifteen. Steps by what is left, held against Student's t on the median deviation.

@@ -8,7 +8,6 @@ from statistics import median
 from typing import Any
 
 from crankwise.accuracy.cause_kinds import KINDS
-from crankwise.accuracy.inspection import LEAST_FOR_CAUSES
 from crankwise.accuracy.learning import Lesson, learn
 from crankwise.accuracy.waves_of_part import MeasuredPart
 from crankwise.errors import BadNumber, Mendable, UnknownThing
@@ -24,6 +23,9 @@ from crankwise.tasks.kept_parts import KeptMeasurement, inspected_measurement
 from crankwise.tasks.workshop import KeptJob
 from crankwise.wording.inspection import cause_text
 from crankwise.wording.learning import RULE
+
+LEAST_POSITIONS = 8
+"""Fewer leave next to nothing beside the waves of spindle and crank."""
 
 GROSS = 6
 """Standard deviations from where a slip or a bad setting is left out; a chance pitch goes so far once in a lifetime."""
@@ -112,8 +114,8 @@ def _misleads(head: Head, part: SeenPart) -> str:
         return "made at corrected settings, which took the head's waves out"
     if part.plan.head.worm != head.worm:
         return "made while the head's worm was described otherwise"
-    if len(part.found.part.angles) < LEAST_FOR_CAUSES:
-        return f"fewer than {LEAST_FOR_CAUSES} positions"
+    if len(part.found.part.angles) < LEAST_POSITIONS:
+        return f"fewer than {LEAST_POSITIONS} positions"
     usual = GROSS * 1.4826 * median(map(abs, part.found.part.single))
     slips = [cause for cause in part.found.causes if cause.name != "off-centre" and abs(cause.size) > usual]
     return cause_text(slips[0]) if slips else ""

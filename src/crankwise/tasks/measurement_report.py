@@ -72,7 +72,7 @@ def judged_lines(judged: Judgement, inch_first: bool = False) -> list[str]:
     found = judged.found
     lines = inspection_lines(found, inch_first)
     if judged.budget and found.part:
-        lines += compared_lines(found.part, judged.budget, found.causes)
+        lines += compared_lines(found.part, judged.budget, found.causes, inch_first)
     return lines
 
 

@@ -45,11 +45,11 @@ def inspection_lines(found: Shown, inch_first: bool = False) -> list[str]:
     lines = [*_size_lines(found.sizes, inch_first)] if found.sizes else []
     if part := found.part:
         lines.append(
-            f"{len(part.single)} pitches: the largest deviation of one is {both(part.single_pitch)}."
+            f"{len(part.single)} pitches: the largest deviation of one is {both(part.single_pitch, inch_first)}."
         )
         lines.append(
-            f"The cumulative curve is {both(part.cumulative_pitch)} high; neighbours differ by "
-            f"{both(part.adjacent_pitch)} at most."
+            f"The cumulative curve is {both(part.cumulative_pitch, inch_first)} high; neighbours differ by "
+            f"{both(part.adjacent_pitch, inch_first)} at most."
         )
         if found.diameter_mm is not None:
             lines.append(f"The chords close on a circle of {length_text(found.diameter_mm, inch_first)}.")
@@ -85,7 +85,9 @@ GROSS = 1.5
 _LOOKED_AT = 2
 
 
-def compared_lines(part: Inspected, budget: Budget, causes: Sequence[Cause]) -> list[str]:
+def compared_lines(
+    part: Inspected, budget: Budget, causes: Sequence[Cause], inch_first: bool = False
+) -> list[str]:
     """Return the measured part beside its prediction, a line each, and what to look at.
 
     causes  what its deviations point to
@@ -97,7 +99,8 @@ def compared_lines(part: Inspected, budget: Budget, causes: Sequence[Cause]) -> 
         ("Cumulative", "cumulative", part.cumulative_pitch, budget.part.cumulative),
     ):
         share = measured / bound if bound else 0.0
-        lines.append(f"{what}: {both(measured)} measured, {both(bound)} predicted: {_told(share)}.")
+        there, kept = both(measured, inch_first), both(bound, inch_first)
+        lines.append(f"{what}: {there} measured, {kept} predicted: {_told(share)}.")
         if share > worst:
             worst, where = share, name
     if worst > GROSS and causes:
@@ -165,8 +168,8 @@ def verdict_text(is_as_predicted: bool | None, sizes: Sizes | None) -> str:
 
 
 _CAUSES = {
-    "off-centre": "once per turn, ±{size} µm, highest at position {at}: the work ran off centre by so much, its own "
-    "middle towards position {towards} of the axis, or the wheel did",
+    "off-centre": "once per turn, ±{size} µm, highest at position {at}: the work ran off centre by so much (its middle "
+    "lay off the axis, towards position {towards}), or the wheel did",
     "slip": "a step of {size} µm after position {at} that stays: something slipped between it and the next, or a "
     "setting was lost",
     "bad-setting": "position {at} alone is {size} µm out, and the next is right again: one pitch wide and one narrow, "

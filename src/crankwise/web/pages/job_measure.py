@@ -87,7 +87,10 @@ def result_values(found: Judgement, inch_first: bool) -> dict[str, Any]:
     part = found.found.part
     picture = ""
     if part is not None:
-        picture = pitch_errors(part.cumulative, part.goes_round, *class_limits(found.found))
+        wrong = next((cause.at for cause in found.found.causes if cause.name == "bad-setting"), None)
+        place = None if wrong is None else list(found.found.numbers).index(wrong)
+        limits = class_limits(found.found)
+        picture = pitch_errors(part.cumulative, part.goes_round, *limits, wrong=place)
     return {
         "verdict": verdict_text(found.is_as_predicted, found.found.sizes),
         "lines": judged_lines(found, inch_first),
