@@ -7,6 +7,7 @@ from html import unescape
 import pytest
 from starlette.testclient import TestClient
 
+from tests.docs.test_json_page import TOLD, keys
 from tests.gear import BENCH_HEAD, BULL_WHEEL, MILL_TABLE, PLATE_HEAD
 from tests.web.asking import JSON, new_head, new_job
 
@@ -226,3 +227,9 @@ def test_more_positions_than_can_be_reckoned_are_refused(visitor: TestClient) ->
     answer = visitor.get(f"/jobs/{job}/accuracy")
     assert answer.status_code == 422
     assert "budget: 7,200 positions; at most 5,000 are reckoned through" in answer.text
+
+
+def test_every_key_for_programs_is_told_in_the_docs(visitor: TestClient) -> None:
+    job = new_spur(visitor)
+    for address in (f"/jobs/{job}/accuracy", f"/jobs/{job}/accuracy/cut?parts=100"):
+        assert sorted(set(keys(visitor.get(address, headers=JSON).json())) - TOLD) == []
