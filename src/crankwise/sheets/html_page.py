@@ -14,7 +14,7 @@ _STYLE = """
 body { font: 15px/1.35 system-ui, sans-serif; color: #000; background: #fff }
 body { margin: 0 auto; padding: 1rem; max-width: 62rem }
 h1 { font-size: 1.5rem; margin: 0 0 .5rem; overflow-wrap: anywhere }
-h2 { font-size: 1rem; margin: .8rem 0 .2rem }
+h2 { font-size: 1rem; margin: .8rem 0 .2rem; break-after: avoid }
 dl { display: grid; grid-template-columns: max-content 1fr; gap: .15rem .8rem; margin: 0 }
 dt { font-weight: 600 } dd { margin: 0 }
 .ticks { list-style: none; padding: 0; margin: .2rem 0 }
