@@ -1,6 +1,7 @@
 """A job of every kind of part on the web: asked, shown with its cards, taken in and handed out as a file."""
 
 import re
+from html import unescape
 
 import pytest
 from starlette.testclient import TestClient
@@ -113,6 +114,19 @@ def test_a_helical_gear_offers_no_differential_indexing(visitor: TestClient) -> 
     refused = visitor.post(f"/jobs/{helical}/way", data={"way": ways[spur]["differential"]}, headers=JSON)
     assert refused.status_code == 404
     assert "Differential indexing cannot be used" in visitor.get(f"/jobs/{helical}").text
+
+
+def test_the_change_gears_of_a_helix_stand_on_its_page_and_at_the_head_of_its_sheet(
+    visitor: TestClient,
+) -> None:
+    head_id = new_head(visitor, (HOUSE / "examples/plate-head.toml").read_text(encoding="utf-8"))
+    typed = {"teeth": "30", "module": "2", "helix": "30", "leadscrew": "5mm", "head_ratio": "40"}
+    job_id = new_part(visitor, "helical", head_id, **typed, train="28/48 x 40/44")
+    assert "Change gears for the lead" in visitor.get(f"/jobs/{job_id}").text
+    for sheet in ("sheet", "sheet.html"):
+        page = unescape(visitor.get(f"/jobs/{job_id}/{sheet}").text)
+        assert "28 on the table's screw to 48, second on the stud" in page
+        assert "swung 30.0000°, right hand" in page
 
 
 @pytest.mark.parametrize(

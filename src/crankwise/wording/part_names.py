@@ -90,7 +90,8 @@ def clock_wheel_warnings() -> tuple[tuple[str, str], ...]:
     """Return what to beware of with clock wheels."""
     told = (
         "the height of the tooth is derived from the cycloid, the share of it that is kept is BS 978-2 as recalled: "
-        "what your cutter's maker gives goes first; a pinion's outside diameter is not given here, for want of a source"
+        "what your cutter's maker gives goes first; a pinion's outside diameter is not given here, for want of a "
+        "source, and its leaves are drawn in a usual form, recalled"
     )
     return ((FROM_MEMORY, told),)
 

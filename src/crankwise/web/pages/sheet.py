@@ -48,6 +48,7 @@ def show(visit: Visit) -> Page:
     pages = -(-len(rows) // ROWS_ON_A_PAGE)
     number = min(_page_asked(visit.query.get("page", "")), pages)
     shown = rows[(number - 1) * ROWS_ON_A_PAGE : number * ROWS_ON_A_PAGE]
+    made = job_made(sheet.job.asked)
     values = {
         "job": sheet.job,
         "plan": plan,
@@ -56,7 +57,8 @@ def show(visit: Visit) -> Page:
         "number": number,
         "pages": pages,
         "ending": ending_text(plan, rows[-1].closing),
-        "cautions": job_made(sheet.job.asked).cautions or part_cautions(plan.part),
+        "cautions": made.cautions or part_cautions(plan.part),
+        "part_setup": made.setup,
         "passes": read_passes(visit.query),
         "orders": ORDERS,
         "tells_lines_apart": bool(plan.part.marks),
