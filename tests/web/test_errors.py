@@ -27,7 +27,7 @@ def addresses() -> list[tuple[str, str]]:
     """Every address with numbers that name nothing, and a method it does not answer."""
     found = []
     for route in ROUTES:
-        path = route.path.format(job_id="987654", run_id="987654", head_id="987654")
+        path = route.path.format(job_id="987654", run_id="987654", head_id="987654", measurement_id="987654")
         found.append((path, "DELETE"))
     return found
 
@@ -43,7 +43,7 @@ def test_a_method_that_is_not_answered(demo: TestClient, path: str, method: str)
 def test_what_is_not_there(demo: TestClient, route: Route, number: str) -> None:
     path, methods = route.path, (route.methods or set()) - {"HEAD"}
     for method in methods:
-        address = path.format(job_id=number, run_id=number, head_id=number)
+        address = path.format(job_id=number, run_id=number, head_id=number, measurement_id=number)
         form = {"kind": "done", "tap": "t", "row": "0", "way": "dial", "name": "n", "as": "form"}
         answer = demo.request(method, address, headers=JSON, data=form if method == "POST" else None)
         assert refused(answer.json(), 404)
