@@ -2,6 +2,7 @@
 
 from fractions import Fraction
 from io import BytesIO
+from math import cos, pi, radians, tan
 from random import Random
 
 import pytest
@@ -25,6 +26,12 @@ CARD = Card(
 )
 
 
+def span_by_hand(teeth: int, module: float, over: int) -> float:
+    """The span as a handbook has it, at 20 degrees without shift."""
+    involute = tan(radians(20)) - radians(20)
+    return module * cos(radians(20)) * (pi * (over - 0.5) + teeth * involute)
+
+
 def pitches(count: int, spread_um: float) -> str:
     """Comparator readings below one another, with a decimal comma, as they are typed on a phone."""
     chance = Random(5)
@@ -44,7 +51,9 @@ def test_readings_are_judged_beside_their_prediction() -> None:
     assert judged_lines(good)[-1].startswith("Much better than predicted")
     told = judged_lines(bad)
     assert any("times what 19 parts in 20 keep" in line for line in told)
-    assert told[-1].startswith("Look first at what the budget puts foremost, and measure it: worm, once a turn; then")
+    assert told[-1].startswith(
+        "Look first at what the budget puts foremost, and measure it: worm, once a turn; then"
+    )
     answer = judgement_answer(good)
     assert answer["predicted"]["kept"] is True
     assert answer["predicted"]["single_pitch_um"] == good.predicted.single
@@ -151,7 +160,18 @@ def test_a_size_is_held_against_the_measuring_card() -> None:
     found = judged_size(plan, typed_readings("33.88\n33.91\n33.87\n33.84", "size_mm"), line)
     assert found.found.sizes is not None
     assert found.found.sizes.beyond == (2, 4)
-    assert judged_lines(found)[-1] == "Outside its limits at places 2, 4."
+    assert judged_lines(found)[-2:] == [
+        "Its limits: from 33.850 mm (1.3327 in) to 33.900 mm (1.3346 in).",
+        "Outside its limits at places 2, 4.",
+    ]
+    assert found.deeper_mm is None
+    thick = judged_size(plan, typed_readings("34.00\n34.02", "size_mm"), line, GEAR)
+    # The span is longer by the tooth's thickness times the cosine, and two flanks go in by the tangent.
+    off = 34.01 - span_by_hand(50, 2.0, 6)
+    assert thick.deeper_mm == pytest.approx(off / cos(radians(20)) / (2 * tan(radians(20))), abs=1e-6)
+    assert judged_lines(thick)[-1].startswith("Go 0.")
+    thin = judged_size(plan, typed_readings("33.70", "size_mm"), line, GEAR)
+    assert judged_lines(thin)[-1].startswith("Already 0.")
     with pytest.raises(UnknownThing, match="'pins' is not on the measuring card; it has: span over 6 teeth"):
         size_named([CARD], "pins")
     words = PdfReader(BytesIO(report_bytes(found, "Wheel", "2026-03-14", plan, what=line.what))).pages[0]

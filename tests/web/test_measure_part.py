@@ -9,6 +9,7 @@ import pytest
 from pypdf import PdfReader
 from starlette.testclient import TestClient
 
+from crankwise.tasks.kept_parts import TypedMeasurement
 from tests.gear import BENCH_HEAD
 from tests.web.asking import JSON, new_head, new_job, new_run
 
@@ -176,6 +177,29 @@ def test_a_gear_with_many_teeth_is_pasted_or_sent(visitor: TestClient) -> None:
     spans = visitor.post(address, data=form(size, r0="44.57", r2="44,60"), headers=JSON).json()
     assert spans["beyond"] == [2]
     assert Fraction(spans["mean_mm"]) == Fraction("44.585")
+
+
+def test_a_form_that_was_sent_twice_keeps_it_once(visitor: TestClient) -> None:
+    job_id = a_job(visitor)
+    sent = form("position", **angles(), date="2026-03-14") | {"do": "keep"}
+    first, second = (visitor.post(f"/jobs/{job_id}/measure", data=sent).headers["Location"] for _ in range(2))
+    assert first == second
+    another = visitor.post(f"/jobs/{job_id}/measure", data=sent | {"note": "again"}).headers["Location"]
+    assert another != first
+
+
+def test_what_cannot_be_followed_any_more_can_still_be_dropped(visitor: TestClient) -> None:
+    job_id = a_job(visitor)
+    workshop = visitor.app.state.workshop  # type: ignore[attr-defined]
+    kept = workshop.keep_measurement(
+        job_id, TypedMeasurement("size_mm", "12", of="span over 99"), "2026-03-14"
+    )
+    address = f"/jobs/{job_id}/measured/{kept.id}"
+    page = visitor.get(address)
+    assert page.status_code == 404
+    assert "cannot be followed any more" in page.text
+    assert "is not on the measuring card" in page.text
+    assert visitor.post(f"{address}/drop").status_code == 303
 
 
 def test_a_measurement_of_another_job_is_not_here(visitor: TestClient) -> None:

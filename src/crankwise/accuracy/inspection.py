@@ -295,6 +295,7 @@ class Sizes:
     mean    of all;  spread  greatest less least;  off  mean less wanted, None where nothing was wanted
     beyond  the places, counted from 1, where it is outside its limits
     all     what was measured at each place, in order
+    low, high  its limits; None where there are none
     """
 
     mean: Fraction
@@ -302,6 +303,8 @@ class Sizes:
     off: Fraction | None
     beyond: tuple[int, ...] = ()
     all: tuple[Fraction, ...] = ()
+    low: Fraction | None = None
+    high: Fraction | None = None
 
 
 def sizes(
@@ -321,4 +324,4 @@ def sizes(
     )
     spread = max(measured_mm) - min(measured_mm)
     off = None if wanted_mm is None else mean - wanted_mm
-    return Sizes(mean, spread, off, beyond, tuple(measured_mm))
+    return Sizes(mean, spread, off, beyond, tuple(measured_mm), low_mm, high_mm)

@@ -1,5 +1,6 @@
 """A job's part as it was measured, beside what was predicted for it."""
 
+import re
 from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
@@ -12,6 +13,10 @@ from crankwise.exact.length import read_diameter, read_length
 from crankwise.exact.number import as_text
 from crankwise.files.readings_csv import Sheet
 from crankwise.part.card import Card, CardLine
+from crankwise.part.chordal import thickness_from_chord
+from crankwise.part.depth import infeed_left_mm
+from crankwise.part.gear import Gear
+from crankwise.part.span import thickness_from_span
 from crankwise.plan.plan import Plan
 from crankwise.tasks.inspect import NO_LIMITS, Inspection, Limits, inspected, inspection_answer
 from crankwise.tasks.job_accuracy import gear_size, job_budget, job_rim
@@ -25,11 +30,14 @@ MEASURING = "Measuring"
 class Judgement:
     """A part as it was measured, beside what was predicted for it.
 
-    budget  its prediction; None where sizes were measured, which are not predicted
+    budget     its prediction; None where sizes were measured, which are not predicted
+    deeper_mm  how much deeper the spaces of a gear must go for a tooth that measures outside its limits, in mm;
+               below 0, too deep already; None where no infeed follows from what was measured
     """
 
     found: Inspection
     budget: Budget | None
+    deeper_mm: float | None = None
 
     @property
     def predicted(self) -> Bounds | None:
@@ -130,26 +138,53 @@ def limits_of(line: CardLine) -> Limits:
     )
 
 
-def judged_size(plan: Plan, sheet: Sheet, line: CardLine) -> Judgement:
-    """Return what a size at several places says, held against the measuring card. Raises Mendable."""
+def judged_size(plan: Plan, sheet: Sheet, line: CardLine, value: object = None) -> Judgement:
+    """Return what a size at several places says, held against the measuring card.
+
+    value  the kind's own value: of a gear the infeed follows that its teeth ask for
+
+    Raises Mendable.
+    """
     if UNITS[column_of(sheet)][0] != "size_mm":
         raise BadLength(f"of: {line.what} is a size, and these readings are none; use size_mm or size_in")
     assert line.value is not None
     wanted = Fraction(line.value)
     found = inspected(sheet, None, None, wanted, plan.part.divisions, limits_of(line))
-    return Judgement(found, None)
+    return Judgement(found, None, _infeed(found, line, value))
+
+
+def _infeed(found: Inspection, line: CardLine, value: object) -> float | None:
+    """Return the infeed that a mean outside its limits asks for; pins are left out, as their size is not known here."""
+    sizes = found.sizes
+    if not isinstance(value, Gear) or sizes is None or None in (sizes.low, sizes.high):
+        return None
+    assert sizes.low is not None
+    assert sizes.high is not None
+    if sizes.low <= sizes.mean <= sizes.high:
+        return None
+    if spanned := re.fullmatch(r"span over (\d+) teeth", line.what):
+        return infeed_left_mm(value, thickness_from_span(value, int(spanned[1]), float(sizes.mean)))
+    if line.what == "chord of a tooth":
+        thickness = thickness_from_chord(value, float(sizes.mean))
+        return None if thickness is None else infeed_left_mm(value, thickness)
+    return None
 
 
 def judgement_answer(judged: Judgement) -> dict[str, Any]:
     """Return it as a plain object, ready for JSON: the inspection, and the prediction beside it."""
     predicted = judged.predicted
-    return inspection_answer(judged.found) | {
-        "predicted": None
-        if predicted is None
-        else {
-            "single_pitch_um": predicted.single,
-            "cumulative_pitch_um": predicted.cumulative,
-            "confidence": 0.95,
-            "kept": judged.is_as_predicted,
+    deeper = {} if judged.deeper_mm is None else {"deeper_mm": judged.deeper_mm}
+    return (
+        inspection_answer(judged.found)
+        | deeper
+        | {
+            "predicted": None
+            if predicted is None
+            else {
+                "single_pitch_um": predicted.single,
+                "cumulative_pitch_um": predicted.cumulative,
+                "confidence": 0.95,
+                "kept": judged.is_as_predicted,
+            }
         }
-    }
+    )

@@ -36,7 +36,7 @@ def judged_measurement(plan: Plan, made: MadePart, typed: TypedMeasurement) -> J
     """
     sheet = typed_readings(typed.readings, typed.column)
     if typed.of:
-        return judged_size(plan, sheet, size_named(made.cards, typed.of))
+        return judged_size(plan, sheet, size_named(made.cards, typed.of), made.value)
     return judged(plan, sheet, made.value, typed.rim, typed.wanted, pins=typed.pins)
 
 

@@ -72,7 +72,7 @@ def measured_part(
     name = loaded.job.name or loaded.made.name or "Part"
     if of:
         line = size_named(loaded.made.cards, of)
-        return MeasuredPart(judged_size(plan, sheet, line), name, plan, line.what)
+        return MeasuredPart(judged_size(plan, sheet, line, loaded.made.value), name, plan, line.what)
     found = judged(plan, sheet, loaded.made.value, rim or "", wanted or "", pins=pins or "")
     return MeasuredPart(found, name, plan)
 

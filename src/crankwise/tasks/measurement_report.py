@@ -11,7 +11,7 @@ from crankwise.plan.plan import Plan
 from crankwise.tasks.inspect import Inspection
 from crankwise.tasks.judge_part import Judgement
 from crankwise.wording.figures import decimal
-from crankwise.wording.inspection import compared_lines, inspection_lines, measured_text
+from crankwise.wording.inspection import compared_lines, deeper_text, inspection_lines, measured_text
 from crankwise.wording.run import asked_text
 from crankwise.wording.ways import method_name, setup_text
 
@@ -71,6 +71,8 @@ def judged_lines(judged: Judgement, inch_first: bool = False) -> list[str]:
     """Return what a measured part says, and how it stands to its prediction, a line each."""
     found = judged.found
     lines = inspection_lines(found, inch_first)
+    if judged.deeper_mm is not None:
+        lines.append(deeper_text(judged.deeper_mm, inch_first))
     if judged.budget and found.part:
         lines += compared_lines(found.part, judged.budget, found.causes, inch_first)
     return lines

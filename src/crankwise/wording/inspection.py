@@ -73,10 +73,20 @@ def _size_lines(sizes: Sizes, inch_first: bool) -> list[str]:
         lines.append(f"That is {length_text(abs(sizes.off), inch_first)} {more} than wanted.")
     elif sizes.off is not None:
         lines.append("That is what was wanted.")
+    if sizes.low is not None and sizes.high is not None:
+        low, high = length_text(sizes.low, inch_first), length_text(sizes.high, inch_first)
+        lines.append(f"Its limits: from {low} to {high}.")
     if sizes.beyond:
         places = f"place{'s' if len(sizes.beyond) > 1 else ''} {', '.join(map(str, sizes.beyond))}"
         lines.append(f"Outside its limits at {places}.")
     return lines
+
+
+def deeper_text(deeper_mm: float, inch_first: bool = False) -> str:
+    """Return what to do with the depth: go so much deeper; or that it is too deep already."""
+    if deeper_mm > 0:
+        return f"Go {length_text(deeper_mm, inch_first)} deeper, from the same zero."
+    return f"Already {length_text(-deeper_mm, inch_first)} too deep: more backlash, or a new blank."
 
 
 MUCH_BETTER = 1 / 3

@@ -9,7 +9,12 @@ from crankwise.errors import BadNumber, Fault, FaultsFound, Mendable
 from crankwise.plan.plan import Plan
 from crankwise.tasks.job_plan import job_made
 from crankwise.tasks.judge_part import Judgement, judgement_answer
-from crankwise.tasks.kept_parts import judged_measurement, measurement_answer
+from crankwise.tasks.kept_parts import (
+    KeptMeasurement,
+    TypedMeasurement,
+    judged_measurement,
+    measurement_answer,
+)
 from crankwise.tasks.measure import today
 from crankwise.tasks.measure_part import read_date
 from crankwise.tasks.measurement_report import class_limits, judged_lines, report_bytes
@@ -53,7 +58,8 @@ def act(visit: Visit) -> Answer:
     except Mendable as error:
         return _page(visit, job, what, error=error)
     if visit.typed("do") == "keep":
-        kept = visit.workshop.keep_measurement(job.id, typed, date, run_id, note)
+        kept = _kept_already(visit, job, typed, date, run_id, note)
+        kept = kept or visit.workshop.keep_measurement(job.id, typed, date, run_id, note)
         return GoTo(f"/jobs/{job.id}/measured/{kept.id}", measurement_answer(kept, found))
     if visit.typed("do") == "report":
         return report(visit, job, plan, found, date, typed.of, run_id, note)
@@ -111,6 +117,16 @@ def _run_asked(visit: Visit, job: KeptJob) -> int | None:
     if typed not in map(str, job.run_ids):
         raise BadNumber(f"run: {typed[:20]!r} is no run of this job")
     return int(typed)
+
+
+def _kept_already(
+    visit: Visit, job: KeptJob, typed: TypedMeasurement, date: str, run_id: int | None, note: str
+) -> KeptMeasurement | None:
+    """Return the very same measurement where it is kept already: a form that was sent twice keeps it once."""
+    for kept in visit.workshop.measurements(job.id):
+        if (kept.typed, kept.date, kept.run_id, kept.note) == (typed, date, run_id, note):
+            return kept
+    return None
 
 
 def _uploaded(visit: Visit) -> str:

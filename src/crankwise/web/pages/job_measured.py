@@ -1,6 +1,6 @@
 """A measurement that was kept: what it says, its report, and dropping it."""
 
-from crankwise.errors import UnknownThing
+from crankwise.errors import Mendable, UnknownThing
 from crankwise.tasks.job_plan import job_made
 from crankwise.tasks.kept_parts import (
     KeptMeasurement,
@@ -19,15 +19,21 @@ from crankwise.wording.run import asked_text
 def show(visit: Visit) -> Page:
     """Show one measurement."""
     job, kept = _kept(visit)
-    found = judged_measurement(kept.plan, job_made(job.asked), kept.typed)
     values = {
         "job": job,
         "kept": kept,
         "asked": asked_text(kept.plan),
         "what": what_was_measured(kept),
         "run": _run_number(job, kept),
-        **result_values(found, visit.preferences.inch_first),
+        "sentences": (),
     }
+    try:
+        found = judged_measurement(kept.plan, job_made(job.asked), kept.typed)
+    except Mendable as error:
+        # What was kept can be looked at and dropped, whatever this version makes of it.
+        values |= {"sentences": str(error).splitlines(), "verdict": "", "lines": (), "picture": ""}
+        return Page("job_measured.html", values, error=error)
+    values |= result_values(found, visit.preferences.inch_first)
     return Page("job_measured.html", values, measurement_answer(kept, found))
 
 
