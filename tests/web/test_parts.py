@@ -2,6 +2,7 @@
 
 import re
 from html import unescape
+from math import radians, sin
 
 import pytest
 from starlette.testclient import TestClient
@@ -238,3 +239,44 @@ def test_a_print_is_corrected_for_the_printer_or_says_what_to_type(visitor: Test
         refused = visitor.get(f"/jobs/{job_id}/full-size?{query}")
         assert refused.status_code == 422
         assert told in refused.text
+
+
+def test_a_reading_on_a_gear_is_answered_with_how_much_deeper_to_go(visitor: TestClient) -> None:
+    head_id = new_head(visitor, BENCH_HEAD)
+    job_id = new_part(visitor, "spur", head_id, teeth="40", module="1", pin="1.728mm")
+    assert "How much deeper?" in visitor.get(f"/jobs/{job_id}").text
+    meant = 13.844778  # over 5 teeth: published table of spans, module 1, 20 degrees
+    asked = f"/jobs/{job_id}?read_span={meant + 0.12:.6f}mm"
+    (told,) = visitor.get(asked, headers=JSON).json()["infeeds"]
+    assert told["what"] == "span over 5"
+    # A span grows by twice the infeed and the sine of the pressure angle.
+    assert told["deeper_mm"] == pytest.approx(0.12 / 2 / sin(radians(20)), abs=1e-3)
+    assert (
+        "Span over 5: you read 0.120 mm (0.0047 in) over: go 0.175 mm (0.0069 in) deeper."
+        in visitor.get(asked).text
+    )
+    assert visitor.get(f"/jobs/{job_id}", headers=JSON).json()["infeeds"] == []
+
+
+@pytest.mark.parametrize(
+    ("query", "sentence"),
+    [
+        ("read_span=99mm", "span over 5: a reading of 99.000 mm"),
+        ("read_span=wide", "read-span: &#39;wide&#39; is not a length"),
+        ("read_pins=42mm", "over which pins?"),
+    ],
+)
+def test_a_reading_that_cannot_be_is_told_and_stays_in_its_field(
+    visitor: TestClient, query: str, sentence: str
+) -> None:
+    job_id = new_part(visitor, "spur", new_head(visitor, BENCH_HEAD), teeth="40", module="1")
+    answer = visitor.get(f"/jobs/{job_id}?{query}")
+    assert 400 <= answer.status_code < 500
+    assert sentence in answer.text
+    assert f'value="{query.partition("=")[2]}"' in answer.text
+
+
+def test_on_a_ring_nothing_of_a_gear_is_read(visitor: TestClient) -> None:
+    job_id = new_part(visitor, "graduated", new_head(visitor, BENCH_HEAD), **ASKED["graduated"])
+    assert "How much deeper?" not in visitor.get(f"/jobs/{job_id}").text
+    assert visitor.get(f"/jobs/{job_id}", headers=JSON).json()["infeeds"] is None

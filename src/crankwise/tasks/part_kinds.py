@@ -57,7 +57,7 @@ def made_of(kind: str, typed: Typed) -> MadePart:
     return MAKERS[kind](typed)
 
 
-def _record(kind: type[Record], typed: Typed) -> Record:
+def record_of(kind: type[Record], typed: Typed) -> Record:
     """Return the record of what was typed, each field from the key of its name; a flag is set by any text."""
     values: dict[str, Any] = {}
     for field in fields(kind):  # type: ignore[arg-type]
@@ -87,7 +87,9 @@ def _gear(typed: Typed) -> MadePart:
     from crankwise.tasks.helix import WAYS_LEFT, HelixTyped, helix_setup
     from crankwise.wording.gear import DIFFERENTIAL_EXCLUDED
 
-    answer = gear_answer(_record(GearTyped, typed), _record(ShopTyped, typed), _record(HelixTyped, typed))
+    answer = gear_answer(
+        record_of(GearTyped, typed), record_of(ShopTyped, typed), record_of(HelixTyped, typed)
+    )
     gear = answer.gear
     return MadePart(
         answer.name,
@@ -115,7 +117,7 @@ def _bevel(typed: Typed) -> MadePart:
     from crankwise.tasks.bevel import bevel_answer
     from crankwise.tasks.gear import ShopTyped
 
-    answer = bevel_answer(_record(GearTyped, typed), _record(ShopTyped, typed))
+    answer = bevel_answer(record_of(GearTyped, typed), record_of(ShopTyped, typed))
     return MadePart(
         answer.name,
         part_of_bevel(answer.gear),
@@ -132,7 +134,7 @@ def _graduated(typed: Typed) -> MadePart:
     from crankwise.wording import graduate as words
 
     asked_work = {**typed, "side": typed.get("numerals", "")}
-    found = graduate(_record(ScaleTyped, typed), _record(WorkTyped, asked_work))
+    found = graduate(record_of(ScaleTyped, typed), record_of(WorkTyped, asked_work))
     work, asked = found.work, found.asked
     notes = [*words.direction_lines(asked.direction, work.surface.kind == "drum", asked.is_turned_round)]
     notes.append(words.arrow_text(asked.direction))
@@ -190,13 +192,13 @@ def _sized(answer: "SizedPart", which: str = "", runs: tuple[str, ...] = ()) -> 
 def _holes(typed: Typed) -> MadePart:
     from crankwise.tasks.holes import HolesTyped, holes_answer
 
-    return _sized(holes_answer(_record(HolesTyped, typed)), typed.get("which", ""))
+    return _sized(holes_answer(record_of(HolesTyped, typed)), typed.get("which", ""))
 
 
 def _flats(typed: Typed) -> MadePart:
     from crankwise.tasks.flats import FlatsTyped, flats_answer
 
-    return _sized(flats_answer(_record(FlatsTyped, typed)))
+    return _sized(flats_answer(record_of(FlatsTyped, typed)))
 
 
 def _list(typed: Typed) -> MadePart:
@@ -208,14 +210,14 @@ def _list(typed: Typed) -> MadePart:
 def _worm_wheel(typed: Typed) -> MadePart:
     from crankwise.tasks.worm_wheel import WormWheelTyped, worm_wheel_answer
 
-    return _sized(worm_wheel_answer(_record(WormWheelTyped, typed)))
+    return _sized(worm_wheel_answer(record_of(WormWheelTyped, typed)))
 
 
 def _rack(typed: Typed) -> MadePart:
     from crankwise.errors import Fault, FaultsFound
     from crankwise.tasks.rack import RackTyped, rack_answer
 
-    answer = rack_answer(_record(RackTyped, typed))
+    answer = rack_answer(record_of(RackTyped, typed))
     if not answer.parts:
         told = f"{answer.name} is longer than a slide is reckoned with, 50 m; cut it in pieces"
         raise FaultsFound([Fault("teeth", told)])
@@ -225,25 +227,25 @@ def _rack(typed: Typed) -> MadePart:
 def _ratchet(typed: Typed) -> MadePart:
     from crankwise.tasks.ratchet import RatchetTyped, ratchet_answer
 
-    return _sized(ratchet_answer(_record(RatchetTyped, typed)))
+    return _sized(ratchet_answer(record_of(RatchetTyped, typed)))
 
 
 def _splines(typed: Typed) -> MadePart:
     from crankwise.tasks.splines import SplinesTyped, splines_answer
 
-    return _sized(splines_answer(_record(SplinesTyped, typed)), typed.get("which", ""), ("keys", "floors"))
+    return _sized(splines_answer(record_of(SplinesTyped, typed)), typed.get("which", ""), ("keys", "floors"))
 
 
 def _sprocket(typed: Typed) -> MadePart:
     from crankwise.tasks.sprocket import SprocketTyped, sprocket_answer
 
-    return _sized(sprocket_answer(_record(SprocketTyped, typed)))
+    return _sized(sprocket_answer(record_of(SprocketTyped, typed)))
 
 
 def _clock_wheel(typed: Typed) -> MadePart:
     from crankwise.tasks.clock_wheel import ClockWheelTyped, clock_wheel_answer
 
-    answer = clock_wheel_answer(_record(ClockWheelTyped, typed))
+    answer = clock_wheel_answer(record_of(ClockWheelTyped, typed))
     return _sized(answer, typed.get("which", ""), ("the wheel", "the pinion"))
 
 

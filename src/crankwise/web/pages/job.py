@@ -19,6 +19,7 @@ from crankwise.ways.ranking import is_within
 from crankwise.ways.way import Way
 from crankwise.web.answers import GoTo, Page
 from crankwise.web.job_corrected import corrected_object, corrected_values, settings_are_corrected
+from crankwise.web.job_infeed import infeed_values
 from crankwise.web.job_part import part_object, part_values
 from crankwise.web.objects import job_object, way_object
 from crankwise.web.pages.job_measured import measured_objects, measured_rows
@@ -45,6 +46,7 @@ def show(visit: Visit, asked: AskedPasses | None = None, error: Mendable | None 
     shown = _shown(division.ways, plan.way.key)
     first = _first(spread_of_choice(division.ways, costs), division.ways, plan.way.key)
     warnings = warnings_answer(plan.head, plan.part)
+    reading, infeeds, wrong_reading = infeed_values(visit, job)
     values = {
         "job": job,
         "asked": asked_text(plan),
@@ -71,11 +73,13 @@ def show(visit: Visit, asked: AskedPasses | None = None, error: Mendable | None 
         "tells_lines_apart": bool(plan.part.marks),
         "sentences": str(error).splitlines() if error else [],
         **corrected_values(visit, job, first),
-        **part_values(job, visit.preferences.inch_first),
+        **part_values(job, visit.preferences.inch_first, runs),
+        **reading,
     }
     as_json = job_object(job) | {
         **corrected_object(visit, job),
         "part": part_object(job),
+        "infeeds": infeeds,
         "measurements": measured_objects(visit, job),
         "ways": [
             way_object(plan, way) | {"unbeaten": is_unbeaten, "work": work_answer(cost)}
@@ -84,7 +88,7 @@ def show(visit: Visit, asked: AskedPasses | None = None, error: Mendable | None 
         "warnings": warnings,
         "first_because": division.reason,
     }
-    return Page("job.html", values, as_json, error=error)
+    return Page("job.html", values, as_json, error=error or wrong_reading)
 
 
 def _shown(ways: tuple[Way, ...], chosen: str) -> tuple[Way, ...]:
