@@ -1,17 +1,19 @@
 """What a job's page shows of a part of some kind: its cards, what to beware of, its figures, its cautions."""
 
+from collections.abc import Iterable
 from dataclasses import dataclass
-from functools import lru_cache
 from typing import Any
 
 from crankwise.part.card import Card
 from crankwise.sheets.full_size import FULL_SIZE_PAPERS
 from crankwise.tasks.gear_json import card_object
 from crankwise.tasks.job_plan import job_made
-from crankwise.tasks.picture import MOST_DRAWN, picture_of
-from crankwise.tasks.workshop import Asked, KeptJob
+from crankwise.tasks.picture import MOST_DRAWN
+from crankwise.tasks.workshop import Asked, KeptJob, KeptRun
+from crankwise.web.part_picture import part_picture, row_under_the_tool
 from crankwise.wording.card import limits_text, value_text
 from crankwise.wording.cautions import part_cautions
+from crankwise.wording.sheet_cells import position_label
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,29 +32,31 @@ class CardRow:
     rest: str
 
 
-def part_values(job: KeptJob, inch_first: bool) -> dict[str, Any]:
+def part_values(job: KeptJob, inch_first: bool, runs: Iterable[KeptRun] = ()) -> dict[str, Any]:
     """Return what the job's page is filled with, beside its ways and its runs.
 
     inch_first  whether the visitor reads inches before millimetres
+    runs        the runs of the job, the newest first: where they stand the tool is drawn
     """
     made = job_made(job.asked)
     part = job.plan.part
+    row = row_under_the_tool(runs)
     return {
         "made": made,
         "cards": [(card.title, card_rows(card, inch_first)) for card in made.cards],
-        "picture": _picture(job.asked),
+        "picture": _picture(job.asked, row.reached.position if row else None),
+        "under_tool": position_label(row, part.divisions.numbers[0]) if row else "",
         "papers": [(paper, paper) for paper in FULL_SIZE_PAPERS],
         "cautions": made.cautions or part_cautions(part),
     }
 
 
-@lru_cache(32)
-def _picture(asked: Asked) -> str:
+def _picture(asked: Asked, position: int | None) -> str:
     """Return the part's picture, empty for bare divisions and for more positions than can be told apart."""
     made = job_made(asked)
     if not made.name or len(made.part.divisions) > MOST_DRAWN:
         return ""
-    return picture_of(made)
+    return part_picture(asked, position)
 
 
 def card_rows(card: Card, inch_first: bool) -> list[CardRow]:

@@ -1,12 +1,9 @@
 """The part of a run to scale, with the position under the tool: a picture by itself."""
 
-from functools import lru_cache
-
 from crankwise.errors import UnknownThing
-from crankwise.tasks.job_plan import job_made
-from crankwise.tasks.picture import picture_of
 from crankwise.tasks.workshop import Asked
 from crankwise.web.answers import Download
+from crankwise.web.part_picture import part_picture
 from crankwise.web.visit import Visit
 
 # A picture that stands by itself takes no colours from the page, and its own style sheet would be refused by the
@@ -30,13 +27,8 @@ def show(visit: Visit) -> Download:
     return Download(_picture(asked, int(typed) if typed else None), "image/svg+xml", "part.svg")
 
 
-@lru_cache(32)
 def _picture(asked: Asked, position: int | None) -> bytes:
-    made = job_made(asked)
-    divisions = made.part.divisions
-    # The closing row meets the first position again, under a number of its own.
-    under = divisions.numbers[0] if position == divisions.closing_number else position
-    drawn = picture_of(made, under)
+    drawn = part_picture(asked, position)
     for name, look in _LOOKS.items():
         drawn = drawn.replace(f'class="{name}"', look)
     return drawn.replace("<svg ", '<svg xmlns="http://www.w3.org/2000/svg" stroke-width="1" ', 1).encode()
