@@ -20,6 +20,11 @@ from tests.house.tracked import HOUSE
 SCHEMA = json.loads((HOUSE / "docs/schema/head-1.schema.json").read_text(encoding="utf-8"))
 SECONDS = st.fractions(-20, 20, max_denominator=10_000)
 ANGLES = st.fractions(0, 359, max_denominator=100)
+MEASURED = st.tuples(ANGLES, SECONDS, st.one_of(st.just("forward"), st.just("back"), ANGLES)).map(
+    lambda told: Measured(
+        told[0], told[1], told[2] if isinstance(told[2], Fraction) else None, told[2] == "back"
+    )
+)
 
 
 @st.composite
@@ -48,12 +53,7 @@ def calibrations(draw: st.DrawFn) -> KnownErrors:
         draw(st.sampled_from([table, ()])),
         draw(st.none() | SECONDS),
         method,
-        tuple(
-            Measured(
-                draw(ANGLES), draw(SECONDS), *draw(st.sampled_from([(), (None, True), (Fraction(1, 3),)]))
-            )
-            for _ in range(draw(st.integers(0, 3)))
-        ),
+        tuple(draw(MEASURED) for _ in range(draw(st.integers(0, 3)))),
         "" if method == "closure" else draw(st.sampled_from(["", *REFERENCES])),
         draw(st.integers(0, 3)),
     )

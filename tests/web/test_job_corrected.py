@@ -6,7 +6,7 @@ from html import unescape
 import pytest
 from starlette.testclient import TestClient
 
-from tests.gear import BENCH_HEAD, PLATE_HEAD
+from tests.gear import BENCH_HEAD, BULL_WHEEL, PLATE_HEAD
 from tests.plan.test_corrected import MEASURED, RING, STEPPER
 from tests.web.asking import JSON, new_head, new_job, new_run
 
@@ -71,6 +71,14 @@ def test_a_head_never_measured_offers_no_correction(visitor: TestClient) -> None
     refused = visitor.get(f"/jobs/{job_id}?settings=corrected")
     assert refused.status_code == 422
     assert "are not known; measure it" in unescape(refused.text)
+
+
+def test_a_measured_wheel_without_a_fine_scale_says_why(visitor: TestClient) -> None:
+    table = '[[calibrations]]\ndate = "2026-01-02"\ntable = [[0, 0], [90, 12.5]]\n'
+    job_id = new_job(visitor, new_head(visitor, BULL_WHEEL + table), count="12")
+    page = unescape(visitor.get(f"/jobs/{job_id}?settings=corrected").text)
+    assert "this head has no dial, hole circle or stepper drive" in page
+    assert "not every position falls" not in page
 
 
 def test_a_corrected_job_goes_out_as_a_file_and_comes_in_again(visitor: TestClient) -> None:

@@ -9,7 +9,7 @@ from crankwise.tasks.corrected import correction_answer
 from crankwise.tasks.workshop import KeptJob
 from crankwise.ways.way import Way
 from crankwise.web.visit import Visit
-from crankwise.wording.measure import corrected_lines
+from crankwise.wording.measure import NO_FINE_SCALE, corrected_lines
 
 
 def settings_are_corrected(visit: Visit, job: KeptJob) -> bool:
@@ -25,9 +25,12 @@ def corrected_values(visit: Visit, job: KeptJob, ways: Sequence[Way]) -> dict[st
     """
     chosen, way = job.plan.way, next((way for way in ways if way.corrects), None)
     shown = chosen if chosen.corrects else way
-    rows = compared(shown) if shown and settings_are_corrected(visit, job) else ()
-    return {
-        "corrected": settings_are_corrected(visit, job),
+    corrected = settings_are_corrected(visit, job)
+    rows = compared(shown) if shown and corrected else ()
+    # A page without any way says why; the reason of the plain ways would mislead here.
+    refused = {"refusal": NO_FINE_SCALE} if corrected and not ways else {}
+    return refused | {
+        "corrected": corrected,
         "can_correct": job.plan.head.known_errors is not None,
         "head_is_other": _head_is_other(visit, job),
         "correction": {
