@@ -37,7 +37,10 @@ TEST = (
 )
 
 
-NO_FINE_SCALE = "corrected: this head has no dial, hole circle or stepper drive that comes round whole, so nothing can be corrected"
+NO_FINE_SCALE = (
+    "corrected: this head has no dial, hole circle or stepper drive that comes round whole, "
+    "so nothing can be corrected"
+)
 NOT_YET_CENTRED = (
     "How far off the scale is, and which way: with its diameter, and 3 settings or more, spread round."
 )
