@@ -10,7 +10,7 @@ from crankwise.tasks.heads import load_head
 from crankwise.tasks.job_file import load_job
 from crankwise.tasks.judge_part import inspected_part
 from crankwise.tasks.learn_head import HeadLesson, SeenPart, lesson_of
-from crankwise.tasks.measure_part import part_sheet, plan_of
+from crankwise.tasks.measure_part import check_column, part_sheet, plan_of
 
 
 def learn_from_files(
@@ -23,6 +23,7 @@ def learn_from_files(
 
     Raises Mendable.
     """
+    check_column(column)
     head = load_head(head_path)
     return lesson_of(head, [_seen(head_path, *one, column) for one in parts])
 

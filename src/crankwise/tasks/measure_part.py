@@ -89,10 +89,15 @@ def plan_of(loaded: LoadedJob, head: str | None = None, way: str | None = None) 
     return Plan(division.part, chosen)
 
 
-def part_sheet(path: str, column: str = "pitch_um") -> Sheet:
-    """Return the readings of a part from a file, with or without a heading. Raises BadFile, FaultsFound."""
+def check_column(column: str) -> None:
+    """Raise BadNumber for a column that is not read."""
     if column not in UNITS:
         raise BadNumber(f"measured: {column!r}; one of {', '.join(UNITS)}")
+
+
+def part_sheet(path: str, column: str = "pitch_um") -> Sheet:
+    """Return the readings of a part from a file, with or without a heading. Raises BadFile, FaultsFound."""
+    check_column(column)
     content = typed_bytes(path, "a file of readings", " (CSV)", MOST_BYTES, "a few pages of text")
     name = path.replace("\\", "/").rpartition("/")[2]
     try:
