@@ -101,7 +101,7 @@ def test_the_report_of_what_is_not_kept_yet(visitor: TestClient) -> None:
     ("sent", "told"),
     [
         (form("position"), "none typed; write what was measured"),
-        (form("position", r3="90"), "nothing typed; every one is needed"),
+        (form("position", r3="90"), "missing; every one is needed"),
         (form("position", **(angles() | {"r4": "twelve"})), "&#39;twelve&#39;; write an angle in degrees"),
         (form("position", **angles(), readings="1"), "typed in the fields and pasted or sent too"),
         (form("position", **(angles({7: 29}))), "more than half-way to the next"),

@@ -135,7 +135,7 @@ def read_form(question: Question, form: Mapping[str, str], uploaded: str = "") -
     if not pasted:
         empty = [index for index, text in enumerate(fields) if not text]
         if not question.is_of_places and any(fields) and empty:
-            told = "nothing typed; every one is needed, since all together close the circle"
+            told = "missing; every one is needed"
             raise FaultsFound([Fault(f"r{index}", told) for index in empty])
         if not any(fields):
             raise FaultsFound([Fault("readings", "none typed; write what was measured, one reading a line")])
