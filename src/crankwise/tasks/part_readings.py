@@ -26,6 +26,9 @@ UNITS: Mapping[str, tuple[str, Fraction]] = {
 }
 """Every column that is read: what it holds, and what one of its unit is in the unit of that."""
 
+NUMBERED = ("position", "tooth", "hole", "line", "place", "number", "step")
+"""Columns that number the rows, where one does."""
+
 _MANY = 20
 _OUT_OF_PROPORTION = {"pitch_um": 1000.0, "chord_mm": 0.5}
 """From where a reading was mistyped: away from the others in micrometres; in shares of what they are."""
@@ -84,11 +87,30 @@ def part_values(sheet: Sheet) -> tuple[str, list[Value]]:
             value = None if number is None else number * times
         if value is not None:
             values.append(Value(line.number, value))
+    if not faults:
+        faults += _out_of_order(sheet)
     if not faults and kind in _OUT_OF_PROPORTION:
         faults += _out_of_proportion(values, column, kind)
     if faults:
         raise FaultsFound(faults, sheet.source)
     return kind, values
+
+
+def _out_of_order(sheet: Sheet) -> list[Fault]:
+    """Where the rows are numbered, the numbers must run on by one: none left out, none twice."""
+    column = next((name for name in NUMBERED if name in sheet.columns), None)
+    if column is None:
+        return []
+    faults: list[Fault] = []
+    before: Fraction | None = None
+    for line in sheet.lines:
+        number = number_in(line, column, faults)
+        if number is not None and before is not None and number != before + 1:
+            right = as_text(before + 1)
+            told = f"{as_text(number)} after {as_text(before)}; {right} comes next: a row left out, twice, or moved?"
+            faults.append(Fault(column, told, line.number))
+        before = number
+    return faults
 
 
 def _own_unit(line: Line, column: str, kind: str) -> Fraction | None:
