@@ -8,7 +8,7 @@ import pytest
 from playwright.sync_api import Browser, Page, sync_playwright
 
 from tests.browser.serving import Server, served
-from tests.browser.shed import prepared
+from tests.browser.shed import OPTIONS, prepared
 
 FLAGS = (
     "--no-sandbox",
@@ -83,7 +83,7 @@ def demo_server(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Server]:
 @pytest.fixture(scope="session")
 def shed_server(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Server]:
     """A server, with phones let in, of a workshop in every state; a test may look, and tap in the run `soon` only."""
-    with served(tmp_path_factory.mktemp("shed"), "--demo", "--lan", "--host", "127.0.0.2") as server:
+    with served(tmp_path_factory.mktemp("shed"), *OPTIONS) as server:
         yield server
 
 

@@ -13,8 +13,8 @@ from tests.browser.views import (
     away,
     card_begun,
     card_home,
-    full_size,
     chords,
+    full_size,
     hands_free,
     more,
     on_part,
@@ -204,8 +204,8 @@ CHAPTERS: tuple[Chapter, ...] = (
             View(f"{JOB}/sheet", "/jobs/1/sheet?order=spread"),
             View(f"{JOB}/sheet.html", "/jobs/1/sheet.html", "sheet-page-desk", "the one page to print", DESK),
             View(f"{JOB}/sheet.html", "/jobs/1/sheet.html?trace=1&order=spread&circuits=3"),
-            View(f"{RUN}/sheet", "{passes}/sheet"),
-            View(f"{RUN}/sheet.html", "{passes}/sheet.html"),
+            View(f"{RUN}/sheet", "{passes}/sheet", "run-sheet-phone", "the sheet of a run of two passes"),
+            View(f"{RUN}/sheet.html", "{passes}/sheet.html", "run-sheet-page-phone", "the same, to print"),
         ),
     ),
     Chapter(
@@ -229,6 +229,7 @@ CHAPTERS: tuple[Chapter, ...] = (
             View(RUN, "/runs/1", "run-stopped-desk", "the same on a desk", DESK),
             View(RUN, "{noted}", "run-on-part-desk", "where on the part position 88 lies", DESK, act=on_part),
             View(RUN, "{passes}"),
+            View(RUN, "{along}", "run-along-phone", "a rack: how far along, not round"),
         ),
     ),
     Chapter(

@@ -1,128 +1,98 @@
-"""Take the pictures of the docs: `python -m tests.browser.pictures` writes docs/pictures again."""
+"""Take the pictures of the docs and write their gallery: `python -m tests.browser.pictures [NAME ...]`.
+
+Without a name every picture of `every_page` is taken again. A picture is kept in 256
+colours, so that the whole gallery stays small.
+"""
 
 import shutil
 import sys
 import tempfile
+from collections.abc import Collection, Iterator, Mapping
+from io import BytesIO
 from pathlib import Path
-from typing import NamedTuple
 
-from playwright.sync_api import Browser, Page, sync_playwright
+from PIL import Image
+from playwright.sync_api import Browser, sync_playwright
 
-from tests.browser.conftest import DESK, FLAGS, PHONE
-from tests.browser.doing import SETTLED_MS, begin_run, done
-from tests.browser.runs import begun, checks, send
+from tests.browser.conftest import FLAGS
+from tests.browser.every_page import CHAPTERS, VIEWS
 from tests.browser.serving import Server, served
+from tests.browser.shed import OPTIONS, prepared
+from tests.browser.views import View
 
-FOLDER = Path(__file__).parents[2] / "docs/pictures"
+DOCS = Path(__file__).parents[2] / "docs"
+FOLDER = DOCS / "pictures"
+COLOURS = 256
+BEGINNING = """# Every page
 
-
-class Picture(NamedTuple):
-    """One picture: its name, what is opened, at which size, in which colours."""
-
-    name: str
-    path: str
-    size: dict[str, int]
-    scheme: str = "light"
-
-
-PICTURES = (
-    Picture("workbench-phone", "/", PHONE),
-    Picture("heads-phone", "/heads", PHONE),
-    Picture("head-desk", "/heads/2", DESK),
-    Picture("describe-desk", "/heads/1/edit", DESK),
-    Picture("new-job-phone", "/jobs/new", PHONE),
-    Picture("ways-phone", "/jobs/1", PHONE),
-    Picture("ways-desk", "/jobs/4", DESK),
-    Picture("sheet-desk", "/jobs/1/sheet", DESK),
-    Picture("run-stopped-phone-dark", "/runs/1", PHONE, "dark"),
-    Picture("run-stopped-desk", "/runs/1", DESK),
-    Picture("about-phone", "/about", PHONE),
-)
-RUN_PHONE, RUN_BEGIN = "run-page", "run-begin-phone"
-TIDE_RING = 1
+Each page of the app with what it is for, at the size of a phone or of a desk, light or dark, on the demo workshop.
+The tests take these pictures and write this page: `python -m tests.browser.pictures`.
+"""
 
 
-def take(browser: Browser, server: Server, folder: Path) -> list[Path]:
-    """Take every picture into a folder, and return where they are."""
-    taken = []
-    for picture in PICTURES:
-        page = _page(browser, picture.size, picture.scheme)
-        page.goto(server.address + picture.path)
-        page.wait_for_timeout(SETTLED_MS)
-        taken.append(_shot(page, folder, picture.name))
-    page = _page(browser, PHONE, "light")
-    page.goto(f"{server.address}/jobs/{TIDE_RING}")
-    page.get_by_role("button", name="Begin a run").click()
-    page.wait_for_url("**/runs/*")
-    taken.append(_shot(page, folder, RUN_BEGIN))
-    begin_run(page, server, TIDE_RING)
-    done(page)
-    done(page)
-    page.wait_for_timeout(800)
-    taken.append(_shot(page, folder, RUN_PHONE))
-    return taken + _at_the_machine(browser, server, folder)
+def names() -> list[str]:
+    """Return the names of the pictures that are taken."""
+    return [view.picture for view in VIEWS if view.picture]
 
 
-def _at_the_machine(browser: Browser, server: Server, folder: Path) -> list[Path]:
-    asked, off = checks(server)[3:5]
-    check, fault, lost = (begun(server, row) for row in (asked["row"], off["row"], 88))
-    a_turn_on = float(off["ring"].rstrip("°")) + 5
-    reading = {"kind": "ring", "tap": "ring", "at": 1.76e9, "row": off["row"], "reading": f"{a_turn_on:.1f}"}
-    send(server, fault, reading)
-    slipped = f"scale0={off['reading']}&scale1={a_turn_on - 4.7:.2f}"
-    send(
-        server, lost, {"kind": "bad", "tap": "bad", "at": 1.76e9, "row": 41, "note": "faint at the inner end"}
-    )
-    taken = []
-    for name, path, size, scheme in (
-        ("run-check-phone", check, PHONE, "light"),
-        ("run-fault-phone-dark", fault, PHONE, "dark"),
-        ("run-fault-desk", fault, DESK, "light"),
-        ("where-phone", f"{lost}/where?scale0=0.7&scale1=215", PHONE, "light"),
-        ("where-desk", f"{fault}/where?{slipped}", DESK, "light"),
-        ("journal-phone", f"{lost}/journal", PHONE, "light"),
-    ):
-        page = _page(browser, size, scheme)
-        page.goto(server.address + path)
-        page.wait_for_timeout(SETTLED_MS)
-        taken.append(_shot(page, folder, name))
-    page = _page(browser, PHONE, "light")
-    page.goto(server.address + lost)
-    page.wait_for_timeout(SETTLED_MS)
-    page.locator(".more-menu summary").click()
-    taken.append(_shot(page, folder, "run-more-phone"))
-    return taken
+def take(
+    browser: Browser, server: Server, things: Mapping[str, str], folder: Path, asked: Collection[str] = ()
+) -> Iterator[Path]:
+    """Take every picture, or those asked for, into a folder, and return where each is."""
+    for view in VIEWS:
+        if view.picture and (not asked or view.picture in asked):
+            yield _taken(browser, server, things, view, folder)
 
 
-def _page(browser: Browser, size: dict[str, int], scheme: str) -> Page:
+def gallery() -> str:
+    """Return the page of the docs that shows every page."""
+    return "\n".join([BEGINNING, *(_chapter(*chapter) for chapter in CHAPTERS)])
+
+
+def _chapter(title: str, told: str, views: tuple[View, ...]) -> str:
+    shown = [view for view in views if view.picture]
+    routes = ", ".join(dict.fromkeys(f"`{view.route}`" for view in shown if view.route))
+    pictures = "\n".join(f"![{title}: {view.shows}](pictures/{view.picture}.png)" for view in shown)
+    return f"## {title}\n\n{told}{f' {routes}' if routes else ''}\n\n{pictures}\n"
+
+
+def _taken(browser: Browser, server: Server, things: Mapping[str, str], view: View, folder: Path) -> Path:
     context = browser.new_context(
-        viewport={"width": size["width"], "height": size["height"]},
-        color_scheme="dark" if scheme == "dark" else "light",
+        viewport={"width": view.size["width"], "height": view.size["height"]},
+        color_scheme="dark" if view.scheme == "dark" else "light",
+        reduced_motion="reduce",
     )
-    return context.new_page()
-
-
-def _shot(page: Page, folder: Path, name: str) -> Path:
-    path = folder / f"{name}.png"
-    page.screenshot(path=path)
+    try:
+        page = context.new_page()
+        view.open(page, server.address, things)
+        path = folder / f"{view.picture}.png"
+        with Image.open(BytesIO(page.screenshot())) as whole:
+            few = whole.convert("RGB").quantize(COLOURS, Image.Quantize.FASTOCTREE, dither=Image.Dither.NONE)
+            few.save(path, optimize=True)
+    finally:
+        context.close()
     return path
 
 
-def main() -> None:
-    """Write the pictures of the docs."""
+def main(asked: list[str]) -> None:
+    """Write the pictures of the docs, all or those asked for, and the gallery."""
+    unknown = sorted(set(asked) - set(names()))
+    if unknown:
+        sys.exit(f"{', '.join(unknown)}: not in the list of every_page")
     chromium = shutil.which("chromium") or shutil.which("chromium-browser")
     if chromium is None:
         sys.exit("there is no Chromium; install it (on Debian and its kin: apt-get install chromium)")
     with (
         tempfile.TemporaryDirectory() as data,
-        served(Path(data), "--demo") as server,
+        served(Path(data), *OPTIONS) as server,
         sync_playwright() as playwright,
     ):
         browser = playwright.chromium.launch(executable_path=chromium, args=list(FLAGS))
-        for path in take(browser, server, FOLDER):
+        for path in take(browser, server, prepared(server), FOLDER, asked):
             sys.stdout.write(f"{path.name}: {path.stat().st_size:,} bytes\n")
         browser.close()
+    (DOCS / "pages.md").write_text(gallery(), encoding="utf-8")
 
 
 if __name__ == "__main__":
-    main()
+    main(sys.argv[1:])

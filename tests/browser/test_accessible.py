@@ -12,7 +12,7 @@ from crankwise.web.routes import ROUTES
 from tests.browser.conftest import DESK, Opened
 from tests.browser.every_page import NOT_PAGES, VIEWS
 from tests.browser.serving import Server
-from tests.browser.views import View, unfolded
+from tests.browser.views import EXPECTED, View, name_of, unfolded
 
 pytestmark = pytest.mark.browser
 
@@ -22,7 +22,6 @@ FOUND = """async (options) => {
   return found.violations.map(one => [one.id, one.help, one.nodes.slice(0, 3).map(node => node.html.slice(0, 160))]);
 }"""
 COLOURS: dict[str, Any] = {"runOnly": ["color-contrast"]}
-EXPECTED = "404|422|ERR_INTERNET_DISCONNECTED|ERR_FAILED"
 
 
 def faults(page: Page) -> list[Any]:
@@ -38,11 +37,7 @@ def faults(page: Page) -> list[Any]:
     return [*found, *page.evaluate(FOUND, {})]
 
 
-def name(view: View) -> str:
-    return view.picture or view.path
-
-
-@pytest.mark.parametrize("view", VIEWS, ids=name)
+@pytest.mark.parametrize("view", VIEWS, ids=name_of)
 def test_a_page_has_no_fault_of_accessibility(
     shed_server: Server, shed: dict[str, str], opened: Opened, view: View
 ) -> None:

@@ -1,30 +1,17 @@
 """Every page at both sizes, light and dark: nothing wider than the screen, nothing too faint or too small."""
 
-from typing import Any
+from typing import Any, Literal
 
 import pytest
 
-from tests.browser.conftest import Opened
+from tests.browser.conftest import DESK, PHONE, Opened
+from tests.browser.every_page import VIEWS
 from tests.browser.serving import Server
+from tests.browser.views import EXPECTED, View, name_of
 
 pytestmark = pytest.mark.browser
 
-PAGES = [
-    "/",
-    "/jobs/new",
-    "/jobs/1",
-    "/jobs/4",
-    "/jobs/1/sheet",
-    "/jobs/4/sheet",
-    "/heads",
-    "/heads/2",
-    "/heads/1/edit",
-    "/heads/import",
-    "/runs/1",
-    "/runs/1/where",
-    "/runs/1/journal",
-    "/about",
-]
+SCHEMES: tuple[Literal["light"], Literal["dark"]] = ("light", "dark")
 
 # Contrast of every piece of text with what lies behind it. Source: WCAG 2.1, 1.4.3 (4.5, or 3 for large text).
 CONTRAST = """() => {
@@ -58,8 +45,10 @@ CONTRAST = """() => {
 SETTLED = """() => !document.querySelector(".is-settling")
   && document.getAnimations().every(one => one.playState === "finished")"""
 
-# Controls that a finger must hit. Source: WCAG 2.1, 2.5.5 (44 by 44); links in a line of text are excepted.
-TOO_SMALL = """() => [...document.querySelectorAll("button, .button, summary, select, input:not([type=hidden])")]
+# Controls that a finger must hit. Source: WCAG 2.1, 2.5.5 (44 by 44); links in a line of text are excepted, and
+# a box to tick is as large as its label, which ticks it too.
+TOO_SMALL = """() => [...document.querySelectorAll(
+    "button, .button, summary, select, input:not([type=hidden], [type=checkbox]), label.tick")]
   .filter(one => one.checkVisibility())
   .map(one => [one.textContent.trim().slice(0, 30), one.getBoundingClientRect()])
   .filter(([, box]) => box.height < 44 || box.width < 44)
@@ -70,17 +59,21 @@ NAMELESS = """() => [...document.querySelectorAll("a, button, svg[role=img], pro
   .map(one => one.outerHTML.slice(0, 80))"""
 
 
-@pytest.mark.parametrize("path", PAGES)
+@pytest.mark.parametrize("view", VIEWS, ids=name_of)
 def test_a_page_fits_and_can_be_read(
-    demo_server: Server, opened: Opened, size: dict[str, int], path: str
+    shed_server: Server, shed: dict[str, str], opened: Opened, view: View
 ) -> None:
-    for scheme in ("light", "dark"):
-        page = opened(size, scheme=scheme)
-        page.goto(demo_server.address + path)
-        page.wait_for_function(SETTLED)
+    page = opened(expected=EXPECTED)
+    page.emulate_media(reduced_motion="reduce")
+    view.open(page, shed_server.address, shed)
+    for width, height in (PHONE.values(), DESK.values()):
+        page.set_viewport_size({"width": width, "height": height})
+        for scheme in SCHEMES:
+            page.emulate_media(color_scheme=scheme, reduced_motion="reduce")
+            page.wait_for_function(SETTLED)
+            assert page.evaluate(CONTRAST) == []
         wide: Any = page.evaluate("document.documentElement.scrollWidth")
-        assert wide <= size["width"], f"{path} is {wide} wide"
-        assert page.evaluate(CONTRAST) == []
+        assert wide <= width, f"{wide} wide"
         assert page.evaluate(TOO_SMALL) == []
         assert page.evaluate(NAMELESS) == []
 

@@ -44,6 +44,15 @@ class View(NamedTuple):
         self.act(page)
 
 
+EXPECTED = "404|422|ERR_INTERNET_DISCONNECTED|ERR_FAILED"
+"""What a browser writes to its console of the pages and the states that a view asks for."""
+
+
+def name_of(view: View) -> str:
+    """Return the name of a view: its picture's, or what is opened."""
+    return view.picture or view.path
+
+
 class Chapter(NamedTuple):
     """What the gallery of the docs says of a page, and its views."""
 
