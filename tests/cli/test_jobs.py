@@ -153,6 +153,10 @@ def test_a_train_of_ones_own_tells_what_it_cuts(typed: Typed) -> None:
 @pytest.mark.parametrize(
     ("words", "sentence"),
     [
+        (
+            ("--gears", ",".join(map(str, range(20, 151)))),
+            "gears: 131 of them; a lead is sought among 130 at most",
+        ),
         (("--train", "40-48"), "train: '40-48'; write one to three pairs in mesh"),
         (("--train", "9/48"), "a change gear has 10 teeth or more"),
         (("--train", "40/48", "--head-ratio", "0"), "head-ratio: 0; turns of the worm"),

@@ -28,6 +28,10 @@ too. Source: derived from what each part is coupled to; handbooks name the first
 """
 
 
+MOST_GEARS = 130
+"""Gears to seek a lead among: a page asks again and again, and a search of more would be felt."""
+
+
 @dataclass(frozen=True, slots=True)
 class HelixTyped:
     """What was typed for cutting a helix, all texts; empty where nothing was.
@@ -108,6 +112,11 @@ def asked_helix(
             lead=(str(lead), typed.leadscrew, ratio),
         )
         assert search.lead is not None
+        if len(search.teeth) > MOST_GEARS:
+            raise BadNumber(
+                f"gears: {len(search.teeth)} of them; a lead is sought among {MOST_GEARS} at most, so leave out those that "
+                "are not to hand"
+            )
         asked, found = search.lead, find_trains(search).trains
     trains = tuple(_with_lead(asked, train, gear, face_mm) for train in found)
     return HelixCut(asked, trains, _ways_left(head, gear) if head else None)
