@@ -114,8 +114,8 @@ def asked_helix(
         assert search.lead is not None
         if len(search.teeth) > MOST_GEARS:
             raise BadNumber(
-                f"gears: {len(search.teeth)} of them; a lead is sought among {MOST_GEARS} at most, so leave out those that "
-                "are not to hand"
+                f"gears: {len(search.teeth)} of them; a lead is sought among {MOST_GEARS} at most, so leave out those "
+                "that are not to hand"
             )
         asked, found = search.lead, find_trains(search).trains
     trains = tuple(_with_lead(asked, train, gear, face_mm) for train in found)
