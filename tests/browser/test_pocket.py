@@ -24,6 +24,7 @@ pytestmark = pytest.mark.browser
 
 TIDE_RING, FEET = 1, 6
 SITE = "http://shed.test"
+NO_STORAGE = "Object.defineProperty(window, 'localStorage', { value: undefined });"
 
 
 def card_of(server: Server, run_id: str, folder: Path) -> str:
@@ -309,7 +310,7 @@ def test_a_browser_with_no_database_keeps_taps_too_and_one_that_keeps_nothing_sa
     assert position(page) == "1"
     expect(page.locator("#kept")).to_have_text("1 tap kept on this phone.")
     page = opened(PHONE)
-    page.add_init_script(NO_DATABASE + "Object.defineProperty(window, 'localStorage', { value: undefined });")
+    page.add_init_script(NO_DATABASE + NO_STORAGE)
     page.goto(card)
     done(page)
     assert position(page) == "1"
@@ -334,6 +335,34 @@ def test_a_card_open_twice_doubles_nothing(server: Server, opened: Opened, tmp_p
     page.reload()
     again = read_journal_text(journal_of(page)).entries
     assert [entry.tap for entry in again] == [entry.tap for entry in brought], "one card, whichever window"
+
+
+@pytest.mark.parametrize("script", ["", NO_STORAGE], ids=["one name", "a name each"])
+def test_a_card_opened_twice_before_its_first_tap_doubles_nothing(
+    server: Server, opened: Opened, tmp_path: Path, script: str
+) -> None:
+    address, run_id = begun(opened(), server, TIDE_RING)
+    card = card_of(server, run_id, tmp_path)
+    page = opened(PHONE)
+    page.context.add_init_script(script)
+    page.goto(card)
+    other = page.context.new_page()
+    other.goto(card)
+    done(page)
+    other.wait_for_timeout(A_MOVE_MS)
+    other.locator("#done").click()
+    expect(other.locator("#position")).to_have_text("1")
+    if not script:
+        expect(other.locator("#line")).to_contain_text("was worked in another window meanwhile")
+    done(page)
+    page.reload()
+    other.reload()
+    assert position(page) == position(other) == "2"
+    text = journal_of(page)
+    assert [entry.row for entry in read_journal_text(text).entries] == [0, 1]
+    page.goto(f"{address}/bring?journal={text}")
+    page.get_by_role("button", name="Take them in").click()
+    assert steps(address) == [("began", None), ("done", 0), ("done", 1)]
 
 
 def test_a_card_of_a_thousand_positions_is_small_and_quick(

@@ -1,5 +1,6 @@
 // A pocket card: the run page in one file, worked from the phone's own storage with no network at all.
 
+import { after, freshState, replayed } from "./run_engine.js";
 import { handsFree, SecondTap, SETTLE_MS } from "./run_hands.js";
 import { RunInHand } from "./run_journal.js";
 import { newName, openKeep } from "./run_keep.js";
@@ -19,16 +20,39 @@ export function unpackedRows(patterns, packed) {
   });
 }
 
-/** The name of this card's taps on this phone: that of the first one kept, else a new one. */
-const deviceOf = (run) => (run.pending.length ? run.pending[0].tap.replace(/-\d+$/, "") : newName(6));
+/**
+ * The name of this card's taps on this phone, the same in every window: two that tap at once meet in one
+ * place of what is kept, and the later one is told.
+ */
+function deviceOf(name, run) {
+  const kept = `crankwise-device ${name}`;
+  const own = run.pending.length ? run.pending[0].tap.replace(/-\d+$/, "") : newName(6);
+  try {
+    if (run.pending.length || !localStorage.getItem(kept)) localStorage.setItem(kept, own);
+    return localStorage.getItem(kept);
+  } catch {
+    return own;
+  }
+}
+
+/** What is kept of this card's taps, without those that do not count: another window may have tapped beside it. */
+async function taken(told, keep) {
+  let state = replayed(freshState(told.row_count, told.gates), told.journal);
+  return (await keep.records()).filter(({ entry }) => {
+    const before = state;
+    state = after(state, entry);
+    return state !== before;
+  });
+}
 
 async function start() {
   const [panel, said, line, home] = ["panel", "said", "line", "home"].map((id) => document.getElementById(id));
   const card = JSON.parse(document.getElementById("card").textContent);
   const told = { ...card.told, rows: unpackedRows(card.patterns, card.rows) };
-  const keep = await openKeep(`card ${told.run} ${told.schedule} ${card.told.journal_length}`);
-  let run = new RunInHand(told, keep, await keep.records());
-  let device = deviceOf(run);
+  const name = `card ${told.run} ${told.schedule} ${told.journal_length}`;
+  const keep = await openKeep(name);
+  let run = new RunInHand(told, keep, await taken(told, keep));
+  let device = deviceOf(name, run);
   const hands = handsFree(panel.parentElement);
   const second = new SecondTap();
   let asked = {};
@@ -96,10 +120,10 @@ async function start() {
       if (counted) hands.kept();
       if (home.open) bringHome();
     } catch {
-      const records = await keep.records();
+      const records = await taken(told, keep);
       if (records.length > run.pending.length) {
         run = new RunInHand(told, keep, records);
-        device = deviceOf(run);
+        device = deviceOf(name, run);
         show(true);
         tell("This card was worked in another window meanwhile. Nothing was skipped; this is where it stands.");
         return;
