@@ -1,4 +1,4 @@
-"""Every page, in every state that the gallery lists, looked over by axe-core: no fault of accessibility."""
+"""Every page, in every state that the gallery lists: it fits, it can be read, and axe-core finds no fault."""
 
 import gzip
 from collections import Counter
@@ -9,9 +9,10 @@ import pytest
 from playwright.sync_api import Page
 
 from crankwise.web.routes import ROUTES
-from tests.browser.conftest import DESK, Opened
+from tests.browser.conftest import DESK, PHONE, Opened
 from tests.browser.every_page import NOT_PAGES, VIEWS
 from tests.browser.serving import Server
+from tests.browser.test_looks import misfits
 from tests.browser.views import EXPECTED, View, name_of, unfolded
 
 pytestmark = pytest.mark.browser
@@ -25,7 +26,9 @@ COLOURS: dict[str, Any] = {"runOnly": ["color-contrast"]}
 
 
 def faults(page: Page) -> list[Any]:
-    """Return the faults of a page on a phone as it is, and on a phone and a desk with all unfolded, in both schemes."""
+    """Return the faults that axe finds on a phone as it is, and unfolded on a phone and a desk, in both schemes."""
+    page.set_viewport_size({"width": PHONE["width"], "height": PHONE["height"]})
+    page.emulate_media(color_scheme="light", reduced_motion="reduce")
     page.evaluate(AXE)
     found = list(page.evaluate(FOUND, {}))
     unfolded(page)
@@ -38,12 +41,13 @@ def faults(page: Page) -> list[Any]:
 
 
 @pytest.mark.parametrize("view", VIEWS, ids=name_of)
-def test_a_page_has_no_fault_of_accessibility(
+def test_a_page_fits_and_can_be_read_by_everybody(
     shed_server: Server, shed: dict[str, str], opened: Opened, view: View
 ) -> None:
     page = opened(expected=EXPECTED)
     page.emulate_media(reduced_motion="reduce")
     view.open(page, shed_server.address, shed)
+    assert misfits(page) == []
     assert faults(page) == []
 
 
