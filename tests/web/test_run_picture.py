@@ -41,7 +41,11 @@ def test_the_closing_row_meets_the_first_position(demo: TestClient) -> None:
 
 @pytest.mark.parametrize(
     ("typed", "told"),
-    [("252", "this part has positions 0 to 250"), ("x", "a position is a whole number")],
+    [
+        ("252", "this part has positions 0 to 250"),
+        ("x", "a position is a whole number"),
+        ("9" * 5000, "whole number"),
+    ],
 )
 def test_a_position_that_is_not_there_is_told(demo: TestClient, typed: str, told: str) -> None:
     answer = demo.get(f"/runs/1/picture.svg?position={typed}&json")
