@@ -42,6 +42,18 @@ def test_a_measurement_is_kept_with_the_plan_of_its_run(tmp_path: Path) -> None:
             workshop.measurement(kept.id)
 
 
+def test_the_very_same_is_kept_once(tmp_path: Path) -> None:
+    workshop, _, job_id = with_a_job(tmp_path)
+    with workshop:
+        run = workshop.begin_run(job_id)
+        for made_by in (None, run.id):
+            kept = workshop.keep_measurement(job_id, TYPED, "2026-03-14", made_by)
+            assert workshop.keep_measurement(job_id, TYPED, "2026-03-14", made_by) == kept
+        assert len(workshop.measurements(job_id)) == 2
+        workshop.keep_measurement(job_id, TYPED, "2026-03-14", note="the other face")
+        assert len(workshop.measurements(job_id)) == 3
+
+
 def test_it_goes_with_its_job_and_outlives_its_head(tmp_path: Path) -> None:
     workshop, head_id, job_id = with_a_job(tmp_path)
     with workshop:

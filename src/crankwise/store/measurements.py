@@ -65,13 +65,20 @@ def add_measurement(
     date: str,
     note: str,
 ) -> int:
-    """Keep a measurement and return its number.
+    """Keep a measurement and return its number; one that is kept already, to the letter, is not kept twice.
 
     plan  the text of the plan that the part was made by
     """
+    row = (job_id, run_id, plan, json.dumps(asdict(typed), ensure_ascii=False), date, note)
+    kept = connection.execute(
+        "SELECT id FROM measurement "
+        "WHERE job_id = ? AND run_id IS ? AND plan = ? AND typed = ? AND date = ? AND note = ?",
+        row,
+    ).fetchone()
+    if kept:
+        return int(kept[0])
     added = connection.execute(
-        "INSERT INTO measurement (job_id, run_id, plan, typed, date, note) VALUES (?, ?, ?, ?, ?, ?)",
-        (job_id, run_id, plan, json.dumps(asdict(typed), ensure_ascii=False), date, note),
+        "INSERT INTO measurement (job_id, run_id, plan, typed, date, note) VALUES (?, ?, ?, ?, ?, ?)", row
     )
     return number_of(added)
 

@@ -5,7 +5,7 @@ from datetime import date as day
 from typing import Any
 
 from crankwise.errors import BadDivisions, BadFile, BadNumber
-from crankwise.files.readings_csv import MOST_BYTES, Sheet
+from crankwise.files.readings_csv import MOST_BYTES, Sheet, decoded
 from crankwise.files.typed_file import typed_bytes
 from crankwise.files.whole_file import write_whole
 from crankwise.plan.plan import Plan
@@ -100,10 +100,7 @@ def part_sheet(path: str, column: str = "pitch_um") -> Sheet:
     check_column(column)
     content = typed_bytes(path, "a file of readings", " (CSV)", MOST_BYTES, "a few pages of text")
     name = path.replace("\\", "/").rpartition("/")[2]
-    try:
-        return typed_readings(content.decode("utf-8-sig"), column, name)
-    except UnicodeDecodeError:
-        return typed_readings(content, column, name)
+    return typed_readings(decoded(content, name), column, name)
 
 
 def write_report(

@@ -330,7 +330,7 @@ class Workshop:
     def keep_measurement(
         self, job_id: int, typed: TypedMeasurement, date: str, run_id: int | None = None, note: str = ""
     ) -> KeptMeasurement:
-        """Keep what was measured of a part, and return it.
+        """Keep what was measured of a part, and return it; the very same, sent twice, is kept once.
 
         date    of the measurement, as 2026-03-14
         run_id  the run that made it; None where that is not known

@@ -5,16 +5,12 @@ from dataclasses import replace
 from typing import Any
 
 from crankwise.draw.pitch_errors import pitch_errors
-from crankwise.errors import BadNumber, Fault, FaultsFound, Mendable
+from crankwise.errors import BadNumber, FaultsFound, Mendable
+from crankwise.files.readings_csv import decoded
 from crankwise.plan.plan import Plan
 from crankwise.tasks.job_plan import job_made
 from crankwise.tasks.judge_part import Judgement, judgement_answer
-from crankwise.tasks.kept_parts import (
-    KeptMeasurement,
-    TypedMeasurement,
-    judged_measurement,
-    measurement_answer,
-)
+from crankwise.tasks.kept_parts import judged_measurement, measurement_answer
 from crankwise.tasks.measure import today
 from crankwise.tasks.measure_part import read_date
 from crankwise.tasks.measurement_report import class_limits, judged_lines, report_bytes
@@ -45,7 +41,8 @@ def act(visit: Visit) -> Answer:
     try:
         run_id = _run_asked(visit, job)
         plan = visit.workshop.run(run_id).plan if run_id is not None else job.plan
-        typed = read_form(question, visit.form, _uploaded(visit))
+        uploaded = decoded(visit.upload, visit.upload_name) if visit.upload else ""
+        typed = read_form(question, visit.form, uploaded)
         if len(typed.readings) > MOST_READINGS:
             raise BadNumber(
                 f"readings: {len(typed.readings):,} characters; at most {MOST_READINGS:,} are kept"
@@ -58,8 +55,7 @@ def act(visit: Visit) -> Answer:
     except Mendable as error:
         return _page(visit, job, what, error=error)
     if visit.typed("do") == "keep":
-        kept = _kept_already(visit, job, typed, date, run_id, note)
-        kept = kept or visit.workshop.keep_measurement(job.id, typed, date, run_id, note)
+        kept = visit.workshop.keep_measurement(job.id, typed, date, run_id, note)
         return GoTo(f"/jobs/{job.id}/measured/{kept.id}", measurement_answer(kept, found))
     if visit.typed("do") == "report":
         return report(visit, job, plan, found, date, typed.of, run_id, note)
@@ -117,27 +113,6 @@ def _run_asked(visit: Visit, job: KeptJob) -> int | None:
     if typed not in map(str, job.run_ids):
         raise BadNumber(f"run: {typed[:20]!r} is no run of this job")
     return int(typed)
-
-
-def _kept_already(
-    visit: Visit, job: KeptJob, typed: TypedMeasurement, date: str, run_id: int | None, note: str
-) -> KeptMeasurement | None:
-    """Return the very same measurement where it is kept already: a form that was sent twice keeps it once."""
-    for kept in visit.workshop.measurements(job.id):
-        if (kept.typed, kept.date, kept.run_id, kept.note) == (typed, date, run_id, note):
-            return kept
-    return None
-
-
-def _uploaded(visit: Visit) -> str:
-    """Return the text of the file that was sent. Raises FaultsFound when it is no text."""
-    if not visit.upload:
-        return ""
-    try:
-        return visit.upload.decode("utf-8-sig")
-    except UnicodeDecodeError:
-        told = "this is not UTF-8 text; save the file with the encoding UTF-8"
-        raise FaultsFound([Fault("", told)], visit.upload_name) from None
 
 
 def _page(
