@@ -83,3 +83,10 @@ def test_another_part_meanwhile_is_told() -> None:
     check_mark(lesson_of(HEAD, PARTS), found.mark)
     with pytest.raises(BadNumber, match="have changed since this was shown"):
         check_mark(lesson_of(HEAD, PARTS[:4]), found.mark)
+
+
+def test_a_head_that_was_changed_meanwhile_is_left_as_it_is() -> None:
+    found = lesson_of(HEAD, PARTS)
+    assert with_learned(found, ["worm"], HEAD) == with_learned(found, ["worm"])
+    with pytest.raises(BadNumber, match="have changed since this was shown"):
+        with_learned(found, ["worm"], replace(HEAD, name="Other"))

@@ -13,7 +13,7 @@ from crankwise.accuracy.waves_of_part import MeasuredPart
 from crankwise.errors import BadNumber, Mendable, UnknownThing
 from crankwise.exact.number import as_text
 from crankwise.files.head_toml import write_head
-from crankwise.head.error_sizes import ErrorSizes
+from crankwise.head.error_sizes import ErrorSizes, Size
 from crankwise.head.head import Head
 from crankwise.plan.plan import Plan
 from crankwise.tasks.answers import FORMAT
@@ -29,6 +29,7 @@ LEAST_POSITIONS = 8
 
 GROSS = 6
 """Standard deviations from where a slip or a bad setting is left out; a chance pitch goes so far once in a lifetime."""
+CHANGED = "take: the parts or the head have changed since this was shown; look again, then agree"
 
 
 @dataclass(frozen=True, slots=True)
@@ -121,21 +122,27 @@ def _misleads(head: Head, part: SeenPart) -> str:
     return cause_text(slips[0]) if slips else ""
 
 
-def with_learned(found: HeadLesson, names: Collection[str]) -> Head:
+def with_learned(found: HeadLesson, names: Collection[str], now: Head | None = None) -> Head:
     """Return a new head that knows these of the sizes that its parts show, and where they are from.
 
     names  of what is taken over: scatter, worm, wheel ...
+    now    the head as it is kept; None where it cannot have changed since it was learnt of
 
-    Raises UnknownThing for a name that nothing was learnt of, BadNumber when there is none.
+    Raises UnknownThing for a name that nothing was learnt of, BadNumber when there is none, or the head was
+    changed meanwhile.
     """
-    offered = {one.name: one.takes for one in found.lesson.learned if one.takes}
+    if now is not None and now != found.head:
+        raise BadNumber(CHANGED)
+    offered: dict[str, tuple[tuple[str, Size], ...]] = {
+        one.name: one.takes for one in found.lesson.learned if one.takes
+    }
     for name in names:
         if name not in offered:
             told = ", ".join(offered) or "nothing"
             raise UnknownThing(f"take: {name!r} is nothing that these parts offer; they offer {told}")
     if not names:
         raise BadNumber("take: nothing was chosen; say which of the sizes are to be taken over")
-    sizes = {size: value for name in names for size, value in offered[name]}  # type: ignore[index]
+    sizes = {size: value for name in names for size, value in offered[name]}
     known = (found.head.error_sizes or ErrorSizes(())).taking(sizes, found.source)
     return replace(found.head, error_sizes=known)
 
@@ -143,9 +150,7 @@ def with_learned(found: HeadLesson, names: Collection[str]) -> Head:
 def check_mark(found: HeadLesson, mark: str) -> None:
     """Raise BadNumber when something else would be taken over than was shown."""
     if mark != found.mark:
-        raise BadNumber(
-            "take: the parts or the head have changed since this was shown; look again, then agree"
-        )
+        raise BadNumber(CHANGED)
 
 
 def lesson_answer(found: HeadLesson, taken: Head | None = None) -> dict[str, Any]:

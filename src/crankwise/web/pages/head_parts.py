@@ -1,10 +1,8 @@
 """What its parts say: how large a head's errors really are, by the parts that were made on it and measured."""
 
-from collections.abc import Mapping
-from typing import Any
+from collections.abc import Mapping, Sequence
 
 from crankwise.errors import Mendable
-from crankwise.files.head_toml import write_head
 from crankwise.tasks.kept_parts import KeptMeasurement
 from crankwise.tasks.learn_head import (
     HeadLesson,
@@ -47,10 +45,9 @@ def take(visit: Visit) -> Answer:
     names = [one.name for one in found.lesson.learned if visit.typed(f"take-{one.name}")]
     try:
         check_mark(found, visit.typed("mark"))
-        now = with_learned(found, names)
+        kept = visit.workshop.change_head(head.id, lambda now: with_learned(found, names, now))
     except Mendable as error:
         return _page(head, offered, chosen, names, error)
-    kept = visit.workshop.keep_head(write_head(now), head.id)
     return GoTo(f"/heads/{head.id}", head_object(kept))
 
 
@@ -78,7 +75,7 @@ def _page(
     head: KeptHead,
     offered: Offered,
     chosen: set[int],
-    names: list[Any] | None = None,
+    names: Sequence[str] = (),
     error: Mendable | None = None,
 ) -> Page:
     found = _lesson(head, offered, chosen)
@@ -96,7 +93,7 @@ def _page(
                 "shown": shown_text(one),
                 "takes": takes_lines(one),
                 "note": note_of(one),
-                "ticked": one.name in (names or ()),
+                "ticked": one.name in names,
             }
             for one in lesson.learned
         ],
