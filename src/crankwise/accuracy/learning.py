@@ -93,16 +93,17 @@ def learn(parts: Sequence[MeasuredPart], sizes: Mapping[str, Size]) -> Lesson:
     if len(parts) < LEAST_PARTS:
         return Lesson(len(parts), (), ())
     shown = [part_waves(part, sizes) for part in parts]
-    learned: list[Learned] = []
-    unsaid: list[Unsaid] = []
-    for found in (
+    found = (
         _scatter(shown),
         _of_crank(shown, "crank", "worm"),
         _of_crank(shown, "crank-twice", "worm-twice"),
         *_of_spindle(shown),
-    ):
-        (learned if isinstance(found, Learned) else unsaid).append(found)  # type: ignore[arg-type]
-    return Lesson(len(parts), tuple(learned), tuple(unsaid))
+    )
+    return Lesson(
+        len(parts),
+        tuple(one for one in found if isinstance(one, Learned)),
+        tuple(one for one in found if isinstance(one, Unsaid)),
+    )
 
 
 def _thought(shown: Sequence[PartWaves], name: str) -> SizedCause | None:
@@ -226,9 +227,9 @@ def _of_spindle(shown: Sequence[PartWaves]) -> list[Learned | Unsaid]:
     is_seen = variance == 0 or f_beyond(size**2 * weight / 2 / variance, 2, freedom) < SURE
     found: list[Learned | Unsaid] = []
     if fixed_cause:
-        per_unit = _arcsec_per_unit(fixed_cause)
         half = t_limit(freedom) * doubt
-        if per_unit is None:
+        # The fixed wave is found in seconds of arc; a ring's own offset would need its diameter.
+        if fixed_cause.kind.unit != "arcsec":
             found.append(Unsaid(fixed_name, 0))
         elif is_seen:
             found.append(_wave(fixed_name, fixed_cause, size, size - half, size + half))
@@ -238,11 +239,6 @@ def _of_spindle(shown: Sequence[PartWaves]) -> list[Learned | Unsaid]:
         rest, freedom = sum(_square(wave) for wave, _ in told), 2 * len(told)
     found.append(_mounting(work, rest, freedom, [wave.variance for wave, _ in told], is_seen))
     return found
-
-
-def _arcsec_per_unit(cause: SizedCause) -> float | None:
-    """Seconds of arc are what the fixed wave is found in: a ring's own offset would need its diameter."""
-    return 1.0 if cause.kind.unit == "arcsec" else None
 
 
 def _mounting(
