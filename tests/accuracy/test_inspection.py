@@ -79,6 +79,39 @@ def test_all_three_at_once() -> None:
     assert {(one.name, one.at) for one in found[1:]} == {("slip", 3), ("bad-setting", 30)}
 
 
+def cut_with(moved: dict[int, float], each: float = 0.0, seed: int = 1) -> Inspected:
+    """A part cut round from position 0: from each of these positions on it stands so much further; and every step adds."""
+    chance = Random(seed)
+    places = [
+        each * k + sum(by for since, by in moved.items() if k >= since) + chance.gauss(0, 1)
+        for k in range(COUNT)
+    ]
+    return Inspected(
+        tuple(after - before for before, after in zip(places, [*places[1:], places[0]], strict=True))
+    )
+
+
+def test_a_slip_is_told_once_though_the_circle_takes_it_back_at_position_0() -> None:
+    (slip,) = causes(cut_with({23: 60.0}))
+    assert (slip.name, slip.at) == ("slip", 22)
+    assert slip.size == pytest.approx(60, abs=4)
+    assert {(one.name, one.at) for one in causes(cut_with({12: 60.0, 30: 40.0}))} == {
+        ("slip", 11),
+        ("slip", 29),
+    }
+
+
+def test_a_slip_that_was_undone_before_the_end_is_told_with_its_return() -> None:
+    found = causes(cut_with({12: 60.0, 30: -60.0}))
+    assert {(one.name, one.at) for one in found} == {("slip", 11), ("slip", 29)}
+
+
+def test_a_step_a_little_too_long_adds_up_into_the_last_pitch() -> None:
+    (added,) = causes(cut_with({}, each=1.5))
+    assert (added.name, added.at) == ("added-up", COUNT - 1)
+    assert added.size == pytest.approx(-1.5 * COUNT, abs=5)
+
+
 def test_chance_alone_seldom_points_to_anything() -> None:
     # Each of the two tests errs once in a hundred, steps a little more often on their rough spread.
     assert sum(bool(causes(part(seed=seed))) for seed in range(100)) <= 10

@@ -11,6 +11,7 @@ from crankwise.wording.inspection import cause_text
     [
         ("off-centre", "once per turn, ±12.3 µm, highest at position 7"),
         ("slip", "a step of 12.3 µm after position 7 that stays"),
+        ("added-up", "the last pitch, from position 7 back to the first, is 12.3 µm out alone"),
         ("bad-setting", "position 7 alone is 12.3 µm out"),
     ],
 )

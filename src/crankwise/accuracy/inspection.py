@@ -23,7 +23,7 @@ LEVEL = 0.01
 _NEIGHBOURS = 7
 """Waves that are fitted with the once per turn, and tell what chance makes of one."""
 
-CauseName = Literal["off-centre", "slip", "bad-setting"]
+CauseName = Literal["off-centre", "slip", "added-up", "bad-setting"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -155,8 +155,8 @@ def from_chords(chords_mm: Sequence[Fraction]) -> tuple[Inspected, float]:
 class Cause(NamedTuple):
     """What the deviations point to.
 
-    name    off-centre: a wave once per turn; slip: a step that stays; bad-setting: one position out, the
-            next right again
+    name    off-centre: a wave once per turn; slip: a step that stays; added-up: the last pitch alone takes up
+            what all others have too much or too little; bad-setting: one position out, the next right again
     size    in micrometres along the rim: the amplitude, the step, or how far that position is out
     at      the position where the wave is highest, after which the step is, or which is out
     chance  how often chance alone gives as much; judged from what is left of the other pitches
@@ -285,7 +285,24 @@ def _steps(left: Sequence[float], odd: set[int], goes_round: bool) -> list[Cause
             done |= {k, after}
         else:
             found.append(Cause("slip", left[k], k, LEVEL))
-    return found
+    return _without_the_closing(found, len(left) - 1) if goes_round else found
+
+
+def _without_the_closing(steps: list[Cause], last: int) -> list[Cause]:
+    """Return the steps with the one from the last position back to the first told for what it is.
+
+    Position 0 was cut before anything slipped, so the last pitch takes back all that slipped on the way: no
+    slip of its own. Where nothing did, what it takes back was added up little by little.
+    """
+    closing = next((one for one in steps if one.name == "slip" and one.at == last), None)
+    if closing is None:
+        return steps
+    others = [one for one in steps if one is not closing]
+    slipped = [one.size for one in others if one.name == "slip"]
+    if not slipped:
+        return [*others, closing._replace(name="added-up")]
+    taken_back = abs(closing.size + sum(slipped)) < abs(closing.size) / 2
+    return others if taken_back else steps
 
 
 @dataclass(frozen=True, slots=True)

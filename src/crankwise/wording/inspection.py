@@ -182,6 +182,8 @@ _CAUSES = {
     "lay off the axis, towards position {towards}), or the wheel did",
     "slip": "a step of {size} µm after position {at} that stays: something slipped between it and the next, or a "
     "setting was lost",
+    "added-up": "the last pitch, from position {at} back to the first, is {size} µm out alone, and takes up what all "
+    "others share: a rounded step was repeated and added up, or the work crept; set each position from the start",
     "bad-setting": "position {at} alone is {size} µm out, and the next is right again: one pitch wide and one narrow, "
     "a bad setting or reading",
 }
