@@ -8,6 +8,12 @@ Predicting: `sources` says which errors a plan meets and how large they are; `pi
 position by position; `bounds` gives deviations that 19 gears in 20 keep, `simulate` the same by cutting
 many gears; `tolerance` judges by a published standard; `budget` is the whole answer.
 
+Measuring the head: `measuring_plan` says which settings to take, `closure` and `calibration` find the waves of
+worm and wheel in the readings, `calibration_doubt` how surely, and `calibrated` what that changes in a budget.
+
+Judging the part: `inspection` makes deviations of readings and says what they point to; `learning` tells from
+several parts what their head is really like, by the waves that `waves_of_part` finds on each.
+
 Floats are right in this room: errors are statistics, good to a few per cent at best. The exact settings
 they start from stay exact in `plan`.
 """

@@ -2,11 +2,10 @@
 
 from dataclasses import dataclass
 from fractions import Fraction
-from math import sqrt
 from typing import Any
 
 from crankwise.accuracy.calibration import stood_out
-from crankwise.accuracy.chances import t_limit
+from crankwise.accuracy.calibration_doubt import amplitude_uncertainty, band
 from crankwise.draw.head_errors import Left
 from crankwise.exact.angle import ARCSECONDS
 from crankwise.exact.number import as_text
@@ -25,6 +24,7 @@ class KeptCalibration:
     number    its place in the head's list, from 1
     in_force  whether the head's settings are corrected by it
     left      what is left of each reading; nothing where the file does not say enough
+    bound     the error curve is known to either side so closely, 19 times in 20, in seconds of arc
     rows      places round the spindle before and after the correction; nothing on a head without a fine scale
     """
 
@@ -32,17 +32,13 @@ class KeptCalibration:
     known: KnownErrors
     in_force: bool
     left: tuple[Left, ...]
+    bound: float
     rows: tuple[Compared, ...]
 
     @property
     def height(self) -> float:
         """The greatest less the least error, in seconds of arc, wherever the crank stands."""
         return sum(self.known.swing(of) for of in OF)
-
-    @property
-    def bound(self) -> float:
-        """The error curve is known to either side so closely, 19 times in 20, in seconds of arc."""
-        return max((row.uncertainty for row in self.rows), default=0.0) * t_limit(self.known.freedom)
 
     @property
     def worst_before(self) -> float:
@@ -72,7 +68,8 @@ def kept_calibration(head: Head, number: int) -> KeptCalibration:
         Left(float(known.readings[index].setting / 360 % 1), residual, index in outliers)
         for index, residual in enumerate(residuals)
     )
-    return KeptCalibration(number, known, number == calibration_in_force(head), left, all_round(head, known))
+    is_in_force = number == calibration_in_force(head)
+    return KeptCalibration(number, known, is_in_force, left, band(known, ratio), all_round(head, known))
 
 
 def calibration_number(head: Head, typed: str) -> int:
@@ -92,25 +89,6 @@ def write_head_file(head: Head, path: str) -> None:
     from crankwise.files.whole_file import write_whole
 
     write_whole(path, write_head(head).encode())
-
-
-def amplitude_uncertainty(known: KnownErrors, index: int) -> float:
-    """Return the standard uncertainty of the amplitude of one harmonic, in seconds of arc.
-
-    Source: the JCGM guide (GUM), 5.2.2, for the length of the vector of cosine and sine.
-    """
-    one, at = known.harmonics[index], 2 * index
-    amplitude = one.amplitude
-    c, s = (
-        (float(one.cosine) / amplitude, float(one.sine) / amplitude) if amplitude else (sqrt(0.5), sqrt(0.5))
-    )
-    rows = known.covariance
-    variance = (
-        c * c * float(rows[at][at])
-        + s * s * float(rows[at + 1][at + 1])
-        + 2 * c * s * float(rows[at + 1][at])
-    )
-    return sqrt(max(variance, 0.0))
 
 
 def calibrations_answer(head: Head) -> list[dict[str, Any]]:

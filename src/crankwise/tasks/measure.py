@@ -6,7 +6,7 @@ from math import sqrt
 from typing import Any
 
 from crankwise.accuracy.calibration import Calibration, calibrate
-from crankwise.accuracy.chances import t_limit
+from crankwise.accuracy.calibration_doubt import band
 from crankwise.accuracy.closure import Closed
 from crankwise.accuracy.harmonics import LEVEL
 from crankwise.accuracy.measuring_plan import REFERENCES, MeasuringPlan, measuring_plan
@@ -26,8 +26,6 @@ LAW = (
     "error = sum of amplitude * cos(order * angle - phase); the angle is the spindle's for the wheel, the crank's for "
     "the worm"
 )
-ROUND = 720
-"""Places all round at which the largest error and the widest band are looked for."""
 
 
 def plan_measuring(
@@ -115,13 +113,7 @@ class Fit:
     @property
     def band(self) -> float:
         """Half the width of the band that holds the error curve at its least sure place, 19 times in 20, in arcsec."""
-        ratio = self.head.ratio or Fraction(1)
-        zero = Fraction(0)
-        widest = max(
-            self.known.uncertainty(place, place * ratio, zero, zero)
-            for place in (Fraction(2 * k + 1, 2 * ROUND) for k in range(ROUND))
-        )
-        return widest * t_limit(self.known.freedom)
+        return band(self.known, self.head.ratio or Fraction(1))
 
     @property
     def height(self) -> float:

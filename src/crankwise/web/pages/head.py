@@ -2,6 +2,7 @@
 
 from typing import Any
 
+from crankwise.accuracy.calibration_doubt import amplitude_uncertainty
 from crankwise.draw.head import head_faces
 from crankwise.draw.head_errors import before_and_after, before_and_after_round, head_errors
 from crankwise.files.head_toml import write_head
@@ -9,7 +10,6 @@ from crankwise.head.calibrated import with_in_force
 from crankwise.head.head import Head
 from crankwise.tasks.calibrations import (
     KeptCalibration,
-    amplitude_uncertainty,
     calibration_in_force,
     calibration_number,
     calibrations_answer,
