@@ -1,6 +1,7 @@
 """A part cut in the computer: by its seed, with a wrong position, and many of them."""
 
 from fractions import Fraction
+from functools import cache
 
 import pytest
 
@@ -13,6 +14,7 @@ from tests.accuracy.plans import bench_plan, plan_on
 from tests.gear import BENCH_HEAD, BULL_WHEEL
 
 
+@cache
 def found(teeth: int = 12) -> Budget:
     return budget(bench_plan(teeth), 100.0)
 
