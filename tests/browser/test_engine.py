@@ -1,14 +1,26 @@
 """The fold in the browser held to the one in Python: the same journals, the same states."""
 
 import random
-from dataclasses import asdict
+from dataclasses import asdict, replace
 from fractions import Fraction
 from typing import Any
 
 import pytest
 
 from crankwise.exact.number import as_text
+from crankwise.part.divisions import EqualDivisions
+from crankwise.part.part import Part
+from crankwise.run.check_points import Checks, Promise, Return
 from crankwise.run.entry import KINDS, Entry
+from crankwise.run.first_line import (
+    NEAR_MM,
+    last_return,
+    meets,
+    near_turns,
+    return_due,
+    usual_means,
+    worked_since_met,
+)
 from crankwise.run.journal import RunState, after, counts, following
 from crankwise.run.pace import pace
 from crankwise.tasks.run_answer import entry_answer
@@ -19,7 +31,8 @@ pytestmark = pytest.mark.browser
 
 JOURNALS = 400
 FOLD = """
-async ([rows, gates, journal]) => {
+async ([rows, gates, journal, planned, first]) => {
+  const { meets } = await import("/static/run_first.js");
   const engine = await import("/static/run_engine.js");
   let state = engine.freshState(rows, gates);
   const counted = [];
@@ -40,14 +53,33 @@ async ([rows, gates, journal]) => {
     bad: Object.fromEntries(engine.badRows(state)),
     doubtful: engine.suspectRows(state),
     pace: own === null ? null : [own.row, own.left],
+    return_due: engine.returnDue(state, planned),
+    last_return: engine.lastReturn(state)?.tap ?? null,
+    met: state.facts.filter(({ entry }) => entry.kind === "returned").map(({ entry }) => meets(entry, first)),
+    since_met: engine.workedSinceMet(state, (entry) => meets(entry, first)),
   };
 }
 """
 ALL = f"async (runs) => {{ const one = {FOLD}; return Promise.all(runs.map(one)); }}"
 
 
+PART = Part(EqualDivisions(30), Fraction(150), "line")
+FIRST = {
+    "means": usual_means(PART),
+    "near_mm": {means: as_text(near) for means, near in NEAR_MM.items()},
+    "near_turns": {means: as_text(near_turns(PART, means)) for means in NEAR_MM},
+}
+
+
+def planned(state: RunState) -> list[int]:
+    """Return the rows before which the first line is gone back to: in the middle and at the end."""
+    return sorted({state.rows // 2, state.rows - 1})
+
+
 def told(state: RunState, counted: list[bool]) -> dict[str, Any]:
     own = pace(state)
+    returns = tuple(Return(row, None) for row in planned(state))
+    missed = last_return(state)
     plain = asdict(state)
     return {
         **{name: list(value) if isinstance(value, tuple) else value for name, value in plain.items()},
@@ -62,6 +94,10 @@ def told(state: RunState, counted: list[bool]) -> dict[str, Any]:
         "bad": {str(row): note for row, note in state.bad.items()},
         "doubtful": list(state.suspect),
         "pace": None if own is None else [own.row, own.left],
+        "return_due": return_due(Checks((), returns, Promise(None, None, (), None), ()), state),
+        "last_return": None if missed is None else missed.tap,
+        "met": [meets(PART, entry) for entry in state.of_kind("returned")],
+        "since_met": list(worked_since_met(PART, state)),
     }
 
 
@@ -76,7 +112,7 @@ def likely_entry(chance: random.Random, state: RunState, number: int, at: float)
     if chance.random() < 0.12:
         row = chance.choice([None, 0, state.rows, chance.randrange(state.rows)])
     taps = [fact.entry.tap for fact in state.facts] or ["nobody"]
-    return Entry(
+    entry = Entry(
         kind,
         chance.choice(taps) if chance.random() < 0.02 else f"t{number}",
         at,
@@ -90,6 +126,16 @@ def likely_entry(chance: random.Random, state: RunState, number: int, at: float)
         since=chance.choice([None, 0, 1]) if kind == "slipped" else None,
         of=chance.choice([*taps, state.begun_by]) if kind == "undone" else None,
     )
+    return replace(entry, **found_at_the_first(chance)) if kind == "returned" else entry
+
+
+def found_at_the_first(chance: random.Random) -> dict[str, Any]:
+    """Return what a return says: met, off by a length or an angle of either side of what can be seen, or put off."""
+    near = NEAR_MM["loupe"] * chance.choice([-1, 1])
+    off = chance.choice([Fraction(0), near / 4, near, near + Fraction(1, 10**6), 20 * near])
+    found = {"off_mm": off} if chance.random() < 0.5 else {"angle": off / 471}
+    told = chance.choice([{"angle": Fraction(0)}, found, found, {}])
+    return {**told, "means": chance.choice([None, *NEAR_MM])}
 
 
 def journal_of(chance: random.Random) -> tuple[RunState, list[Entry], RunState, list[bool]]:
@@ -119,7 +165,13 @@ def test_a_journal_comes_to_the_same_state_in_the_browser(demo_server: Server, o
     page = opened()
     page.goto(f"{demo_server.address}/about")
     given = [
-        [start.rows, list(start.gates), [entry_answer(entry) for entry in entries]]
+        [
+            start.rows,
+            list(start.gates),
+            [entry_answer(entry) for entry in entries],
+            planned(start),
+            FIRST,
+        ]
         for start, entries, _, _ in runs
     ]
     found = page.evaluate(ALL, given)

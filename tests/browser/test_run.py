@@ -188,7 +188,7 @@ def test_the_whole_of_a_position_is_in_sight_on_a_phone(
 
 
 def test_what_is_asked_at_a_position_is_in_sight_on_a_phone(server: Server, opened: Opened) -> None:
-    asked = checks(server)[2]
+    asked = checks(server)[1]
     run = begun(server, asked["row"])
     page = opened(PHONE)
     page.goto(server.address + run)

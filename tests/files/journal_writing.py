@@ -19,6 +19,7 @@ LETTERS = {
     "resumed": "r",
     "overshot": "o",
     "ring": "i",
+    "returned": "f",
     "note": "n",
     "undone": "u",
 }
@@ -39,7 +40,8 @@ def journal_text(
         sign = "_" if at < before else "-"
         told.append(f"{LETTERS[entry.kind]}{row}{sign}{base_36(abs(at - before))}{more(entry)}")
         before = at
-    return with_check(f"cw1~{run}~{identity}~{seen}~{device}~{first}~{'.'.join(told)}")
+    form = "cw2" if any(entry.kind == "returned" for entry in entries) else "cw1"
+    return with_check(f"{form}~{run}~{identity}~{seen}~{device}~{first}~{'.'.join(told)}")
 
 
 def with_check(body: str) -> str:
@@ -57,10 +59,10 @@ def more(entry: Entry) -> str:
     told: dict[str, object] = {"grow": entry.numbers_grow} if entry.kind == "began" else {}
     told |= {
         name: as_text(value)
-        for name, value in (("reading", entry.reading), ("angle", entry.angle))
+        for name, value in (("reading", entry.reading), ("angle", entry.angle), ("off_mm", entry.off_mm))
         if value is not None
     }
-    told |= {name: value for name, value in (("note", entry.note), ("of", entry.of)) if value is not None}
+    told |= {name: value for name, value in (("note", entry.note), ("of", entry.of), ("means", entry.means)) if value is not None}
     return said(json.dumps(told)) if told else ""
 
 

@@ -40,6 +40,9 @@ ENTRIES = (
     Entry("paused", "x7c2qa-11", AT + 95),
     Entry("resumed", "x7c2qa-12", AT + 9000.5),
     Entry("back", "x7c2qa-13", AT + 9001, 2),
+    Entry("returned", "x7c2qa-14", AT + 9002, 3),
+    Entry("returned", "x7c2qa-15", AT + 9003, 3, off_mm=Fraction(-41, 100), means="loupe"),
+    Entry("returned", "x7c2qa-16", AT + 9004, 3, angle=Fraction(0), means="indicator"),
 )
 
 # As a card in a browser wrote it: begun with the ring at 12.5, two rows done, the ring misread, read again, a note.
@@ -55,6 +58,22 @@ def test_every_kind_of_tap_comes_back_as_it_was() -> None:
 
     assert {entry.kind for entry in ENTRIES} == set(get_args(Kind)) - {"slipped"}
     assert journal == PocketJournal(3, "a1-b2", 17, ENTRIES)
+
+
+def test_a_journal_without_a_return_is_read_by_workshops_that_know_of_none() -> None:
+    without = [entry for entry in ENTRIES if entry.kind != "returned"]
+    assert journal_text(without).startswith("cw1~")
+    assert journal_text(ENTRIES).startswith("cw2~")
+    assert read_journal_text(with_check("cw2" + journal_text(without)[3:-9])).entries == tuple(without)
+    with pytest.raises(BadTap, match=re.escape(EDITED)):
+        read_journal_text(with_check("cw1" + journal_text(ENTRIES)[3:-9]))
+
+
+@pytest.mark.parametrize("means", ['"eye"', "1", "null", '["loupe"]'])
+def test_a_return_says_with_what_it_was_looked_at_or_nothing(means: str) -> None:
+    told = said(f'{{"angle":"0","means":{means}}}')
+    with pytest.raises(BadTap, match=re.escape(EDITED)):
+        read_journal_text(with_check(f"cw2~3~a1-b2~1~x7c2qa~17640000000~f4-0{told}"))
 
 
 def test_what_a_phone_wrote_is_read() -> None:
@@ -155,7 +174,7 @@ def test_white_space_that_messengers_put_in_does_no_harm() -> None:
         "",
         " ",
         "cw1",
-        "cw2~1~a~0~x~0~~00000000",
+        "cw3~1~a~0~x~0~~00000000",
         "https://shed.test/runs/1/bring?journal=",
         "x" * (LONGEST + 1),
     ],

@@ -138,6 +138,31 @@ def test_two_readings_of_the_ring_at_one_row_are_shown_when_they_differ(
     assert [conflict.reason for conflict in together(server, phone)[0].conflicts] == ["read"]
 
 
+def test_two_answers_about_the_first_line_at_one_row_are_shown_when_they_differ(
+    server: Device, phone: Device
+) -> None:
+    server.tap("returned", 2, angle=Fraction(0), means="loupe")
+    phone.tap("returned", 2, angle=Fraction(0), means="loupe")
+    found, state = together(server, phone)
+    assert (found.conflicts, found.added) == ((), ())
+    phone.tap("returned", 2, off_mm=Fraction("0.3"), means="loupe")
+    found, state = together(server, phone)
+    assert [(one.reason, one.row) for one in found.conflicts] == [("returned", 2)]
+    assert [entry.off_mm for entry in state.of_kind("returned")] == [None], "the server's stays"
+
+
+def test_a_return_put_off_on_one_side_and_answered_on_the_other_is_answered(
+    server: Device, phone: Device
+) -> None:
+    server.tap("returned", 2)
+    phone.tap("returned", 2, off_mm=Fraction("0.3"))
+    found, state = together(server, phone)
+    assert (found.conflicts, len(found.added)) == ((), 1)
+    found, state = together(phone, server)
+    assert (found.conflicts, found.added, len(found.said_twice)) == ((), (), 1)
+    assert state.of_kind("returned")[-1].off_mm == Fraction("0.3")
+
+
 def test_two_answers_on_the_direction_are_shown() -> None:
     server = Device("s", []).tap("began", numbers_grow=True).done(0)
     phone = Device("p", []).tap("began", numbers_grow=False).done(0, 1)
@@ -169,7 +194,20 @@ def test_undoing_what_the_server_undid_too_is_no_conflict(server: Device, phone:
 
 STEPS = st.lists(
     st.sampled_from(
-        ["done", "done", "done", "back", "skipped", "bad", "good", "ring", "slipped", "paused", "resumed"]
+        [
+            "done",
+            "done",
+            "done",
+            "back",
+            "skipped",
+            "bad",
+            "good",
+            "ring",
+            "returned",
+            "slipped",
+            "paused",
+            "resumed",
+        ]
     ),
     max_size=9,
 )

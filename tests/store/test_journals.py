@@ -15,6 +15,8 @@ TAPS = (
     Entry("slipped", "slip", 5.0, 7, angle=Fraction(-31, 36000), joint="spindle", since=2),
     Entry("note", "note", 6.0, note="Öl \N{WRENCH} <b>"),
     Entry("undone", "undo", 7.0, of="note"),
+    Entry("returned", "later", 8.0, 7),
+    Entry("returned", "first", 9.0, 7, off_mm=Fraction(-41, 100), means="loupe"),
 )
 
 

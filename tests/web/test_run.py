@@ -75,6 +75,7 @@ def test_the_whole_run_without_script_by_its_own_forms(visitor: TestClient) -> N
     """Each page's own Done form, to the end; every reading re-derived here from 72 x 100 half marks."""
     run_id = begun(visitor, count="127", work="line")
     asked: list[int] = []
+    gone_back: list[int] = []
     for row in range(128):
         page = visitor.get(f"/runs/{run_id}").text
         halves = round(Fraction(row * 72 * 200, 127))
@@ -82,6 +83,11 @@ def test_the_whole_run_without_script_by_its_own_forms(visitor: TestClient) -> N
         shown = re.search(r'id="reading">([\d.]+)<', page)
         assert shown is not None
         assert Fraction(shown[1]) == reading
+        if "Does the tool fall into the first line?" in page:
+            assert row in (64, 127)
+            visitor.post(f"/runs/{run_id}/taps", data=form_of(page, "returned"))
+            page = visitor.get(f"/runs/{run_id}").text
+            gone_back.append(row)
         if "It shows" in page:
             visitor.post(f"/runs/{run_id}/taps", data=form_of(page, "ring"))
             page = visitor.get(f"/runs/{run_id}").text
@@ -93,6 +99,7 @@ def test_the_whole_run_without_script_by_its_own_forms(visitor: TestClient) -> N
         assert (answer.status_code, answer.headers["Location"]) == (303, f"/runs/{run_id}")
     assert max(after - before for before, after in pairwise([0, *asked])) <= 25
     assert asked[-1] == 127
+    assert gone_back == [64, 127]
     page = visitor.get(f"/runs/{run_id}").text
     assert "All 127 lines are done, and the last move came back to the first." in page
     visitor.post(f"/runs/{run_id}/taps", data=form_of(page, "back"))

@@ -12,6 +12,8 @@ no clock here; a tap brings its time with it, as data.
     odds, weighing, slips,
     where_am_i               where the machine stands, or what has slipped
     faults                   the fault named from what is left over
+    ring_readings,
+    first_line               what the ring and the returns to the first line leave over
 
 Terms: a *row* is one position of the schedule in one of its passes; a *gate* is a row before which all
 that was passed over is done; the *anchor* is what has slipped and been taken in as an offset.

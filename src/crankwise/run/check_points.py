@@ -13,6 +13,7 @@ from fractions import Fraction
 from itertools import pairwise
 from typing import Literal
 
+from crankwise.exact.length import STRAIGHT_MM
 from crankwise.exact.number import PI
 from crankwise.head.head import Head
 from crankwise.part.part import Part
@@ -277,7 +278,9 @@ def _numerals(part: Part) -> frozenset[int]:
 
 
 def _smallest_at_the_rim(part: Part) -> Fraction | None:
+    near = BY_INDICATOR_MM if part.work in ("space", "hole") else BY_LOUPE_MM
+    if part.is_straight:
+        return 2 * near / STRAIGHT_MM
     if part.rim_mm is None:
         return None
-    near = BY_INDICATOR_MM if part.work in ("space", "hole") else BY_LOUPE_MM
     return 2 * near / (PI * part.rim_mm)

@@ -12,7 +12,7 @@ from collections.abc import Iterable
 from dataclasses import replace
 from fractions import Fraction
 
-from crankwise.run.entry import AT_A_ROW, FACTS, KINDS, STEPS, Entry, Joint, Kind
+from crankwise.run.entry import AT_A_ROW, FACTS, KINDS, STEPS, Entry, Joint, Kind, Means
 from crankwise.run.state import INTERVALS_KEPT, Anchor, Fact, RunState, Trod, fresh_state
 
 __all__ = [
@@ -25,6 +25,7 @@ __all__ = [
     "Fact",
     "Joint",
     "Kind",
+    "Means",
     "RunState",
     "Trod",
     "after",

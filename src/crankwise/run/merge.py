@@ -7,11 +7,13 @@ handed back as a conflict, with all that rests on it, for a person to decide.
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from fractions import Fraction
 from typing import Literal
 
+from crankwise.run.entry import is_put_off
 from crankwise.run.journal import STEPS, Entry, RunState, after, counts, replayed
 
-Reason = Literal["direction", "zero", "order", "reopened", "judged", "slipped", "read", "undone"]
+Reason = Literal["direction", "zero", "order", "reopened", "judged", "slipped", "read", "returned", "undone"]
 """Why two journals contradict each other.
 
 direction  the test of the direction came out differently
@@ -21,6 +23,7 @@ reopened   the one did a row again that the other had reopened, passed over or a
 judged     a row is bad to the one and good to the other
 slipped    a slip was written down on one side while the other went on, or on both
 read       the ring was read at the same row on both, and not the same
+returned   the tool met the first line on one side and not on the other, or not by as much
 undone     the phone took back what the server does not hold
 """
 
@@ -153,9 +156,20 @@ class _Merging:
                 found = [
                     other for other in self._unseen_of("ring", row=row) if other.reading != entry.reading
                 ]
+            case "returned":
+                reason = "returned"
+                found = [] if is_put_off(entry) else self._other_returns(entry)
             case _:
                 return None
         return (reason, found) if found else None
+
+    def _other_returns(self, entry: Entry) -> list[Entry]:
+        """Return the server's own returns at the same row that did not find the same."""
+        return [
+            other
+            for other in self._unseen_of("returned", row=entry.row)
+            if not is_put_off(other) and _found_off(other) != _found_off(entry)
+        ]
 
     def _is_said(self, entry: Entry) -> bool:
         """Return whether the server's journal says the same already."""
@@ -169,6 +183,14 @@ class _Merging:
             return any(other.note == entry.note for other in self._unseen_of(entry.kind, row=entry.row))
         if entry.kind == "ring":
             return bool(self._unseen_of("ring", row=entry.row))
+        if entry.kind == "returned":
+            # A return put off says nothing beside any other of that row.
+            others = self._unseen_of("returned", row=entry.row)
+            return any(is_put_off(entry) or not is_put_off(other) for other in others)
         if entry.kind == "undone":
             return any(other.of == entry.of for other in self._unseen_of("undone"))
         return False
+
+
+def _found_off(entry: Entry) -> tuple[Fraction, Fraction]:
+    return entry.angle or Fraction(0), entry.off_mm or Fraction(0)

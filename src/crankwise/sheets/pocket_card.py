@@ -19,6 +19,7 @@ from crankwise.sheets.pocket_rows import packed_rows
 MODULES = (
     "run_engine",
     "run_ring",
+    "run_first",
     "run_picture",
     "run_keep",
     "run_journal",

@@ -6,7 +6,7 @@ from typing import Any
 
 from crankwise.run.journal import Entry
 
-_COLUMNS = "kind, tap, at, row, numbers_grow, seen, reading, angle, joint, since, note, of"
+_COLUMNS = "kind, tap, at, row, numbers_grow, seen, reading, angle, joint, since, note, of, off_mm, means"
 
 
 def entries_after(connection: Connection, run_id: int, seq: int) -> tuple[Entry, ...]:
@@ -26,7 +26,7 @@ def has_tap(connection: Connection, run_id: int, tap: str) -> bool:
 def add(connection: Connection, run_id: int, seq: int, entry: Entry) -> None:
     """Add the entry number `seq`, counted from 1, to the end of a journal."""
     connection.execute(
-        f"INSERT INTO journal (run_id, seq, {_COLUMNS}) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
+        f"INSERT INTO journal (run_id, seq, {_COLUMNS}) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
         (
             run_id,
             seq,
@@ -42,6 +42,8 @@ def add(connection: Connection, run_id: int, seq: int, entry: Entry) -> None:
             entry.since,
             entry.note,
             entry.of,
+            _exact(entry.off_mm),
+            entry.means,
         ),
     )
 
@@ -63,6 +65,8 @@ def _entry(
     since: int | None,
     note: str | None,
     of: str | None,
+    off_mm: str | None,
+    means: Any,
 ) -> Entry:
     return Entry(
         kind,
@@ -77,4 +81,6 @@ def _entry(
         since,
         note,
         of,
+        None if off_mm is None else Fraction(off_mm),
+        means,
     )

@@ -102,7 +102,24 @@ def measured_parts(connection: Connection) -> None:
         connection.execute(statement)
 
 
-MIGRATIONS: tuple[Migration, ...] = (heads_jobs_and_runs, all_that_is_tapped, measured_parts)
+_RETURNS_TO_THE_FIRST = """
+ALTER TABLE journal ADD COLUMN off_mm TEXT;
+ALTER TABLE journal ADD COLUMN means TEXT;
+"""
+
+
+def returns_to_the_first(connection: Connection) -> None:
+    """Make room in a journal for what was found on going back to the first line or space."""
+    for statement in _statements(_RETURNS_TO_THE_FIRST):
+        connection.execute(statement)
+
+
+MIGRATIONS: tuple[Migration, ...] = (
+    heads_jobs_and_runs,
+    all_that_is_tapped,
+    measured_parts,
+    returns_to_the_first,
+)
 """In order; the first is number 1."""
 
 VERSION = len(MIGRATIONS)

@@ -8,9 +8,10 @@ from typing import Any, TypeVar, get_args
 
 from crankwise.errors import BadNumber, BadTap, Fault, FaultsFound
 from crankwise.exact.number import read_number
-from crankwise.run.journal import KINDS, Entry, Joint, Kind
+from crankwise.run.journal import KINDS, Entry, Joint, Kind, Means
 
 JOINTS: tuple[Joint, ...] = get_args(Joint)
+MEANS: tuple[Means, ...] = get_args(Means)
 MOST_ROW = 10**9
 Value = TypeVar("Value")
 
@@ -68,6 +69,8 @@ def _entry(one: object, place: str, faults: list[Fault]) -> Entry | None:
         since=reader.field("since", _whole),
         note=reader.field("note", _text),
         of=reader.field("of", _text),
+        off_mm=reader.field("off_mm", _exact),
+        means=reader.field("means", _means),
     )
     return None if len(faults) > before else entry
 
@@ -101,6 +104,13 @@ def _joint(value: object) -> Joint:
         if value == joint:
             return joint
     raise BadTap(f"{str(value)[:20]!r}; what slipped is one of {', '.join(JOINTS)}")
+
+
+def _means(value: object) -> Means:
+    for means in MEANS:
+        if value == means:
+            return means
+    raise BadTap(f"{str(value)[:20]!r}; the first line is looked at with one of {', '.join(MEANS)}")
 
 
 def _text(value: object) -> str:

@@ -12,6 +12,7 @@ from crankwise.exact.number import as_text
 from crankwise.plan.schedule import Row
 from crankwise.run.check_points import CheckPoint, due
 from crankwise.run.evidence import RING
+from crankwise.run.first_line import NEAR_MM, near_turns, return_due, usual_means
 from crankwise.run.in_hand import in_hand
 from crankwise.run.journal import Entry
 from crankwise.run.merge import Merged
@@ -20,6 +21,7 @@ from crankwise.run.set_on import set_on
 from crankwise.store.kept import KeptRun
 from crankwise.wording.along import target_text
 from crankwise.wording.run_checks import check_question, conflict_text, promise_text, return_text
+from crankwise.wording.run_first import first_words
 from crankwise.wording.run_page import WHY_HERE
 from crankwise.wording.run_row import RowWords, RowWriter
 
@@ -45,6 +47,7 @@ def run_answer(
         "journal_length": since + len(journal),
         "promise": list(promise_text(run.watch.checks.promise)),
         "scales": scales_answer(run),
+        "first": first_answer(run),
     }
     if with_rows:
         answer["usual"], answer["rows"] = rows.all()
@@ -71,6 +74,7 @@ def state_answer(run: KeptRun) -> dict[str, Any]:
         "suspect": list(state.suspect),
         "overshot": state.overshot,
         "check_due": due(run.watch.checks, state) is not None,
+        "return_due": return_due(run.watch.checks, state) is not None,
         "anchor": {"work": as_text(state.anchor.work), "ring_off": as_text(state.anchor.ring)},
         "seconds_a_row": None if own_pace is None else own_pace.row,
         "last_at": state.last_at,
@@ -96,6 +100,19 @@ def scales_answer(run: KeptRun) -> dict[str, Any]:
     }
 
 
+def first_answer(run: KeptRun) -> dict[str, Any]:
+    """Return what a page must know of going back to the first line or space, and of what it found."""
+    part, returns = run.plan.part, run.watch.checks.returns
+    return {
+        "rows": [back.row for back in returns],
+        "how": return_text(returns[-1], run.plan) if returns else "",
+        **first_words(part),
+        "means": usual_means(part),
+        "near_mm": {means: as_text(near) for means, near in NEAR_MM.items()},
+        "near_turns": {means: as_text(near_turns(part, means)) for means in NEAR_MM},
+    }
+
+
 def _one_circle(run: KeptRun) -> int | None:
     """The circle that a single pin moves on all through, where there is one."""
     circle, holes = run.plan.way.setup.get("circle"), run.rows[0].reached.setting.holes
@@ -117,6 +134,8 @@ def entry_answer(entry: Entry) -> dict[str, Any]:
         "since": entry.since,
         "note": entry.note,
         "of": entry.of,
+        "off_mm": None if entry.off_mm is None else as_text(entry.off_mm),
+        "means": entry.means,
     }
     return {key: value for key, value in told.items() if value is not None}
 

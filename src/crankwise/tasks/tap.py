@@ -12,6 +12,7 @@ from crankwise.run.journal import AT_A_ROW, KINDS, Entry, Joint
 LONGEST_TAP_NAME = 100
 LONGEST_NOTE = 500
 MOST_DIGITS = 30
+MOST_OFF_MM = 100
 LATEST = 1e11
 """Seconds since 1970 that are believed, either way: some three thousand years."""
 
@@ -49,7 +50,7 @@ def _check_name(name: str, what: str) -> None:
 
 
 def _check_figures(entry: Entry, ring: Ring | None) -> None:
-    for what, value in (("reading", entry.reading), ("angle", entry.angle)):
+    for what, value in (("reading", entry.reading), ("angle", entry.angle), ("off_mm", entry.off_mm)):
         if value is not None and len(str(value)) > MOST_DIGITS:
             raise BadTap(f"{what}: a figure of {len(str(value))} characters; {MOST_DIGITS} at most")
     if entry.kind == "began" and entry.angle is not None and not 0 <= abs(entry.angle) < 1:
@@ -60,8 +61,22 @@ def _check_figures(entry: Entry, ring: Ring | None) -> None:
         if entry.reading is None or not 0 <= entry.reading <= ring.full_circle:
             told = "nothing" if entry.reading is None else as_text(entry.reading)
             raise BadTap(f"ring: {told}; it shows from 0 to below {ring.full_circle}")
+    if entry.kind == "returned":
+        _check_return(entry)
     if entry.kind == "slipped":
         if entry.angle is None or not 0 < abs(entry.angle) <= Fraction(1, 2):
             raise BadTap("angle: how far it slipped is more than nothing, and half a turn at most either way")
         if entry.joint not in JOINTS:
             raise BadTap(f"joint: {entry.joint!r}; what slipped is one of {', '.join(JOINTS)}")
+
+
+def _check_return(entry: Entry) -> None:
+    if entry.angle is not None and entry.off_mm is not None:
+        raise BadTap("returned: how far it is off is told as a length or as an angle, and not as both")
+    if entry.angle is not None and abs(entry.angle) > Fraction(1, 2):
+        raise BadTap("returned: how far it is off is half a turn at most either way")
+    if entry.off_mm is not None and abs(entry.off_mm) > MOST_OFF_MM:
+        raise BadTap(
+            f"returned: {as_text(entry.off_mm)} mm off; up to {MOST_OFF_MM} mm either way is kept. Ask where you are: "
+            "this is another line than the first"
+        )

@@ -17,6 +17,7 @@ from crankwise.run.pace import pace
 from crankwise.run.ring_readings import disagreement
 from crankwise.run.set_on import set_on
 from crankwise.tasks.workshop import KeptRun
+from crankwise.web.run_first import first_values
 from crankwise.wording.cautions import part_cautions
 from crankwise.wording.run import (
     OVERSHOOT,
@@ -29,7 +30,7 @@ from crankwise.wording.run import (
     trace_text,
 )
 from crankwise.wording.run import disagreement as head_disagrees
-from crankwise.wording.run_checks import check_question, pace_text, promise_text, return_text, witness_text
+from crankwise.wording.run_checks import check_question, pace_text, promise_text, witness_text
 from crankwise.wording.run_faults import fault_text
 from crankwise.wording.run_page import (
     CAME_BACK,
@@ -93,6 +94,8 @@ def panel_values(
         "last_fact": _last_fact(run),
     }
     now = in_hand(run.plan, run.rows, state)
+    if state.began:
+        values |= first_values(run)
     if now is not None:
         values |= _at_a_row(run, now.row) | {"repeat": repeat_text(now)}
     if not state.began:
@@ -125,7 +128,6 @@ def _at_a_row(run: KeptRun, row: Row) -> dict[str, Any]:
     here = _other_way(turn) if (row.move.turns or 0) < 0 else turn
     words = RowWriter(run.plan, run.rows).words(row)
     checks = run.watch.checks
-    back = next((one for one in checks.returns if one.row == row.index), None)
     overshot = OVERSHOT if run.plan.head.ratio else OVERSHOT_BY_HAND
     move = words.told.come_up_to
     return {
@@ -141,7 +143,6 @@ def _at_a_row(run: KeptRun, row: Row) -> dict[str, Any]:
         "check": _check(run, due(checks, state)),
         "off": _off(run),
         "first_the_check": FIRST_THE_CHECK,
-        "back_to_first": return_text(back, run.plan) if back and not row.closing else "",
         "overshot": overshot.format(turn=turn, reading=move.value) if state.overshot else "",
         "came_back": CAME_BACK if row.index != state.front else "",
     }

@@ -5,13 +5,14 @@ from fractions import Fraction
 from typing import get_args
 
 from crankwise.errors import BadTap
-from crankwise.exact.length import STRAIGHT_MM
+from crankwise.exact.length import STRAIGHT_MM, read_length
 from crankwise.exact.number import read_number
-from crankwise.run.journal import KINDS, Entry, Joint
+from crankwise.run.journal import KINDS, Entry, Joint, Means
 from crankwise.web.visit import Visit
 
 _ANSWERS = {"yes": True, "no": False, "": None}
 _JOINTS: tuple[Joint, ...] = get_args(Joint)
+_MEANS: tuple[Means, ...] = get_args(Means)
 
 
 def typed_tap(visit: Visit) -> Entry:
@@ -19,6 +20,7 @@ def typed_tap(visit: Visit) -> Entry:
     kind = next((one for one in KINDS if one == visit.typed("kind")), None)
     if kind is None or visit.typed("answer") not in _ANSWERS:
         raise BadTap("tap: it does not say what was tapped; a tap is began, done, back or the like")
+    angle, off_mm = _off_the_first(visit) if kind == "returned" else (None, None)
     return Entry(
         kind,
         visit.typed("tap"),
@@ -27,14 +29,32 @@ def typed_tap(visit: Visit) -> Entry:
         numbers_grow=_ANSWERS[visit.typed("answer")] if kind == "began" else None,
         seen=whole(visit.typed("seen"), "seen"),
         reading=_number(visit.typed("reading"), "reading") if kind == "ring" else None,
-        angle=_angle(visit) if kind in ("slipped", "began") else None,
+        angle=_angle(visit) if kind in ("slipped", "began") else angle,
         joint=next((one for one in _JOINTS if one == visit.typed("joint")), None)
         if kind == "slipped"
         else None,
         since=whole(visit.typed("since"), "since") if kind == "slipped" else None,
         note=" ".join(visit.typed("note").split()) or None,
         of=visit.typed("of") or None,
+        off_mm=off_mm,
+        means=next((one for one in _MEANS if one == visit.typed("means")), None)
+        if kind == "returned"
+        else None,
     )
+
+
+def _off_the_first(visit: Visit) -> tuple[Fraction | None, Fraction | None]:
+    """Return how far the first line is off as an angle in turns, or as a length in mm; neither when it is put off."""
+    if visit.typed("put_off"):
+        return None, None
+    if visit.typed("angle"):
+        return read_number(visit.typed("angle"), "angle"), None
+    side = -1 if visit.typed("side") == "behind" else 1
+    if visit.typed("mm"):
+        return None, side * read_length(visit.typed("mm"), "how far off")
+    if visit.typed("degrees"):
+        return side * read_number(visit.typed("degrees"), "how far off") / 360, None
+    raise BadTap("how far off: nothing is typed; type how far the first one is from the tool, as 0.41")
 
 
 def _angle(visit: Visit) -> Fraction | None:

@@ -43,6 +43,7 @@ REASONS: dict[Reason, str] = {
     "judged": "A row is bad on one side and good on the other.",
     "slipped": "A slip was written down on one side while the other went on without it.",
     "read": "The ring was read at one row on both sides, and not the same.",
+    "returned": "The tool met the first line on one side and not on the other, or not by as much.",
     "undone": "The phone took back what this run does not hold.",
 }
 

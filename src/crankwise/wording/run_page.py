@@ -11,6 +11,7 @@ from crankwise.run.entry import Entry, Joint
 from crankwise.run.evidence import MEASURED, RING, Evidence, Readable
 from crankwise.run.in_hand import InHand
 from crankwise.wording.figures import decimal
+from crankwise.wording.run_first import return_entry_text
 from crankwise.wording.run_where import angle_text, size_text
 from crankwise.wording.settings import reading_text
 
@@ -115,6 +116,8 @@ def entry_text(entry: Entry, rows: Sequence[Row], plan: Plan) -> str:
             return f"{at}gone past, and come up to again."
         case "ring":
             return f"{at}the ring showed {decimal(entry.reading or Fraction(0), 2)}."
+        case "returned":
+            return return_entry_text(plan, entry, number)
         case "slipped":
             angle = entry.angle or Fraction(0)
             where = (JOINTS | joints_of(plan))[entry.joint] if entry.joint else "something"

@@ -3,6 +3,7 @@
 import secrets
 from collections.abc import Sequence
 from dataclasses import replace
+from fractions import Fraction
 from typing import Any
 
 from crankwise.errors import BadTap, Fault, FaultsFound, Mendable
@@ -11,6 +12,7 @@ from crankwise.exact.number import as_text, read_number
 from crankwise.run.catch_up import steps_to
 from crankwise.run.evidence import MEASURED, Evidence, Reading
 from crankwise.run.faults import explain
+from crankwise.run.first_line import MissedFirst, missed_first
 from crankwise.run.ring_readings import part_and_gear, usual_move
 from crankwise.run.slips import Slip, residue_of
 from crankwise.run.where_am_i import WhereAmI, where_am_i
@@ -21,10 +23,13 @@ from crankwise.web.typed_tap import tapped_at, whole
 from crankwise.web.visit import Visit
 from crankwise.wording.figures import decimal
 from crankwise.wording.run_faults import fault_text
+from crankwise.wording.run_first import missed_text
 from crankwise.wording.run_page import MEASURED_ASKS, bring_text, joints_of, left_at, scale_hint
 from crankwise.wording.run_where import STOP, STOP_THE_SLIDE, surely_text, where_text
 
 MOST_FAULTS = 2
+READ_BY_EYE = Fraction(1, 3600)
+"""A tenth of a degree: what is known no nearer is told to two places, and a return to the first line to four."""
 
 
 def show(visit: Visit) -> Page:
@@ -83,6 +88,7 @@ def _page(
     state = run.state
     last = state.last_done
     slip = found.slips[0] if found and found.verdict != "here" and found.slips else None
+    missed = missed_first(run.watch, state) if found is None else None
     values: dict[str, Any] = {
         "run": run,
         "tap": f"web-{secrets.token_urlsafe(12)}",
@@ -108,10 +114,23 @@ def _page(
         "bring": _bring(run, found),
         "joints": joints_of(run.plan),
         "slip": _slip(run, slip),
+        "missed": missed and _missed(run, missed),
         "slip_row": min(state.at_row, len(run.rows) - 1),
         "began": state.began,
     }
-    return Page("run_where.html", values, _object(run, found, values["said"]), error=error)
+    told = _object(run, found, values["said"]) | _first_object(missed)
+    return Page("run_where.html", values, told, error=error)
+
+
+def _missed(run: KeptRun, missed: MissedFirst) -> dict[str, Any]:
+    """What the last return found, and the slip that it may be."""
+    suspect = missed.slip.suspect if missed.slip else ()
+    return {
+        "text": missed_text(run.plan, missed.entry),
+        "faults": [fault_text(fault, run.rows, run.plan.part) for fault in missed.faults[:MOST_FAULTS]],
+        "suspect": [_position(run, row) for row in suspect],
+        "slip": _slip(run, missed.slip) if missed.slip else None,
+    }
 
 
 def _faults(run: KeptRun, evidence: Evidence, found: WhereAmI | None) -> list[tuple[str, str, str]]:
@@ -155,7 +174,7 @@ def _slip(run: KeptRun, slip: Slip | None) -> dict[str, Any]:
         return {"far": "", "side": "ahead", "joint": "work", "since": None}
     far = along(abs(slip.angle)) if run.plan.part.is_straight else abs(slip.angle) * 360
     return {
-        "far": decimal(far, 2),
+        "far": decimal(far, 2 if slip.within > READ_BY_EYE else 4),
         "side": "ahead" if slip.angle > 0 else "behind",
         "joint": slip.joint,
         "since": slip.since,
@@ -192,6 +211,21 @@ def _object(run: KeptRun, found: WhereAmI | None, said: Sequence[str]) -> dict[s
             for one in found.slips
         ],
         "said": list(said),
+    }
+
+
+def _first_object(missed: MissedFirst | None) -> dict[str, Any]:
+    if missed is None:
+        return {}
+    slip = missed.slip
+    return {
+        "first_missed": {
+            "tap": missed.entry.tap,
+            "off": None if missed.off is None else as_text(missed.off),
+            "within": None if slip is None else as_text(slip.within),
+            "since": slip and slip.since,
+            "suspect": list(slip.suspect) if slip else [],
+        }
     }
 
 

@@ -5,7 +5,7 @@
 import { handsFree, SecondTap, SETTLE_MS } from "./run_hands.js";
 import { RunInHand } from "./run_journal.js";
 import { newName, openKeep } from "./run_keep.js";
-import { enterTaps, entryOfButton, panelOf, sentenceOf } from "./run_panel.js";
+import { enterTaps, entryOfButton, panelOf, returnAs, sentenceOf } from "./run_panel.js";
 import { typedReading } from "./run_ring.js";
 
 const panel = document.getElementById("panel");
@@ -15,7 +15,7 @@ const address = panel.dataset.address;
 
 const LOOK_MS = 3000;
 const PATIENCE_MS = 3000; // nobody waits longer at the machine: the tap is then kept here
-const AWAY_KINDS = ["done", "back", "skipped", "bad", "good", "paused", "resumed", "overshot", "note", "ring", "undone"];
+const AWAY_KINDS = ["done", "back", "skipped", "bad", "good", "paused", "resumed", "overshot", "note", "ring", "returned", "undone"];
 
 const hands = handsFree(panel.parentElement);
 const second = new SecondTap();
@@ -242,6 +242,16 @@ async function tapAway(entry, why) {
       return;
     }
     entry.reading = reading;
+  }
+  if (run && entry.kind === "returned") {
+    const { mm, degrees, side, means, put_off: _, ...said } = entry;
+    const typed = mm ?? degrees;
+    const { entry: read, fault } = typed === undefined ? { entry: { ...said, means } } : returnAs(said, { typed, side, means }, run.told.first);
+    if (fault) {
+      tellLine(`${fault} It is not kept.`);
+      return;
+    }
+    entry = read;
   }
   if (!run || !AWAY_KINDS.includes(entry.kind)) {
     tellLine(`No answer. This tap is not kept: tap again when the workshop is in reach. ${why}`.trim());

@@ -6,8 +6,8 @@ const LEAST_ROWS = 3;
 const A_BREAK = 5;
 
 const STEPS = ["done", "back", "skipped"];
-const FACTS = ["bad", "good", "overshot", "ring", "slipped", "note"];
-const WHEREVER_IT_STANDS = ["bad", "good", "overshot", "ring", "note", "paused", "resumed"];
+const FACTS = ["bad", "good", "overshot", "ring", "returned", "slipped", "note"];
+const WHEREVER_IT_STANDS = ["bad", "good", "overshot", "ring", "returned", "note", "paused", "resumed"];
 
 /** The run before its first entry. */
 export function freshState(rows, gates) {
@@ -206,6 +206,46 @@ export function pace(state) {
   const bad = badRows(state);
   const left = state.rows - state.front + state.skipped.filter((other) => !bad.has(other)).length;
   return { row, left: row * left };
+}
+
+/** Whether a return to the first line was put off: nothing was looked at. */
+export const isPutOff = (entry) => entry.kind === "returned" && !given(entry.angle) && !given(entry.off_mm);
+
+/**
+ * The row before which the tool is to be brought to the first line now, as in crankwise/run/first_line.py;
+ * null when it is not. `planned` are the rows at which the run asks for it.
+ */
+export function returnDue(state, planned) {
+  const hasFirst = state.front > 0 && !state.skipped.includes(0) && !badRows(state).has(0);
+  if (!state.began || !hasFirst) return null;
+  const returns = state.facts.map(({ entry }) => entry).filter(({ kind }) => kind === "returned");
+  if (state.paused || isFinished(state)) {
+    return returns.length && isPutOff(returns.at(-1)) ? Math.min(state.at_row, state.rows - 1) : null;
+  }
+  if (!planned.includes(state.at_row)) return null;
+  return returns.some(({ row }) => row === state.at_row) ? null : state.at_row;
+}
+
+/** The last return that was looked at, when nothing was done nor made good since; null when there is none. */
+export function lastReturn(state) {
+  const told = ({ entry }) => entry.kind === "slipped" || (entry.kind === "returned" && !isPutOff(entry));
+  const last = state.facts.findLast(told);
+  if (!last || last.entry.kind !== "returned" || last.steps !== state.trail.length) return null;
+  return last.entry;
+}
+
+/** The rows worked since the first line was last met, in order; `meets` says of a return whether it was. */
+export function workedSinceMet(state, meets) {
+  let from = 0;
+  let isOff = false;
+  for (const { entry, steps } of state.facts) {
+    if (entry.kind === "slipped" && isOff) [from, isOff] = [steps, false];
+    else if (entry.kind === "returned" && !isPutOff(entry)) {
+      isOff = !meets(entry);
+      if (!isOff) from = steps;
+    }
+  }
+  return state.trail.slice(from).filter((step) => step.kind === "done").map((step) => step.row);
 }
 
 /** The state that a journal comes to, from the state before it. */

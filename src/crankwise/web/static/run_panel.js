@@ -2,8 +2,9 @@
 // card. The words are the workshop's own; only where the run stands is worked out here.
 
 import { badRows, doneCount, following, isFinished, lastDone, pace, suspectRows } from "./run_engine.js";
+import { firstSection } from "./run_first.js";
 import { dialWindow, holeMove, numberOf, ringWindow, turningArrow } from "./run_picture.js";
-import { agrees, aheadOf, exactOf, offBy, ringText, typedReading } from "./run_ring.js";
+import { agrees, aheadOf, exactOf, offBy, ringText, typedOff, typedReading } from "./run_ring.js";
 
 const LETTERS = { "&": "&amp;", "<": "&lt;", ">": "&gt;", '"': "&quot;", "'": "&#39;" };
 const safe = (text) => String(text).replace(/[&<>"']/g, (letter) => LETTERS[letter]);
@@ -37,7 +38,7 @@ export function sentenceOf(run) {
 
 /** What a button of the panel taps: `{ entry }`; or `{ fault }`, a sentence on what is typed beside it. */
 export function entryOfButton(button, tap, run) {
-  const { kind, row, reading, answer, angle, of } = button.dataset;
+  const { kind, row, reading, answer, angle, of, means } = button.dataset;
   const entry = { kind, tap, at: Math.round(Date.now() / 100) / 10 };
   if (row !== undefined) entry.row = Number(row);
   if (of !== undefined) entry.of = of;
@@ -48,10 +49,25 @@ export function entryOfButton(button, tap, run) {
     if (read.fault) return read;
     return { entry: { ...entry, ...read } };
   }
+  if (means) entry.means = means;
+  if (kind === "returned") return button.dataset.typed ? typedReturn(button, entry, run.told.first) : { entry };
   const note = typedBeside(button);
   if (kind === "note" && !note) return { fault: "Nothing is written: write what is worth knowing later." };
   if (note) entry.note = note.toWellFormed?.() ?? note;
   return { entry };
+}
+
+/** How far the first line is off, as typed beside a button, put into its entry. */
+function typedReturn(button, entry, first) {
+  const [side, means] = ["side", "means"].map((name) => button.closest(".typed").querySelector(`[name=${name}]`).value);
+  return returnAs(entry, { typed: typedBeside(button), side, means }, first);
+}
+
+/** A return to the first line, with how far it is off as typed: `{ entry }`, or `{ fault }`, a sentence. */
+export function returnAs(entry, { typed, side, means }, first) {
+  const { off, fault } = typedOff(typed, side, first.unit);
+  if (fault) return { fault };
+  return { entry: { ...entry, [first.unit === "mm" ? "off_mm" : "angle"]: off, means } };
 }
 
 /** Enter, where something is typed in the panel, taps the button beside it. */
@@ -116,7 +132,7 @@ function resting(run) {
   const last = lastDone(run.state);
   const stands = last === null ? "at the zero" : leftAt(run.row(last));
   return `<section class="begin paused"><h2>Paused</h2><p class="question">Before going on: see that the machine still stands where it was left.</p>
-<p class="left-at">${safe(stands)}</p><div class="answers">${button("resumed", null, "It agrees: go on", "big strong")}</div></section>`;
+<p class="left-at">${safe(stands)}</p>${firstSection(run, { button, safe })}<div class="answers">${button("resumed", null, "It agrees: go on", "big strong")}</div></section>`;
 }
 
 const leftAt = (row) => `at position ${row.position}: ${row.since_zero}${row.ring ? `, ring ${row.ring}` : ""}`;
@@ -124,7 +140,7 @@ const leftAt = (row) => `at position ${row.position}: ${row.since_zero}${row.rin
 function finished(run, words) {
   const last = run.state.trail.at(-1);
   return `<section class="finished"><p class="seal" aria-hidden="true"><svg viewBox="-50 -50 100 100"><circle r="44"/><path d="M-20 2L-6 16L22 -16"/></svg></p>
-<h2>${safe(words.finished)}</h2>${notes(run)}
+<h2>${safe(words.finished)}</h2>${firstSection(run, { button, safe })}${notes(run)}
 <p>Measure on the arbor, before anything is taken down: then it can still be corrected.</p>
 <div class="answers">${last ? button("back", last.row, "Back: reopen the last", "big") : ""}</div></section>`;
 }
@@ -146,14 +162,15 @@ function position(run, words) {
   const last = state.trail.at(-1);
   const turn = turnOf(state, inOrder && row.turns_back);
   const off = disagreement(run, row);
-  const asking = off !== null || (row.check_ring !== "" && ringRead(state, row) === null);
+  const first = off === null ? firstSection(run, { button, safe }) : "";
+  const asking = off !== null || first !== "" || (row.check_ring !== "" && ringRead(state, row) === null);
   const names = ["position", `by-${row.set_on}`, row.closing && "closing", !row.ring && "no-ring", row.is_long && "is-long"];
   return `<section class="${names.filter(Boolean).join(" ")}" aria-label="Position ${safe(row.position)}">
 <div class="where"><p class="which"><span class="small">position</span> <b id="position">${safe(row.position)}</b>${row.pass_text ? ` <span class="pass">${safe(row.pass_text)}</span>` : ""}</p>
 <p class="done"><b>${doneCount(state)}</b> of ${state.rows} done${timeLeft(state)}</p>
 <progress max="${state.rows}" value="${doneCount(state)}" aria-label="rows done"></progress></div>
 <div class="move">${(inOrder ? stepwise : fromZero)(row, turn)}</div>
-<div class="beside${asking ? " is-asking" : ""}">${stopPiece(row)}${off ? offSection(run, row, off) : asking ? ringAsked(row) : attend(run, row, words)}
+<div class="beside${asking ? " is-asking" : ""}">${stopPiece(row)}${off ? offSection(run, row, off) : first ? first : asking ? ringAsked(row) : attend(run, row, words)}
 <p class="between">${safe(row.between)}</p>
 <dl class="facts">${row.ring ? fact("ring shows", row.ring) : ""}${fact("since zero", row.since_zero)}${fact("target", row.target)}</dl>
 <p class="work">${safe(row.work)}</p>
@@ -175,7 +192,7 @@ ${button("skipped", row.row, "Skip, come back", "", canSkip ? "" : " disabled")}
 ${line("bad", row.row, "Bad, note", "what is wrong here")}${line("note", row.row, "Note", "worth knowing later")}${undoing(run)}${notes(run)}</div></details>`;
 }
 
-const FACT_WORDS = { overshot: "gone past", ring: "ring read", bad: "bad", good: "looked at, and good", note: "note" };
+const FACT_WORDS = { overshot: "gone past", ring: "ring read", returned: "gone back to the first", bad: "bad", good: "looked at, and good", note: "note" };
 
 /** The last thing written down, to be taken back. */
 function undoing(run) {
@@ -240,7 +257,6 @@ function attend(run, row, words) {
   const told = [];
   if (overshot) told.push(["attend large", words.overshoot]);
   if (row.row !== state.front) told.push(["attend", "This one was passed over."]);
-  if (row.return_to_first) told.push(["attend", `Before this one: ${row.return_to_first}`]);
   if (row.check.length && row.check_ring === "") row.check.forEach((check) => told.push(["attend", check]));
   const shown = overshot ? "" : window(run, row);
   return told.map(([name, text]) => `<p class="${name}">${safe(text)}</p>`).join("") + (shown && `<div class="picture">${shown}</div>`);

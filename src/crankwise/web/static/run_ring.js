@@ -3,6 +3,7 @@
 // fractions of whole numbers without end: { top, bottom }, the bottom above 0.
 
 const TYPED = /^(?:(\d{1,4}) +)?(\d{1,5})(?:[.,](\d{0,6}))?(?:\/(\d{1,6}))?$/;
+const MOST_OFF_MM = 100;
 const EXACT = /^(-?)(\d+)(?:\.(\d+)|\/(\d+))?$/;
 
 const part = (one, other) => {
@@ -19,6 +20,7 @@ const plus = (one, other) => figure(one.top * other.bottom + other.top * one.bot
 const times = (one, other) => figure(one.top * other.top, one.bottom * other.bottom);
 const whole = (count) => ({ top: BigInt(count), bottom: 1n });
 const minus = (one) => ({ top: -one.top, bottom: one.bottom });
+const size = (one) => (one.top < 0n ? minus(one) : one);
 const isMore = (one, other) => one.top * other.bottom > other.top * one.bottom;
 const round = (one, full) => figure(((one.top % (one.bottom * full)) + one.bottom * full) % (one.bottom * full), one.bottom);
 
@@ -85,14 +87,38 @@ export function withRing(row, ring, moved) {
 
 export const turnsBetween = (later, earlier) => textOf(plus(exactOf(later), minus(exactOf(earlier))));
 
+/** Whether `off` is no more than `near`, either way; exact texts. */
+export const isWithin = (off, near) => !isMore(size(exactOf(off)), exactOf(near));
+
+const UNITS = { "": whole(1), mm: whole(1), cm: whole(10), um: figure(1n, 1000n), "µm": figure(1n, 1000n), in: figure(127n, 5n), '"': figure(127n, 5n), thou: figure(127n, 5000n) };
+
+/**
+ * How far off as typed: `{ off }`, exact, or `{ fault }`, a sentence. In mm, or in another unit that stands behind it;
+ * in degrees, it comes to turns. `side` is ahead or behind.
+ */
+export function typedOff(typed, side, unit) {
+  const plain = typed.trim();
+  const [, number, behind] = /^([\d.,/ ]*\d)\s*([a-zµ"]*)$/i.exec(plain) ?? [];
+  const found = TYPED.exec(number ?? "");
+  const factor = unit === "mm" ? UNITS[(behind ?? "").toLowerCase()] : behind === "" && figure(1n, 360n);
+  const [, before, top, decimals = "", below] = found ?? [];
+  if (!found || !factor || (before && !below) || (below && !Number(below))) {
+    const like = unit === "mm" ? "0.41, 0.41 mm or 0.016 in" : "0.31";
+    return { fault: `How far off is a number, as ${like}; what is typed is ${plain ? `“${plain.slice(0, 20)}”` : "nothing"}.` };
+  }
+  const last = figure(BigInt(top + decimals), 10n ** BigInt(decimals.length) * BigInt(below ?? 1));
+  const far = times(plus(last, whole(before ?? 0)), factor);
+  const most = unit === "mm" ? whole(MOST_OFF_MM) : figure(1n, 2n);
+  if (isMore(far, most)) return { fault: `More than ${unit === "mm" ? `${MOST_OFF_MM} mm` : "half a turn"} off is not kept: this is another than the first.` };
+  return { off: textOf(side === "behind" ? minus(far) : far) };
+}
+
 /** How far `reading` is past `shown`, the short way round. */
 function apart(reading, shown, ring) {
   const full = BigInt(ring.full_circle);
   const ahead = round(plus(exactOf(reading), minus(exactOf(shown))), full);
   return 2n * ahead.top > full * ahead.bottom ? plus(ahead, whole(-ring.full_circle)) : ahead;
 }
-
-const size = (one) => (one.top < 0n ? minus(one) : one);
 
 /** Whether a reading agrees with what should be shown, as near as this ring is read. */
 export const agrees = (reading, shown, ring) => !isMore(size(apart(reading, shown, ring)), exactOf(ring.within));

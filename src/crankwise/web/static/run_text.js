@@ -3,7 +3,7 @@
 
 const KIND_LETTERS = {
   began: "b", done: "d", back: "k", skipped: "s", bad: "x", good: "g", paused: "p",
-  resumed: "r", overshot: "o", ring: "i", note: "n", undone: "u",
+  resumed: "r", overshot: "o", ring: "i", returned: "f", note: "n", undone: "u",
 };
 const WITHOUT_ROW = ["began", "paused", "resumed", "undone"];
 
@@ -23,14 +23,15 @@ export function journalText(told, device, entries) {
     return `${KIND_LETTERS[entry.kind]}${row}${step < 0 ? "_" : "-"}${Math.abs(step).toString(36)}${moreOf(entry)}`;
   });
   const first = entries.length ? Math.round(entries[0].at * 10) : 0;
-  const text = ["cw1", told.run, told.schedule, told.journal_length, device, first, body.join(".")].join("~");
+  const form = entries.some(({ kind }) => kind === "returned") ? "cw2" : "cw1"; // an older workshop reads cw1
+  const text = [form, told.run, told.schedule, told.journal_length, device, first, body.join(".")].join("~");
   return `${text}~${checkFigure(text)}`;
 }
 
 function moreOf(entry) {
   const more = {};
   if (entry.kind === "began") more.grow = entry.numbers_grow;
-  for (const key of ["reading", "angle", "note", "of"]) if (entry[key] !== undefined) more[key] = entry[key];
+  for (const key of ["reading", "angle", "note", "of", "off_mm", "means"]) if (entry[key] !== undefined) more[key] = entry[key];
   if (!Object.keys(more).length) return "";
   const bytes = new TextEncoder().encode(JSON.stringify(more));
   const plain = btoa(String.fromCharCode(...bytes));
