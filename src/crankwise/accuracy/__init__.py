@@ -6,7 +6,7 @@ called, how to measure it and how to cure it in words lives in `wording`.
 
 Predicting: `sources` says which errors a plan meets and how large they are; `pitch_law` puts them together
 position by position; `bounds` gives deviations that 19 gears in 20 keep, `simulate` the same by cutting
-many gears; `tolerance` judges by a published standard; `budget` is the whole answer.
+many gears, `one_part` shows one of them; `tolerance` judges by a published standard; `budget` is the whole answer.
 
 Measuring the head: `measuring_plan` says which settings to take, `closure` and `calibration` find the waves of
 worm and wheel in the readings, `calibration_doubt` how surely, and `calibrated` what that changes in a budget.

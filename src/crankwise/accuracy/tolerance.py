@@ -124,6 +124,13 @@ def class_reached(standard: Standard, gear: GearSize, single_um: float, cumulati
     )
 
 
+def allowed_as_reached(standard: Standard, gear: GearSize | None, reached: Reached | None) -> Allowed | None:
+    """Return what the class that a gear reaches allows; None for no gear, or one rougher than every class."""
+    if gear is None or reached is None or reached.gear is None:
+        return None
+    return standard.allowed(gear, reached.gear)
+
+
 @dataclass(frozen=True, slots=True)
 class Judged:
     """A gear held against a standard.

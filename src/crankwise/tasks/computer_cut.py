@@ -1,13 +1,14 @@
 """Cut it in the computer first: one part by its seed, one with a wrong position, and how many of them come out."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
+from typing import Any
 
 from crankwise.accuracy.budget import Budget
-from crankwise.accuracy.pitch_law import pitch_deviations
-from crankwise.accuracy.simulate import Simulated, Spread, batches, one_part, spreads, summed_up
+from crankwise.accuracy.one_part import OnePart, cut_part
+from crankwise.accuracy.simulate import Simulated, Spread, batches, spreads, summed_up
 from crankwise.accuracy.sources import one_place
-from crankwise.accuracy.tolerance import STANDARDS, Allowed
+from crankwise.accuracy.tolerance import STANDARDS, Allowed, allowed_as_reached
 from crankwise.errors import BadDivisions, BadFile, BadNumber
 from crankwise.tasks.divide import whole_number
 
@@ -17,35 +18,6 @@ WORST = "worst"
 MOST_VALUES = 20_000_000
 """Positions times parts that a page waits for: about two seconds."""
 _USUAL_VALUES, _USUAL_PARTS = 2_500_000, 20_000
-
-
-@dataclass(frozen=True, slots=True)
-class OnePart:
-    """One part as it came out.
-
-    numbers     the positions, in their order
-    errors      how far each is out along the rim, in micrometres
-    goes_round  whether the last position is followed by the first
-    wrong       place in `errors` of a position that was set one hole, mark or notch too far; None for none
-    too_far     what that comes to at the rim, in micrometres
-    """
-
-    seed: int
-    numbers: tuple[int, ...]
-    errors: tuple[float, ...]
-    goes_round: bool
-    wrong: int | None = None
-    too_far: float = 0.0
-
-    @property
-    def pitches(self) -> tuple[float, ...]:
-        """The deviation of each pitch, from a position to the next."""
-        return tuple(pitch_deviations(self.errors, self.goes_round))
-
-    @property
-    def height(self) -> float:
-        """Height of the cumulative curve."""
-        return max(self.errors) - min(self.errors)
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,8 +40,7 @@ def cut_one(found: Budget, seed: str, wrong: str | None = None) -> OnePart:
     numbers = tuple(found.plan.part.divisions.numbers)
     if len(numbers) < 2:
         raise BadDivisions("picture: one position has no pitch; there must be two or more")
-    seeded = _seed(seed)
-    part = OnePart(seeded, numbers, one_part(found.law, seeded), found.law.goes_round)
+    part = cut_part(found.law, numbers, _seed(seed))
     return with_wrong(part, found, wrong) if wrong else part
 
 
@@ -84,7 +55,7 @@ def with_wrong(part: OnePart, found: Budget, wrong: str) -> OnePart:
     """Return the same part with one position set one hole, mark or notch too far. Raises BadDivisions."""
     too_far = one_place(found.plan, found.rim_mm)
     if wrong.strip().lower() == WORST:
-        place = _worst_place(part, too_far)
+        place = part.worst_place(too_far)
     else:
         number = whole_number(wrong, "wrong position")
         if number not in part.numbers:
@@ -92,20 +63,7 @@ def with_wrong(part: OnePart, found: Budget, wrong: str) -> OnePart:
                 f"wrong position: {number}; positions run from {part.numbers[0]} to {part.numbers[-1]}"
             )
         place = part.numbers.index(number)
-    errors = [error + too_far * (index == place) for index, error in enumerate(part.errors)]
-    return replace(part, errors=tuple(errors), wrong=place, too_far=too_far)
-
-
-def _worst_place(part: OnePart, too_far: float) -> int:
-    """Return the place at which so much more makes the largest deviation of one pitch."""
-    pitches = part.pitches
-
-    def worst(place: int) -> float:
-        into = pitches[place - 1] if place or part.goes_round else 0.0
-        out_of = pitches[place] if place < len(pitches) else 0.0
-        return max(abs(into + too_far), abs(out_of - too_far))
-
-    return max(range(len(part.errors)), key=worst)
+    return part.with_wrong(place, too_far)
 
 
 def cut_many(found: Budget, typed: str, seed: str) -> ManyParts:
@@ -129,9 +87,7 @@ def cut_many(found: Budget, typed: str, seed: str) -> ManyParts:
 
 def allowed_by_class(found: Budget) -> Allowed | None:
     """Return what the predicted class allows; None where there is none."""
-    if not (found.gear and found.reached and found.reached.gear):
-        return None
-    return STANDARDS["iso-2013"].allowed(found.gear, found.reached.gear)
+    return allowed_as_reached(STANDARDS["iso-2013"], found.gear, found.reached)
 
 
 def picture_of_cut(part: OnePart, found: Budget, titles: tuple[str, str] = ("", "")) -> str:
@@ -166,7 +122,7 @@ def write_picture(found: Budget, seed: str, path: str, wrong: str | None = None)
     write_whole(path, f"{opening}><style>{_STYLE}</style>{body}\n".encode())
 
 
-def cut_answer(part: OnePart, many: ManyParts, wrong: OnePart | None) -> dict[str, object]:
+def cut_answer(part: OnePart, many: ManyParts, wrong: OnePart | None) -> dict[str, Any]:
     """Return what was cut as a plain object, ready for JSON; lengths are floats in micrometres."""
     return {
         "cut": {

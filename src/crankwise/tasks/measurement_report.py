@@ -5,7 +5,7 @@ from fractions import Fraction
 from typing import TYPE_CHECKING
 
 from crankwise.accuracy.inspection import Inspected, Sizes
-from crankwise.accuracy.tolerance import STANDARDS
+from crankwise.accuracy.tolerance import STANDARDS, allowed_as_reached
 from crankwise.exact.length import INCH
 from crankwise.plan.plan import Plan
 from crankwise.tasks.inspect import Inspection
@@ -95,10 +95,8 @@ def _size_rows(sizes: Sizes) -> Rows:
 
 def class_limits(found: Inspection) -> tuple[float, float]:
     """Return what the class that was reached allows single and cumulative pitch; 0 where there is no class."""
-    if not found.gear or not found.reached or found.reached.gear is None:
-        return 0.0, 0.0
-    allowed = STANDARDS["iso-2013"].allowed(found.gear, found.reached.gear)
-    return allowed.single_pitch, allowed.cumulative_pitch
+    allowed = allowed_as_reached(STANDARDS["iso-2013"], found.gear, found.reached)
+    return (allowed.single_pitch, allowed.cumulative_pitch) if allowed else (0.0, 0.0)
 
 
 def _um(value: float) -> str:

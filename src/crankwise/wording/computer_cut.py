@@ -1,10 +1,9 @@
 """The words of a part that was cut in the computer: its worst pitch, its curve, a wrong position, and many of them."""
 
-from collections.abc import Sequence
 from fractions import Fraction
-from typing import Protocol
 
 from crankwise.accuracy.budget import Budget
+from crankwise.accuracy.one_part import OnePart
 from crankwise.accuracy.simulate import Simulated
 from crankwise.accuracy.tolerance import Allowed
 from crankwise.wording.accuracy import both, micrometres
@@ -12,35 +11,7 @@ from crankwise.wording.figures import decimal
 from crankwise.wording.job_accuracy import neighbours_text, place_text, whole_text
 
 
-class Cut(Protocol):
-    """What is told of one part; see `crankwise.tasks.computer_cut.OnePart`."""
-
-    @property
-    def numbers(self) -> Sequence[int]:
-        """The positions."""
-
-    @property
-    def errors(self) -> Sequence[float]:
-        """How far each is out, in micrometres."""
-
-    @property
-    def pitches(self) -> Sequence[float]:
-        """The deviation of each pitch."""
-
-    @property
-    def height(self) -> float:
-        """Height of the curve."""
-
-    @property
-    def wrong(self) -> int | None:
-        """Place of the wrong position."""
-
-    @property
-    def too_far(self) -> float:
-        """How far that was set too far."""
-
-
-def titles(cut: Cut, budget: Budget, inch_first: bool) -> tuple[str, str]:
+def titles(cut: OnePart, budget: Budget, inch_first: bool) -> tuple[str, str]:
     """Return what stands above the two charts of one part."""
     work = budget.plan.part.work
     largest = max(map(abs, cut.pitches))
@@ -50,7 +21,7 @@ def titles(cut: Cut, budget: Budget, inch_first: bool) -> tuple[str, str]:
     )
 
 
-def one_lines(cut: Cut, inch_first: bool) -> tuple[str, ...]:
+def one_lines(cut: OnePart, inch_first: bool) -> tuple[str, ...]:
     """Return what to see on one part."""
     worst = max(range(len(cut.pitches)), key=lambda index: abs(cut.pitches[index]))
     size, side = abs(cut.pitches[worst]), "too wide" if cut.pitches[worst] > 0 else "too narrow"
@@ -68,11 +39,11 @@ def one_lines(cut: Cut, inch_first: bool) -> tuple[str, ...]:
     )
 
 
-def _after(cut: Cut, place: int) -> int:
+def _after(cut: OnePart, place: int) -> int:
     return cut.numbers[(place + 1) % len(cut.numbers)]
 
 
-def wrong_lines(cut: Cut, budget: Budget, allowed: Allowed | None, inch_first: bool) -> tuple[str, ...]:
+def wrong_lines(cut: OnePart, budget: Budget, allowed: Allowed | None, inch_first: bool) -> tuple[str, ...]:
     """Return what a wrong position does: one pitch too wide, the next too narrow."""
     assert cut.wrong is not None
     number = cut.numbers[cut.wrong]

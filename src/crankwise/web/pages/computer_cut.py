@@ -3,6 +3,7 @@
 from typing import Any
 
 from crankwise.accuracy.budget import Budget
+from crankwise.accuracy.one_part import OnePart
 from crankwise.accuracy.simulate import Spread
 from crankwise.draw.deviation_spread import deviation_spread
 from crankwise.errors import Mendable, MissingExtra
@@ -10,7 +11,6 @@ from crankwise.tasks.budget import budget_answer
 from crankwise.tasks.computer_cut import (
     WORST,
     ManyParts,
-    OnePart,
     allowed_by_class,
     cut_answer,
     cut_many,
