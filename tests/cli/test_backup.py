@@ -18,7 +18,7 @@ def test_it_says_what_the_copy_holds(shed: Path, tmp_path: Path, capsys: pytest.
     out = tmp_path / "shed.sqlite"
     assert main(["backup", "--data", str(shed), "--out", str(out)]) == 0
     told = capsys.readouterr()
-    assert told.out == f"{out}: 4 heads, 6 jobs, 1 run, 178 taps; {out.stat().st_size:,} bytes\n"
+    assert told.out == f"{out}: 6 heads, 8 jobs, 1 run, 178 taps; {out.stat().st_size:,} bytes\n"
     assert told.err == ""
 
 
@@ -29,8 +29,8 @@ def test_it_says_so_as_json(shed: Path, tmp_path: Path, capsys: pytest.CaptureFi
         "format": 1,
         "backup": str(out),
         "bytes": out.stat().st_size,
-        "heads": 4,
-        "jobs": 6,
+        "heads": 6,
+        "jobs": 8,
         "runs": 1,
         "taps": 178,
     }

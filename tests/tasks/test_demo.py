@@ -3,7 +3,7 @@ from pathlib import Path
 
 import pytest
 
-from crankwise.exact.length import read_tolerance
+from crankwise.tasks.divide import read_within
 from crankwise.tasks.workshop import Asked, Workshop, open_workshop
 from crankwise.ways.ranking import is_within
 from crankwise.ways.way import Setting
@@ -27,12 +27,19 @@ def test_it_is_the_slipway_shed(folder: str) -> None:
             ("Plate head", True),
             ("Round table", True),
             ("Bull wheel", True),
+            ("Bench head, measured", True),
+            ("Mill table", True),
         ]
-        assert [kept.head.ratio for kept in workshop.heads()] == [72, 40, 90, None]
+        assert [kept.head.ratio for kept in workshop.heads()[:5]] == [72, 40, 90, None, 72]
+        measured, table = workshop.heads()[4:]
+        assert len(measured.head.calibrations) == 1
+        assert table.head.slide is not None
         jobs = workshop.jobs()
     assert all(job.is_demo for job in jobs)
-    assert [len(job.plan.part.divisions) for job in jobs] == [149, 251, 127, 59, 12, 5]
-    assert [job.plan.part.work for job in jobs] == ["line", "space", "space", "line", "hole", "hole"]
+    assert [len(job.plan.part.divisions) for job in jobs] == [149, 251, 127, 59, 12, 5, 127, 60]
+    works = ["line", "space", "space", "line", "hole", "hole", "space", "space"]
+    assert [job.plan.part.work for job in jobs] == works
+    assert [job.plan.way.corrects for job in jobs] == [False] * 6 + [True, False]
 
 
 def test_every_job_of_it_is_within_its_tolerance(folder: str) -> None:
@@ -40,7 +47,7 @@ def test_every_job_of_it_is_within_its_tolerance(folder: str) -> None:
     with open_workshop(folder, demo=True) as workshop:
         for job in workshop.jobs():
             if job.asked.within:
-                tolerance = read_tolerance(job.asked.within).as_turns(job.plan.part.rim_mm)
+                tolerance = read_within(job.plan.part, job.asked.within)
                 assert is_within(job.plan.way, tolerance), job.name
 
 
@@ -61,7 +68,7 @@ def test_the_power_went_at_177_of_251(folder: str) -> None:
 def test_it_is_loaded_once(folder: str) -> None:
     for _ in range(2):
         with open_workshop(folder, demo=True) as workshop:
-            assert len(workshop.heads()) == 4
+            assert len(workshop.heads()) == 6
 
 
 def test_it_is_loaded_only_when_asked(folder: str) -> None:
@@ -113,4 +120,4 @@ def test_half_of_it_is_never_loaded(folder: str, monkeypatch: pytest.MonkeyPatch
     with open_workshop(folder) as workshop:
         assert workshop.heads() == ()
     with open_workshop(folder, demo=True) as workshop:
-        assert len(workshop.heads()) == 4
+        assert len(workshop.heads()) == 6
