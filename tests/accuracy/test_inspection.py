@@ -80,7 +80,7 @@ def test_all_three_at_once() -> None:
 
 
 def cut_with(moved: dict[int, float], each: float = 0.0, seed: int = 1) -> Inspected:
-    """A part cut round from position 0: from each of these positions on it stands so much further; and every step adds."""
+    """A part cut round from position 0: from each of these on it stands so much further; every step adds."""
     chance = Random(seed)
     places = [
         each * k + sum(by for since, by in moved.items() if k >= since) + chance.gauss(0, 1)

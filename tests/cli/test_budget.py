@@ -80,6 +80,50 @@ def test_a_ring_of_lines_has_spacing_and_positions_and_no_class(typed: Typed) ->
     assert "turned to fit best, no line or hole is further from its place than" in typed("budget", *words).out
 
 
+def test_a_coarse_way_is_told_of_the_way_that_would_do_far_better(typed: Typed) -> None:
+    """Sixty lines straight off a ring that is read by eye: the dial of the same head does far better."""
+    ring = ("60", "--rim", "150mm", "--work", "line", *BENCH, "--simulate", "500")
+    by_ring, by_dial = answer(typed, *ring), answer(typed, *ring, "--way", "dial")
+    other = by_ring["other_way"]
+    assert (by_ring["method"], other["method"], other["class"]) == ("direct", "dial", None)
+    assert other["cumulative_pitch_um"] == pytest.approx(by_dial["cumulative_pitch_um"], rel=0.03)
+    assert other["cumulative_pitch_um"] < by_ring["cumulative_pitch_um"] / 2
+    assert by_dial["other_way"] is None
+    said = typed("budget", *ring).out
+    helps = said.partition("What would help most:\n")[2]
+    assert helps.startswith("  divide another way (way: Dial, nearest reading) and the part comes to about")
+    assert "if this head's worm and wheel are as is typical" in helps
+    assert "500 parts cut in the computer (seed 1): spacing" in helps
+
+
+def test_a_measured_head_is_told_what_corrected_settings_come_to(typed: Typed) -> None:
+    gear = (
+        "--teeth",
+        "127",
+        "--module",
+        "1",
+        "--head",
+        "examples/measured-bench-head.toml",
+        "--simulate",
+        "0",
+    )
+    plain, corrected = answer(typed, *gear), answer(typed, *gear, "--way", "corrected")
+    assert plain["other_way"]["way"] == corrected["way"]
+    assert plain["other_way"]["single_pitch_um"] == pytest.approx(corrected["single_pitch_um"], rel=0.05)
+    said = typed("budget", *gear).out
+    assert "correct the settings for the errors that were measured and the part comes to about" in said
+    assert "as is typical" not in said
+    assert '14.342"' not in said  # a thousandth of a second is nobody's knowledge
+
+
+def test_so_near_the_centre_is_told_with_how_to_get_there(typed: Typed) -> None:
+    said = typed("budget", "--teeth", "127", "--module", "1", *BENCH, "--simulate", "0").out
+    assert (
+        "centre the work to 0.0025 mm (turn it where it is cut, and do not take it off; or clock it in"
+        in said
+    )
+
+
 def test_what_was_measured_and_how_the_work_is_held_count(typed: Typed) -> None:
     found = answer(
         typed,

@@ -60,6 +60,14 @@ def test_the_page_says_what_the_command_says(visitor: TestClient) -> None:
     assert answer["simulated"] is None
 
 
+def test_a_ring_read_by_eye_is_told_of_the_dial_first(visitor: TestClient) -> None:
+    job = new_job(visitor, new_head(visitor, BENCH_HEAD), count="60", rim="150mm", work="line")
+    page = told(visitor, f"/jobs/{job}/accuracy")
+    helps = page.index("What would help most")
+    assert page.index("Divide another way (way: Dial, nearest reading) and the part comes to about") > helps
+    assert visitor.get(f"/jobs/{job}/accuracy?json").json()["other_way"]["method"] == "dial"
+
+
 def test_causes_are_drawn_and_stand_in_a_table_beside(visitor: TestClient) -> None:
     page = visitor.get(f"/jobs/{new_spur(visitor)}/accuracy").text
     chart = page.partition('class="cause-bars"')[2].partition("</svg>")[0]

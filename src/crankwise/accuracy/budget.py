@@ -12,6 +12,7 @@ from crankwise.accuracy.tolerance import STANDARDS, GearSize, Reached, class_rea
 from crankwise.errors import BadDivisions
 from crankwise.head.error_sizes import Size
 from crankwise.plan.plan import Plan
+from crankwise.ways.way import Way
 
 MOST_POSITIONS = 5_000
 """More would take a minute in plain Python, and no rim holds so many that could be measured."""
@@ -51,6 +52,19 @@ class Advice:
 
 
 @dataclass(frozen=True, slots=True)
+class OtherWay:
+    """A way of the same job that makes the part better than the one chosen; see `crankwise.accuracy.other_way`.
+
+    bounds      what 19 parts in 20 would keep, divided so
+    gear_class  the class reached then; None where there is none, or it is no gear
+    """
+
+    way: Way
+    bounds: Bounds
+    gear_class: int | None
+
+
+@dataclass(frozen=True, slots=True)
 class Budget:
     """How good a part will be, before it is cut.
 
@@ -63,6 +77,7 @@ class Budget:
     reached     classes of ISO 1328-1:2013 that 19 parts in 20 reach; None when it is no gear
     outside     what of the gear lies outside the range of that standard, a sentence each
     advice      what would help most; empty where nothing would help by a tenth
+    other       another way that would do much better; None where there is none, or none was looked for
     """
 
     plan: Plan
@@ -77,6 +92,7 @@ class Budget:
     reached: Reached | None
     outside: tuple[str, ...]
     advice: tuple[Advice, ...]
+    other: OtherWay | None = None
 
 
 def budget(

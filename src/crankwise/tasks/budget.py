@@ -15,7 +15,7 @@ from crankwise.plan.plan import Plan
 from crankwise.tasks.answers import FORMAT
 from crankwise.tasks.divide import asked_part, divide, whole_number
 from crankwise.tasks.heads import load_head
-from crankwise.tasks.job_accuracy import job_budget
+from crankwise.tasks.job_accuracy import beside_other_ways, job_budget
 from crankwise.tasks.job_file import LoadedJob
 from crankwise.tasks.jobs import ways_for
 from crankwise.tasks.tolerance import asked_gear_size
@@ -55,10 +55,12 @@ def asked_budget(
     part = _part(gear, divisions, rim, read_work(work) if work else None)
     assert part.rim_mm is not None
     asked = asked_sizes(holding, sizes)
-    chosen = chosen_way(divide(head, part, within), way)
+    division = divide(head, part, within)
+    chosen = chosen_way(division, way)
     if chosen is None:
         return None
-    return budget(Plan(part, chosen), float(part.rim_mm), gear, asked, both_sides)
+    found = budget(Plan(part, chosen), float(part.rim_mm), gear, asked, both_sides)
+    return beside_other_ways(found, division, WhatIf(asked, both_sides))
 
 
 def job_file_budget(
@@ -74,10 +76,12 @@ def job_file_budget(
 
     assert job.head is not None
     what_if = WhatIf(asked_sizes(holding, sizes), both_sides)
-    chosen = chosen_way(ways_for(job.job, job.head, job.made), job.job.way or None)
+    division = ways_for(job.job, job.head, job.made)
+    chosen = chosen_way(division, job.job.way or None)
     if chosen is None:
         return None
-    return job_budget(Plan(job.made.part, chosen), job.made.value, what_if=what_if)
+    found = job_budget(Plan(job.made.part, chosen), job.made.value, what_if=what_if)
+    return beside_other_ways(found, division, what_if)
 
 
 def _part(
@@ -164,6 +168,14 @@ def budget_answer(found: Budget, cut: Simulated | None) -> dict[str, Any]:
             }
             for one in found.advice
         ],
+        "other_way": None
+        if found.other is None
+        else {
+            "way": found.other.way.key,
+            "method": found.other.way.method,
+            **_bounds(found.other.bounds),
+            "class": found.other.gear_class,
+        },
         "closed_form": _bounds(found.part)
         | {
             "single_pitch_standard_deviation_um": found.deviations.single,

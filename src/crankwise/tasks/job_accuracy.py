@@ -1,16 +1,21 @@
 """How good a job's part will be: its error budget, at the rim that it is told at."""
 
+from dataclasses import replace
 from fractions import Fraction
 from functools import lru_cache
 
 from crankwise.accuracy.budget import Budget, budget
+from crankwise.accuracy.other_way import other_way
 from crankwise.accuracy.tolerance import GearSize
 from crankwise.errors import BadDivisions, BadLength
 from crankwise.exact.length import read_diameter
 from crankwise.head.error_sizes import Size
 from crankwise.part.gear import Gear
+from crankwise.plan.corrected import corrected_ways
 from crankwise.plan.plan import Plan
+from crankwise.tasks.divide import Division
 from crankwise.tasks.what_if import AS_IT_IS, WhatIf
+from crankwise.ways.ranking import is_within
 
 
 def gear_size(value: object) -> GearSize | None:
@@ -56,6 +61,18 @@ def job_budget(plan: Plan, value: object = None, rim: str = "", what_if: WhatIf 
     gear = gear_size(value)
     sizes = tuple(sorted(what_if.sizes.items(), key=lambda one: one[0]))
     return _reckoned(plan, job_rim(plan, gear, rim), gear, sizes, what_if.both_sides)
+
+
+def beside_other_ways(found: Budget, division: Division, what_if: WhatIf = AS_IT_IS) -> Budget:
+    """Return the budget with the other way of the same job that would do much better, where there is one.
+
+    Of a head that was measured, settings corrected for what was found are tried too.
+    """
+    head, tolerance = division.head, division.tolerance
+    ways = [way for way in division.ways if tolerance is None or is_within(way, tolerance)]
+    if head.known_errors and not found.plan.way.corrects:
+        ways += corrected_ways(head, division.part.divisions, tolerance)[:1]
+    return replace(found, other=other_way(found, ways, what_if.sizes, what_if.both_sides))
 
 
 @lru_cache(8)

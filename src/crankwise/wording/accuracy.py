@@ -6,7 +6,7 @@ from fractions import Fraction
 
 from crankwise.accuracy.bounds import Bounds
 from crankwise.accuracy.budget import Advice, Budget, Share
-from crankwise.accuracy.cause_kinds import ROUNDING, Unit
+from crankwise.accuracy.cause_kinds import HOLDINGS, ROUNDING, Unit
 from crankwise.accuracy.simulate import Simulated
 from crankwise.accuracy.tolerance import STANDARDS, Standard
 from crankwise.exact.length import INCH
@@ -163,9 +163,15 @@ def size_text(size: Size, unit: Unit, inch_first: bool = False) -> str:
         ends = [thou(float(end) * 1000) for end in (size.low, size.high)]
         told = ends[0] if size.is_known else f"{ends[0]} to {ends[1]}"
         return f"{told} thou ({size_text(size, unit)})"
-    if size.is_known:
-        return f"{as_text(size.low)}{UNITS[unit]}"
-    return f"{as_text(size.low)} to {as_text(size.high)}{UNITS[unit]}"
+    low, high = (_end_text(end, unit) for end in (size.low, size.high))
+    return f"{low}{UNITS[unit]}" if size.is_known else f"{low} to {high}{UNITS[unit]}"
+
+
+def _end_text(end: Fraction, unit: Unit) -> str:
+    """Return one end of a size as it was typed; what a fit gave to the thousandth of a second, to the tenth."""
+    if unit == "arcsec" and end >= 1 and (end * 10).denominator != 1:
+        return decimal(end, 1)
+    return as_text(end)
 
 
 def micrometres(value: float) -> str:
@@ -243,26 +249,81 @@ def advice_text(advice: Advice, budget: Budget, standard: Standard, inch_first: 
     """Return what would help: centre the work to 0.02 mm and class 9 becomes 8."""
     cause = advice.cause
     size = size_text(Size(advice.size, advice.size), cause.kind.unit, inch_first)
-    cure = f"{CAUSES[cause.kind.name].cure} {size}"
+    cure = f"{CAUSES[cause.kind.name].cure} {size}{_how_to_reach(advice)}"
+    return f"{cure} and {_comes_to(budget, advice.bounds, advice.gear_class, standard, inch_first)}"
+
+
+_TURNED_IN_PLACE = Fraction(HOLDINGS["turned-in-place"][1])
+_ON_ARBOR = Fraction(HOLDINGS["arbor"][1])
+
+
+def _how_to_reach(advice: Advice) -> str:
+    """Return how a shop gets so near, where that is no matter of care alone: only by how the work is held."""
+    if advice.cause.kind.name != "work-off-centre" or advice.size > _ON_ARBOR:
+        return ""
+    if advice.size > _TURNED_IN_PLACE:
+        return " (on a true arbor, or clocked in to half of what the indicator swings)"
+    return " (turn it where it is cut, and do not take it off; or clock it in until the indicator swings twice that)"
+
+
+def other_way_text(budget: Budget, standard: Standard, inch_first: bool = False) -> str:
+    """Return what another way of the same job would do better; empty where there is none."""
+    other = budget.other
+    if other is None:
+        return ""
+    if other.way.corrects:
+        told = "correct the settings for the errors that were measured"
+        told += "" if other.way.method == budget.plan.way.method else f" (way: {method_name(other.way)})"
+    else:
+        told = f"divide another way (way: {method_name(other.way)})"
+    guessed = "" if budget.plan.head.known_errors else ", if this head's worm and wheel are as is typical"
+    figures = (
+        f"single pitch ±{both(other.bounds.single, inch_first)}, cumulative {both(other.bounds.cumulative, inch_first)}"
+        if budget.plan.part.work == "space"
+        else f"neighbours ±{both(other.bounds.single, inch_first)}, the whole curve "
+        f"{both(other.bounds.cumulative, inch_first)}"
+    )
+    if budget.reached and other.gear_class is not None and other.gear_class != budget.reached.gear:
+        figures += f", class {other.gear_class}"
+    return f"{told} and the part comes to about {figures}{guessed}"
+
+
+def _comes_to(
+    budget: Budget, bounds: Bounds, gear_class: int | None, standard: Standard, inch_first: bool
+) -> str:
+    """Return what comes of a cure: the class becomes 8, or the deviation that falls most."""
     before = budget.reached.gear if budget.reached else None
-    if budget.reached and advice.gear_class is not None and advice.gear_class != before:
-        came = f"class {before}" if before is not None else class_text(None, standard)
-        return f"{cure} and {came} becomes {advice.gear_class}"
-    single, cumulative = advice.bounds.single, advice.bounds.cumulative
+    if budget.reached and gear_class is not None and gear_class != before:
+        if before is None:
+            return f"the class becomes {gear_class}, where now it is {class_text(None, standard)}"
+        return f"class {before} becomes {gear_class}"
+    single, cumulative = bounds.single, bounds.cumulative
     of_a_gear = budget.plan.part.work == "space"
     if single * budget.part.cumulative < cumulative * budget.part.single:
         what = "single pitch deviation" if of_a_gear else "worst spacing"
-        return f"{cure} and the {what} comes down to about {both(single, inch_first)}"
+        return f"the {what} comes down to about {both(single, inch_first)}"
     what = "cumulative deviation" if of_a_gear else "whole curve"
-    return f"{cure} and the {what} comes down to about {both(cumulative, inch_first)}"
+    return f"the {what} comes down to about {both(cumulative, inch_first)}"
 
 
-def simulated_text(simulated: Simulated) -> str:
+def advice_lines(budget: Budget, standard: Standard, inch_first: bool = False) -> list[str]:
+    """Return what would help most, a phrase each: another way first, then what to bring down."""
+    other = other_way_text(budget, standard, inch_first)
+    return [
+        *([other] if other else []),
+        *(advice_text(one, budget, standard, inch_first) for one in budget.advice),
+    ]
+
+
+def simulated_text(simulated: Simulated, of_gears: bool = True) -> str:
     """Return what the simulation says, with its standard error, and how it was drawn."""
+    cut, single, whole = (
+        ("gears", "single pitch", "cumulative") if of_gears else ("parts", "spacing", "any two")
+    )
     bounds, error = simulated.bounds, simulated.error
     return (
-        f"{simulated.gears:,} gears cut in the computer (seed {simulated.seed}): single pitch "
-        f"±{_with_error(bounds.single, error.single)} µm, cumulative "
+        f"{simulated.gears:,} {cut} cut in the computer (seed {simulated.seed}): {single} "
+        f"±{_with_error(bounds.single, error.single)} µm, {whole} "
         f"{_with_error(bounds.cumulative, error.cumulative)} µm"
     )
 
@@ -296,14 +357,14 @@ def told_after(budget: Budget, simulated: Simulated | None) -> list[str]:
     """Return what stands below the causes: what would help most, the simulation, and the cautions."""
     standard = STANDARDS["iso-2013"]
     lines = [""]
-    if budget.advice:
+    if advised := advice_lines(budget, standard):
         lines.append("What would help most:")
-        lines += [f"  {advice_text(one, budget, standard)}" for one in budget.advice]
+        lines += [f"  {line}" for line in advised]
     else:
         lines.append("No single cause would help much alone.")
     lines.append("")
     if simulated:
-        lines.append(f"{simulated_text(simulated)}.")
+        lines.append(f"{simulated_text(simulated, budget.plan.part.work == 'space')}.")
     if budget.reached:
         lines.append(RECALLED)
     lines.append(RESOLUTION)

@@ -1,5 +1,6 @@
 """How good a job's part will be: three figures kept apart, what causes them, and what would help most."""
 
+from dataclasses import replace
 from typing import Any
 from urllib.parse import urlencode
 
@@ -10,13 +11,15 @@ from crankwise.accuracy.tolerance import STANDARDS
 from crankwise.draw.cause_bars import Bar, cause_bars
 from crankwise.errors import BadLength, FaultsFound, Mendable
 from crankwise.tasks.budget import budget_answer
-from crankwise.tasks.job_accuracy import gear_size, job_budget
+from crankwise.tasks.divide import Division
+from crankwise.tasks.job_accuracy import beside_other_ways, gear_size, job_budget
 from crankwise.tasks.job_plan import job_made
+from crankwise.tasks.jobs import divided
 from crankwise.tasks.what_if import read_what_if
 from crankwise.tasks.workshop import KeptJob
 from crankwise.web.answers import Page
 from crankwise.web.visit import Visit
-from crankwise.wording.accuracy import CAUSES, RECALLED, advice_text, both
+from crankwise.wording.accuracy import CAUSES, RECALLED, advice_lines, both
 from crankwise.wording.job_accuracy import (
     HELD,
     NOT_ACCURACY,
@@ -45,10 +48,16 @@ def show(visit: Visit) -> Page:
         # Nothing was typed wrongly yet: a person is asked, only a program is refused.
         return _page(visit, job, error=BadLength(told) if visit.wants_json else None)
     try:
-        found = predicted(job, visit)
+        what_if = read_what_if(visit.query)
+        found = beside_other_ways(predicted(job, visit), _division(job), what_if)
     except Mendable as error:
         return _page(visit, job, error=error)
     return _page(visit, job, found)
+
+
+def _division(job: KeptJob) -> Division:
+    """Return the other ways of a job too, of the part as its plan has it."""
+    return divided(job.plan.head, replace(job_made(job.asked), part=job.plan.part), job.asked.within)
 
 
 def predicted(job: KeptJob, visit: Visit) -> Budget:
@@ -145,7 +154,7 @@ def _shown(found: Budget, inch_first: bool) -> dict[str, Any]:
             }
             for share, bar in zip(found.shares, bars, strict=True)
         ],
-        "advice": [advice_text(one, found, STANDARDS["iso-2013"], inch_first) for one in found.advice],
+        "advice": advice_lines(found, STANDARDS["iso-2013"], inch_first),
         "measured": measured_text(found.plan),
         "known": known_and_assumed(found, inch_first),
     }
