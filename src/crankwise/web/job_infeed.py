@@ -1,6 +1,5 @@
 """A gear's page: what is read on it, and how much deeper that asks to go."""
 
-import re
 from typing import Any
 
 from crankwise.errors import Mendable
@@ -9,6 +8,7 @@ from crankwise.tasks.infeed import READINGS, infeeds, takes_readings
 from crankwise.tasks.job_plan import job_of
 from crankwise.tasks.workshop import KeptJob
 from crankwise.web.visit import Visit
+from crankwise.wording.fields import options_as_fields
 from crankwise.wording.gear import infeed_text
 
 FIELDS = (
@@ -38,7 +38,7 @@ def infeed_values(
     inch_first = visit.preferences.inch_first
     values = {
         "reading_fields": [(name, label, filled[name], place[inch_first]) for name, label, place in FIELDS],
-        "reading_sentences": _sentences(wrong),
+        "reading_sentences": options_as_fields(str(wrong)).splitlines() if wrong else [],
         "infeeds": [
             infeed_text(one.what, one.read_mm, one.meant_mm, one.deeper_mm, inch_first) for one in found
         ],
@@ -53,8 +53,3 @@ def infeed_values(
         for one in found
     ]
     return values, told_to_a_program, wrong
-
-
-def _sentences(wrong: Mendable | None) -> list[str]:
-    """Return what was wrong, an option of the command called as the page's field is."""
-    return re.sub(r"(?<![\w-])--(?=[a-z])", "", str(wrong)).splitlines() if wrong else []

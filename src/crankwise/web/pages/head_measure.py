@@ -9,6 +9,7 @@ from crankwise.tasks.measure import plan_answer, plan_csv, plan_measuring
 from crankwise.web.answers import Download, Page
 from crankwise.web.visit import Visit
 from crankwise.wording.calibration import REFERENCE_NAMES
+from crankwise.wording.fields import options_as_fields
 from crankwise.wording.measure import plan_notes, plan_table
 
 _USUAL = {"reference": "index", "points": "36"}
@@ -32,7 +33,7 @@ def show(visit: Visit) -> Page:
         "to_read": "gauge, seconds of arc" if plan and plan.steps else "measured",
         "notes": plan_notes(plan) if plan else [],
         "query": urlencode({name: text for name, text in asked.items() if text}),
-        "sentences": _plain(str(error)) if error else [],
+        "sentences": options_as_fields(str(error)).splitlines() if error else [],
     }
     return Page("head_measure.html", values, plan_answer(plan) if plan else None, error=error)
 
@@ -54,8 +55,3 @@ def _asked(visit: Visit) -> dict[str, str]:
 def _plan(visit: Visit, asked: dict[str, str]) -> MeasuringPlan:
     head = visit.workshop.head(visit.id("head_id")).head
     return plan_measuring(head, asked["points"], asked["reference"], asked["steps"], bool(asked["reverse"]))
-
-
-def _plain(message: str) -> list[str]:
-    """Return sentences as a page says them: its fields are called as a command's options, without the dashes."""
-    return [re.sub(r"(?<![\w-])--(?=[a-z])", "", line) for line in message.splitlines()]

@@ -1,6 +1,5 @@
 """Bring readings of a head: see what they tell and what stands out, and keep them as a calibration."""
 
-import re
 from typing import Any
 
 from crankwise.draw.head_errors import Left, head_errors
@@ -15,6 +14,7 @@ from crankwise.web.answers import Answer, GoTo, Page
 from crankwise.web.objects import head_object
 from crankwise.web.visit import Visit
 from crankwise.wording.calibration import REFERENCE_NAMES
+from crankwise.wording.fields import options_as_fields
 from crankwise.wording.measure import TEST, fit_notes, found_table
 
 _FIELDS = ("readings", "date", "reference", "only", "without", "gaps")
@@ -63,7 +63,7 @@ def _page(
         "filled": typed,
         "references": [("", "not said"), *((key, REFERENCE_NAMES[key]) for key in REFERENCES)],
         "found": _found(found) if found else None,
-        "sentences": _plain(str(error)) if error else [],
+        "sentences": options_as_fields(str(error)).splitlines() if error else [],
     }
     as_json = fit_answer(found) if found else {"head": head_object(kept)}
     return Page("head_readings.html", values, as_json, error=error)
@@ -78,14 +78,9 @@ def _found(found: Fit) -> dict[str, Any]:
     return {
         "date": found.known.date,
         "table": found_table(calibration.found, calibration.solved.freedom),
-        "notes": [_plain(note)[0] for note in fit_notes(calibration, found.band, found.height)],
+        "notes": [options_as_fields(note) for note in fit_notes(calibration, found.band, found.height)],
         "test": TEST,
         "picture": head_errors(found.known, left),
         "later": in_force.date if in_force and in_force != found.known else "",
         "is_new": not keeps(found.before, found.known),
     }
-
-
-def _plain(message: str) -> list[str]:
-    """Return sentences as a page says them: its fields are called as a command's options, without the dashes."""
-    return [re.sub(r"(?<![\w-])--(?=[a-z])", "", line) for line in message.splitlines()]

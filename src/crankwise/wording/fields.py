@@ -1,0 +1,12 @@
+"""A sentence that was written for the command line, as a page or a file says it."""
+
+import re
+
+
+def options_as_fields(sentence: str) -> str:
+    """Return a sentence with every option called as the field of a page, or the key of a file, is: without dashes.
+
+    >>> options_as_fields("read-pins: over which pins? say it too, as --pin 1.75mm")
+    'read-pins: over which pins? say it too, as pin 1.75mm'
+    """
+    return re.sub(r"(?<![\w-])--(?=[a-z])", "", sentence)
