@@ -19,7 +19,7 @@ def test_pitches_go_from_each_position_to_the_next_and_back_to_the_first_where_i
 
 def test_a_wrong_position_leaves_all_others_where_they_are() -> None:
     wrong = part(goes_round=True).with_wrong(2, 10.0)
-    assert wrong.errors == (0, 3, 6, 1, 2)
+    assert list(wrong.errors) == [0, 3, 6, 1, 2]
     assert wrong.wrong == 2
     assert wrong.too_far == 10
 

@@ -2,7 +2,7 @@ from xml.etree import ElementTree
 
 import pytest
 
-from crankwise.draw.svg import arc, dots, element, number, on_circle, picture, spokes, text
+from crankwise.draw.svg import arc, dots, element, number, on_circle, picture, spokes, standing_alone, text
 
 
 def test_text_and_label_are_escaped() -> None:
@@ -35,3 +35,11 @@ def test_attributes_are_named_as_in_python() -> None:
 )
 def test_numbers_are_short(value: float, written: str) -> None:
     assert number(value) == written
+
+
+def test_a_file_of_its_own_has_its_namespace_and_its_style() -> None:
+    svg = standing_alone(picture("a > b", (0, 0, 1, 1), [element("g")], "face"), ".face{fill:#123}")
+    read = ElementTree.fromstring(svg)
+    assert [one.tag for one in read] == ["{http://www.w3.org/2000/svg}style", "{http://www.w3.org/2000/svg}g"]
+    assert read[0].text == ".face{fill:#123}"
+    assert read.get("aria-label") == "a > b"

@@ -217,8 +217,8 @@ def _kept_arguments(command: argparse.ArgumentParser) -> None:
 
 def _kept(arguments: argparse.Namespace) -> int:
     from crankwise.errors import BadNumber
-    from crankwise.tasks.calibrations import calibrations_answer, put_in_force, write_head_file
-    from crankwise.tasks.heads import load_head
+    from crankwise.tasks.calibrations import calibrations_answer, put_in_force
+    from crankwise.tasks.heads import load_head, write_head_file
 
     if bool(arguments.in_force) != bool(arguments.out):
         raise BadNumber("in-force: goes with --out, the head file to write it to, and that with it")
@@ -321,7 +321,8 @@ def _parts_arguments(command: argparse.ArgumentParser) -> None:
 
 def _parts(arguments: argparse.Namespace) -> int:
     from crankwise.cli.parser import BadCommand
-    from crankwise.tasks.learn_files import learn_from_files, write_learned
+    from crankwise.tasks.heads import write_head_file
+    from crankwise.tasks.learn_files import learn_from_files
     from crankwise.tasks.learn_head import lesson_answer, with_learned
     from crankwise.wording.learning import left_out_lines, lesson_notes, lesson_table, refusal_text
 
@@ -333,7 +334,7 @@ def _parts(arguments: argparse.Namespace) -> int:
         return 1
     taken = with_learned(found, arguments.take) if arguments.take else None
     if taken:
-        write_learned(arguments.out, taken)
+        write_head_file(taken, arguments.out)
     if arguments.json:
         print(json.dumps(lesson_answer(found, taken), ensure_ascii=False))
         return 0

@@ -42,6 +42,16 @@ def picture(label: str, box: tuple[float, float, float, float], body: Iterable[s
     return element("svg", "".join(body), viewBox=view_box, class_=class_, role="img", aria_label=label)
 
 
+def standing_alone(drawn: str, style: str = "") -> str:
+    """Return a whole picture as a file of its own.
+
+    style  the rules that its page would lend it
+    """
+    opening, body = drawn.split(">", 1)
+    opening = opening.replace("<svg ", '<svg xmlns="http://www.w3.org/2000/svg" ', 1)
+    return f"{opening}>{f'<style>{style}</style>' if style else ''}{body}\n"
+
+
 def on_circle(turns: float, radius: float) -> tuple[float, float]:
     """Return the point so many turns clockwise from the top, on a circle round the origin."""
     return radius * sin(2 * pi * turns), -radius * cos(2 * pi * turns)

@@ -9,7 +9,6 @@ from crankwise.accuracy.calibration_doubt import amplitude_uncertainty, band
 from crankwise.draw.head_errors import Left
 from crankwise.exact.angle import ARCSECONDS
 from crankwise.exact.number import as_text
-from crankwise.files.head_toml import write_head
 from crankwise.head.calibrated import with_in_force
 from crankwise.head.head import Head
 from crankwise.head.known_errors import OF, Harmonic, KnownErrors
@@ -82,13 +81,6 @@ def calibration_number(head: Head, typed: str) -> int:
 def put_in_force(head: Head, typed: str) -> Head:
     """Return the head with one of its calibrations in force, by its number as typed. Raises Mendable."""
     return with_in_force(head, calibration_number(head, typed) - 1)
-
-
-def write_head_file(head: Head, path: str) -> None:
-    """Write a head file, whole or not at all. Raises BadFile."""
-    from crankwise.files.whole_file import write_whole
-
-    write_whole(path, write_head(head).encode())
 
 
 def calibrations_answer(head: Head) -> list[dict[str, Any]]:

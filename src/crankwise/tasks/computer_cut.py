@@ -111,15 +111,15 @@ _STYLE = (
 
 def write_picture(found: Budget, seed: str, path: str, wrong: str | None = None) -> None:
     """Write a picture of one part as an SVG file. Raises BadFile, and what `cut_one` does."""
+    from crankwise.draw.svg import standing_alone
     from crankwise.files.whole_file import write_whole
     from crankwise.wording.computer_cut import titles
 
     if not path.lower().endswith(".svg"):
         raise BadFile(f"{path}: a picture is written as SVG; let the name end with .svg")
     part = cut_one(found, seed, wrong)
-    opening, body = picture_of_cut(part, found, titles(part, found, inch_first=False)).split(">", 1)
-    opening = opening.replace("<svg ", '<svg xmlns="http://www.w3.org/2000/svg" ', 1)
-    write_whole(path, f"{opening}><style>{_STYLE}</style>{body}\n".encode())
+    drawn = picture_of_cut(part, found, titles(part, found, inch_first=False))
+    write_whole(path, standing_alone(drawn, _STYLE).encode())
 
 
 def cut_answer(part: OnePart, many: ManyParts, wrong: OnePart | None) -> dict[str, Any]:

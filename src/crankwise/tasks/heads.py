@@ -1,9 +1,10 @@
-"""Read a head file, and check one."""
+"""Read a head file, and write one."""
 
 import os
 
-from crankwise.files.head_toml import MOST_BYTES, read_head
+from crankwise.files.head_toml import MOST_BYTES, read_head, write_head
 from crankwise.files.typed_file import typed_bytes
+from crankwise.files.whole_file import write_whole
 from crankwise.head.head import Head
 
 
@@ -14,3 +15,8 @@ def load_head(path: str) -> Head:
     """
     content = typed_bytes(path, "a head file", " (TOML)", MOST_BYTES)
     return read_head(content, os.path.basename(path))
+
+
+def write_head_file(head: Head, path: str) -> None:
+    """Write a head file, whole or not at all. Raises BadFile."""
+    write_whole(path, write_head(head).encode())

@@ -3,9 +3,6 @@
 from collections.abc import Sequence
 
 from crankwise.errors import FaultsFound, Mendable
-from crankwise.files.head_toml import write_head
-from crankwise.files.whole_file import write_whole
-from crankwise.head.head import Head
 from crankwise.tasks.heads import load_head
 from crankwise.tasks.job_file import load_job
 from crankwise.tasks.judge_part import inspected_part
@@ -39,8 +36,3 @@ def _seen(head_path: str, job: str, readings: str, column: str) -> SeenPart:
         raise type(error)(f"{readings}: {error}") from None
     name = readings.replace("\\", "/").rpartition("/")[2]
     return SeenPart(name, "", plan, found, rim_mm)
-
-
-def write_learned(path: str, head: Head) -> None:
-    """Write the head file whole or not at all. Raises BadFile."""
-    write_whole(path, write_head(head).encode())

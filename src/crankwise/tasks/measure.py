@@ -18,8 +18,8 @@ from crankwise.head.calibrated import with_calibration
 from crankwise.head.head import Head
 from crankwise.head.known_errors import OF, KnownErrors, Of
 from crankwise.tasks.answers import FORMAT
-from crankwise.tasks.calibrations import write_head_file
 from crankwise.tasks.divide import whole_number
+from crankwise.tasks.heads import write_head_file
 from crankwise.tasks.readings import Read, head_readings, open_readings
 
 LAW = (
@@ -287,6 +287,7 @@ _STYLE = (
 def write_picture(found: Fit, path: str) -> None:
     """Draw the errors and what is left of each reading to an SVG file. Raises BadFile."""
     from crankwise.draw.head_errors import Left, head_errors
+    from crankwise.draw.svg import standing_alone
     from crankwise.files.whole_file import write_whole
 
     if not path.lower().endswith(".svg"):
@@ -297,6 +298,4 @@ def write_picture(found: Fit, path: str) -> None:
         Left(float(reading.place % 1), residual, reading.number in out)
         for reading, residual in zip(calibration.readings.readings, calibration.solved.residuals, strict=True)
     ]
-    opening, body = head_errors(found.known, left).split(">", 1)
-    opening = opening.replace("<svg ", '<svg xmlns="http://www.w3.org/2000/svg" ', 1)
-    write_whole(path, f"{opening}><style>{_STYLE}</style>{body}\n".encode())
+    write_whole(path, standing_alone(head_errors(found.known, left), _STYLE).encode())

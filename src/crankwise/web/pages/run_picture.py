@@ -1,5 +1,6 @@
 """The part of a run to scale, with the position under the tool: a picture by itself."""
 
+from crankwise.draw.svg import standing_alone
 from crankwise.errors import UnknownThing
 from crankwise.tasks.workshop import Asked
 from crankwise.web.answers import Download
@@ -32,4 +33,4 @@ def _picture(asked: Asked, position: int | None) -> bytes:
     drawn = part_picture(asked, position)
     for name, look in _LOOKS.items():
         drawn = drawn.replace(f'class="{name}"', look)
-    return drawn.replace("<svg ", '<svg xmlns="http://www.w3.org/2000/svg" stroke-width="1" ', 1).encode()
+    return standing_alone(drawn.replace("<svg ", '<svg stroke-width="1" ', 1)).encode()
