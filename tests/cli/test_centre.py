@@ -22,7 +22,7 @@ def test_json_has_the_promised_keys(typed: Typed) -> None:
 
 def test_three_screws_in_thousandths_of_an_inch(typed: Typed) -> None:
     ran = typed("centre", "--readings", "0:0,120:1.5,240:0.5", "--unit", "thou", "--screws", "0,120,240")
-    assert "  at 120°: " in ran.out
+    assert "  at 120°: 0.83 thou (0.021 mm) in" in ran.out
     assert ran.code == 0
 
 

@@ -60,7 +60,7 @@ def test_the_readings_say_where_a_step_began_or_that_it_was_turned_back() -> Non
 
 def test_the_waves_are_told_with_the_bound_of_19_in_20() -> None:
     headings, rows = waves_table(MIRROR, [0.5])
-    assert headings == ["error", "to either side", "known to", "phase"]
+    assert headings == ["error", "to either side", "known to, 19 in 20", "phase"]
     # Student's t at 27 degrees of freedom is 2.052.
     assert rows == [["worm, twice per turn of the crank", '5.0"', '±1.0"', "53°"]]
 

@@ -4,7 +4,7 @@ from fractions import Fraction
 import pytest
 
 from crankwise.accuracy.calibration import Calibration, calibrate
-from crankwise.accuracy.centring import Indicated, off_centre
+from crankwise.accuracy.centring import Indicated, OffCentre, off_centre
 from crankwise.accuracy.harmonics import Wave
 from crankwise.accuracy.measuring_plan import measuring_plan
 from crankwise.part.divisions import EqualDivisions
@@ -61,7 +61,7 @@ def test_a_plan_is_a_table_and_says_how_it_is_carried_out() -> None:
 def test_a_fit_tells_every_wave_to_what_it_is_known_by() -> None:
     calibration = calibrated()
     headings, rows = found_table(calibration.found, calibration.solved.freedom)
-    assert headings == ["error", "to either side", "known to", "phase"]
+    assert headings == ["error", "to either side", "known to, 19 in 20", "phase"]
     assert rows[0][0] == "wheel, once per turn of the spindle"
     assert abs(float(rows[0][1].rstrip('"')) - 80) < 3
     assert rows[0][2].startswith("±")
@@ -102,6 +102,35 @@ def test_centring_says_where_and_what_to_do() -> None:
     oval = lines("0.20", "0.00", "-0.20", "0.10", "0.20", "0.00", "0.00", "0.10")
     assert oval[-1].endswith("Centring does not cure that.")
     assert not any("Centring does not cure" in line for line in off)
+    assert lines("0.10", "0.00", "-0.10")[-1].startswith("Three readings leave nothing over to check them by")
+    assert not any("Three readings" in line for line in off)
+
+
+def indicated(*shown: str, step: Fraction = Fraction(1, 100)) -> OffCentre:
+    return off_centre(
+        [Indicated(Fraction(k, len(shown)), Fraction(one)) for k, one in enumerate(shown)],
+        step,
+    )
+
+
+def test_readings_that_contradict_one_another_are_never_called_good_enough() -> None:
+    said = centre_lines(indicated("0.00", "0.03", "5", "0.02"), (Fraction(0),), None)
+    assert said[-1] == (
+        "The readings contradict one another by far more than their step: one is mistyped or misread, or the surface "
+        "is far from round. Read them again."
+    )
+    assert not any("leave it" in line or "Move it" in line for line in said)
+
+
+def test_centring_is_told_in_thousandths_of_an_inch_first_where_those_were_read() -> None:
+    said = centre_lines(
+        indicated("0.0254", "0", "-0.0254", "0", step=Fraction(127, 50000)),
+        (Fraction(0),),
+        None,
+        inch_first=True,
+    )
+    assert said[0].startswith("Off centre by 1.00 thou (0.025 mm) ±")
+    assert said[2:4] == ["Move it 1.00 thou (0.025 mm) towards 180°:", "  at 0°: 1.00 thou (0.025 mm) in"]
 
 
 def test_a_correction_says_before_after_and_what_remains() -> None:

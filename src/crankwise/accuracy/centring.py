@@ -25,6 +25,9 @@ MOST_READINGS = 10_000
 OUT_OF_ROUND = 3
 """Times what the readings can tell, from where what is left is said to be the shape of the surface."""
 
+CONTRADICTING = 10
+"""Times the same, from where readings that show no offset are said to contradict one another. Judgement."""
+
 
 class Indicated(NamedTuple):
     """One reading: the work's angle under the indicator, in turns, and what it shows, in millimetres."""
@@ -90,6 +93,15 @@ class OffCentre:
             and self.freedom >= 2
             and self.residual > OUT_OF_ROUND * self._from_resolution
             and self.residual > self.offset / 20
+        )
+
+    @property
+    def contradicts_itself(self) -> bool:
+        """Whether no offset is seen for all that is left over, though that is far more than the readings' steps."""
+        return (
+            not self.is_seen
+            and self.residual is not None
+            and self.residual > CONTRADICTING * self._from_resolution
         )
 
     def screws(self, angles: Sequence[Fraction] = USUAL_SCREWS) -> tuple[Screw, ...]:

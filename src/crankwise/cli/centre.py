@@ -50,7 +50,7 @@ def run(arguments: argparse.Namespace) -> int:
     """Print how far off it is and what to do."""
     from crankwise.errors import BadNumber
     from crankwise.exact.length import read_diameter
-    from crankwise.tasks.centre import centre, centre_answer, screw_angles
+    from crankwise.tasks.centre import IN_INCHES, centre, centre_answer, screw_angles
 
     diameter = read_diameter(arguments.diameter) if arguments.diameter else None
     screws = screw_angles(arguments.screws)
@@ -64,7 +64,8 @@ def run(arguments: argparse.Namespace) -> int:
         return 0
     from crankwise.wording.measure import centre_lines
 
-    print(*centre_lines(found, screws, diameter), sep="\n")
+    told = centre_lines(found, screws, diameter, inch_first=arguments.unit in IN_INCHES)
+    print(*told, sep="\n")
     return 0
 
 

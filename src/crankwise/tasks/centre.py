@@ -25,6 +25,8 @@ from crankwise.tasks.answers import FORMAT
 from crankwise.tasks.readings import open_readings
 
 UNITS = {"mm": Fraction(1), "um": Fraction(1, 1000), "in": INCH, "thou": INCH / 1000}
+IN_INCHES = ("in", "thou")
+"""Units of an indicator from which a person thinks in thousandths of an inch."""
 
 
 def centre(readings: str | None, path: str | None = None, unit: str = "mm") -> OffCentre:

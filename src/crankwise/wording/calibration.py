@@ -55,7 +55,7 @@ def waves_table(known: KnownErrors, uncertainties: Sequence[float]) -> Table:
     uncertainties  the standard uncertainty of each wave's amplitude, in seconds of arc
     """
     times = t_limit(known.freedom)
-    return ["error", "to either side", "known to", "phase"], [
+    return ["error", "to either side", "known to, 19 in 20", "phase"], [
         [
             wave_name(Wave(one.of, one.order)),
             arcsec(one.amplitude),

@@ -9,6 +9,7 @@ from crankwise.accuracy.chances import t_limit
 from crankwise.accuracy.harmonics import LEVEL, Wave
 from crankwise.accuracy.measuring_plan import REFERENCES, MeasuringPlan, Point
 from crankwise.exact.angle import ARCSECONDS
+from crankwise.exact.length import INCH
 from crankwise.plan.corrected import Compared, CorrectedScale
 from crankwise.wording.angle import degrees_minutes_seconds
 from crankwise.wording.figures import decimal
@@ -56,6 +57,11 @@ def _micro(value_mm: float) -> str:
     return f"{decimal(Fraction(value_mm), 3)} mm"
 
 
+def _in_thou(value_mm: float) -> str:
+    """Return a length in thousandths of an inch, then in millimetres."""
+    return f"{decimal(Fraction(value_mm) / INCH * 1000, 2)} thou ({_micro(value_mm)})"
+
+
 def wave_name(wave: Wave) -> str:
     """Return what a wave is: worm, once per turn of the crank."""
     of = "crank" if wave.of == "worm" else "spindle"
@@ -97,7 +103,7 @@ def plan_notes(plan: MeasuringPlan) -> list[str]:
 def found_table(found: Sequence[Found], freedom: int) -> Table:
     """Return headings and a row for each wave found, with the bound that 19 in 20 keep."""
     times = t_limit(freedom)
-    return ["error", "to either side", "known to", "phase"], [
+    return ["error", "to either side", "known to, 19 in 20", "phase"], [
         [
             wave_name(one.wave),
             arcsec(one.amplitude),
@@ -149,38 +155,61 @@ def _backlash_text(backlash: float) -> str:
     return f"Turned back, it stands {arcsec(backlash)} further on: that is the backlash."
 
 
+CONTRADICTING = (
+    "The readings contradict one another by far more than their step: one is mistyped or misread, or the surface "
+    "is far from round. Read them again."
+)
+NOTHING_OVER = (
+    "Three readings leave nothing over to check them by: the bound is of the indicator's step alone, and a fourth "
+    "would show a slip."
+)
+
+
 def centre_lines(
-    found: OffCentre, screws: Sequence[Fraction], diameter_mm: Fraction | None, by_pointers: bool = False
+    found: OffCentre,
+    screws: Sequence[Fraction],
+    diameter_mm: Fraction | None,
+    by_pointers: bool = False,
+    inch_first: bool = False,
 ) -> list[str]:
     """Return how far off it is, which way, and what to do, a line each.
 
     by_pointers  whether two pointers told it, and no indicator
+    inch_first   whether it was read in inches, and is told in thousandths of one
     """
+
+    def told(length_mm: float) -> str:
+        return _in_thou(length_mm) if inch_first else _micro(length_mm)
+
     swings = "an indicator on it would swing" if by_pointers else "the indicator swings"
     sure = found.direction_uncertainty
     lines = [
         (
-            f"Off centre by {_micro(found.offset)} ±{_micro(found.bound)} (19 times in 20); {swings} "
-            f"{_micro(2 * found.offset)} in all."
+            f"Off centre by {told(found.offset)} ±{told(found.bound)} (19 times in 20); {swings} "
+            f"{told(2 * found.offset)} in all."
         )
     ]
     shape = _shape_lines(found)
+    if found.contradicts_itself:
+        return [*lines, CONTRADICTING, *shape]
     if not found.is_seen:
         return [*lines, "That is no more than the readings can tell: leave it, or read finer.", *shape]
     towards = f" ±{decimal(Fraction(sure * 720), 0)}°" if sure is not None else ""
     lines.append(f"It stands out most at {decimal(Fraction(found.direction * 360), 0)}°{towards}.")
     lines.append(
-        f"Move it {_micro(found.offset)} towards {decimal(Fraction((found.direction * 360 + 180) % 360), 0)}°:"
+        f"Move it {told(found.offset)} towards {decimal(Fraction((found.direction * 360 + 180) % 360), 0)}°:"
     )
     for screw in found.screws(screws):
         way = "in" if screw.inward > 0 else "back"
         where = decimal(Fraction(screw.angle * 360), 0)
-        lines.append(f"  at {where}°: {_micro(abs(screw.inward))} {way}")
+        lines.append(f"  at {where}°: {told(abs(screw.inward))} {way}")
     if diameter_mm is not None:
         lines.append(
             f"A scale of {decimal(diameter_mm, 1)} mm reads ±{arcsec(found.scale_error(diameter_mm))} out for it, once "
             "per turn; the mean of two opposite pointers is free of it."
         )
+    if found.residual is None:
+        lines.append(NOTHING_OVER)
     return lines + shape
 
 

@@ -8,6 +8,7 @@ from crankwise.draw.centring import centring
 from crankwise.errors import BadNumber, Mendable
 from crankwise.exact.length import read_diameter
 from crankwise.tasks.centre import (
+    IN_INCHES,
     UNITS,
     both_pointers,
     centre,
@@ -31,13 +32,13 @@ def show(visit: Visit) -> Page:
     if not (typed["readings"] or typed["pointers"]) and "by" not in visit.query:
         return _page(typed, {}, None)
     try:
-        told, as_json = _told(typed)
+        told, as_json = _told(typed, visit.preferences.inch_first)
     except Mendable as error:
         return _page(typed, {}, None, error)
     return _page(typed, told, as_json)
 
 
-def _told(typed: dict[str, str]) -> tuple[dict[str, Any], dict[str, Any]]:
+def _told(typed: dict[str, str], inch_first: bool) -> tuple[dict[str, Any], dict[str, Any]]:
     diameter = read_diameter(typed["diameter"], "diameter") if typed["diameter"] else None
     screws = screw_angles(typed["screws"])
     if typed["by"] == "pointers":
@@ -46,18 +47,22 @@ def _told(typed: dict[str, str]) -> tuple[dict[str, Any], dict[str, Any]]:
         answer = pointers_answer(both, screws, diameter)
         if both.found is None:
             return {"table": table, "lines": [NOT_YET_CENTRED], "picture": ""}, answer
-        return _off(both.found, screws, diameter, by_pointers=True) | {"table": table}, answer
+        return _off(both.found, screws, diameter, inch_first, by_pointers=True) | {"table": table}, answer
     if not typed["readings"]:
         raise BadNumber("readings: none; write 3 or more, as 0:0.00, 120:0.03, 240:0.05")
     found = centre(typed["readings"], unit=typed["unit"])
-    return _off(found, screws, diameter), centre_answer(found, screws, diameter)
+    return _off(found, screws, diameter, typed["unit"] in IN_INCHES), centre_answer(found, screws, diameter)
 
 
 def _off(
-    found: OffCentre, screws: tuple[Fraction, ...], diameter: Fraction | None, by_pointers: bool = False
+    found: OffCentre,
+    screws: tuple[Fraction, ...],
+    diameter: Fraction | None,
+    inch_first: bool,
+    by_pointers: bool = False,
 ) -> dict[str, Any]:
     return {
-        "lines": centre_lines(found, screws, diameter, by_pointers),
+        "lines": centre_lines(found, screws, diameter, by_pointers, inch_first),
         "picture": centring(found, found.screws(screws)),
         "table": None,
     }
