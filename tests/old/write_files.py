@@ -144,6 +144,9 @@ ALL_KINDS = (
     Entry("back", "k", 1_770_000_130.0, 3),
     Entry("paused", "p", 1_770_000_131.0),
     Entry("resumed", "q", 1_770_000_132.0),
+    Entry("returned", "f", 1_770_000_133.0, 3),
+    Entry("returned", "m", 1_770_000_134.0, 3, angle=Fraction(0), means="indicator"),
+    Entry("returned", "h", 1_770_000_135.0, 3, off_mm=Fraction(-41, 100), means="loupe"),
 )
 
 
