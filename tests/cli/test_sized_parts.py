@@ -194,3 +194,43 @@ def test_holes_close_together_are_warned_of(typed: Typed) -> None:
 def test_what_was_recalled_says_so(typed: Typed) -> None:
     for command in ("sprocket", "splines", "clock-wheel"):
         assert [warning["code"] for warning in answer(typed, *words(command))["warnings"]] == ["from-memory"]
+
+
+@pytest.mark.parametrize(
+    "command", ["worm-wheel 72 --dp 24 --worm 5/8in", "clock-wheel 60 --pinion 8 --dp 24"]
+)
+def test_a_wheel_is_called_by_the_pitch_it_was_asked_by(typed: Typed, command: str) -> None:
+    name = answer(typed, *shlex.split(command))["name"]
+    assert "DP 24" in name
+    assert "module" not in name
+
+
+@pytest.mark.parametrize(
+    ("command", "told"),
+    [
+        (f"holes {'--plate 15,16,17,18 --circle 110mm --apart 7mm'}", "circle 1, the first of 4"),
+        ("splines 6x23x26", "keys, the first of 2"),
+        ("clock-wheel 60 --pinion 8 --module 0.5", "the wheel, the first of 2"),
+    ],
+)
+def test_a_job_of_several_runs_says_which_of_them_it_is(
+    typed: Typed, tmp_path: Path, command: str, told: str
+) -> None:
+    ran = typed(*shlex.split(command), "--job", str(tmp_path / "job.toml"))
+    assert f"it is {told} runs from one zero; which = 2 under [part] is the next" in ran.err
+
+
+@pytest.mark.parametrize(
+    ("command", "told"),
+    [
+        ("holes --plate 15,16,17 --circle 20mm --hole 3mm", "less than 3.333 mm (0.1312 in) does"),
+        (
+            "splines 6x26x23",
+            "the diameter over the floors, 26.000 mm (1.0236 in), goes first and is the smaller",
+        ),
+    ],
+)
+def test_what_cannot_be_says_what_would(typed: Typed, command: str, told: str) -> None:
+    ran = typed(*shlex.split(command))
+    assert ran.code == 2
+    assert told in ran.err

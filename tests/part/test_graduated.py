@@ -8,6 +8,8 @@ import pytest
 
 from crankwise.errors import BadLength
 from crankwise.part.divisions import EqualDivisions
+from crankwise.part.graduated_cards import preparation_card
+from crankwise.part.scale_direction import ScaleDirection
 from crankwise.part.scale_lines import equal_lines, listed_lines
 from crankwise.part.surface import Run
 from tests.graduated import classes, dial, tide_ring
@@ -104,3 +106,19 @@ def test_numerals_that_reach_the_axis_are_refused_on_either_side_of_the_lines(ru
     far = replace(work.numerals, behind=behind, middle_mm=Fraction(9))
     with pytest.raises(BadLength, match=r"2\.4 mm high they reach the axis, 10\.00 mm from the reading edge"):
         replace(work, numerals=far)
+
+
+def test_a_width_that_all_lines_share_is_told_once_and_widths_that_differ_each() -> None:
+    ring = tide_ring()
+    told = [line.what for line in preparation_card(ring, ScaleDirection()).lines]
+    assert [what for what in told if what.endswith((", long", ", wide", ", deep"))] == [
+        "short lines, long",
+        "middle lines, long",
+        "long lines, long",
+        "all lines, wide",
+    ]
+    first, *others = ring.classes.classes
+    mixed = replace(
+        ring, classes=replace(ring.classes, classes=(replace(first, width_mm=Fraction(1, 10)), *others))
+    )
+    assert "short lines, wide" in [line.what for line in preparation_card(mixed, ScaleDirection()).lines]

@@ -175,3 +175,18 @@ def test_part_of_a_circle_is_measured_position_by_position() -> None:
     told = lines(measuring_card(HolePattern((part,))).lines)
     assert "position 3 to 4, centre to centre" in told
     assert "position 5 to 3, centre to centre" not in told
+
+
+def test_what_all_circles_of_a_plate_share_is_told_once() -> None:
+    circles = tuple(
+        HoleCircle(EqualDivisions(count), Fraction(size), Fraction(3)) for count, size in ((7, 60), (9, 80))
+    )
+    told = [line.what for line in preparation_card(HolePattern(circles)).lines]
+    assert told.count("all circles: hole") == 1
+    assert told.count("all circles: position 0 at") == 1
+    assert "circle 2: hole" not in told
+    assert "circle 2: circle diameter" in told
+    turned = (circles[0], HoleCircle(EqualDivisions(9), Fraction(80), Fraction(4), first_at=Fraction(1, 4)))
+    apart = [line.what for line in preparation_card(HolePattern(turned)).lines]
+    assert "circle 2: hole" in apart
+    assert "circle 2: position 0 at" in apart

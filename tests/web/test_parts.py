@@ -280,3 +280,17 @@ def test_on_a_ring_nothing_of_a_gear_is_read(visitor: TestClient) -> None:
     job_id = new_part(visitor, "graduated", new_head(visitor, BENCH_HEAD), **ASKED["graduated"])
     assert "How much deeper?" not in visitor.get(f"/jobs/{job_id}").text
     assert visitor.get(f"/jobs/{job_id}", headers=JSON).json()["infeeds"] is None
+
+
+def test_a_helix_on_a_head_without_plates_says_that_the_pin_needs_one(visitor: TestClient) -> None:
+    typed = {"head": str(new_head(visitor, BENCH_HEAD)), **ASKED["helical"]}
+    refused = visitor.post("/jobs/new/helical", data=typed, headers=JSON)
+    assert refused.status_code == 422
+    assert "by moving the pin on a hole plate, and Bench head has none" in refused.text
+
+
+def test_a_thread_dial_says_on_its_page_where_the_half_nuts_close(visitor: TestClient) -> None:
+    typed = {"thread_dial": "16", "lead": "4tpi", "threads": "8tpi,11tpi,1.5mm", "across": "40mm"}
+    page = visitor.get(f"/jobs/{new_part(visitor, 'graduated', new_head(visitor, PLATE_HEAD), **typed)}").text
+    assert "Where the half nuts close" in page
+    assert re.search(r"11 tpi.*?every 4 lines", page, re.DOTALL)

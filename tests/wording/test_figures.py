@@ -67,4 +67,5 @@ def test_an_error_is_never_told_as_none(seconds: str, text: str) -> None:
 def test_45_seconds_at_200_mm_are_22_micrometres() -> None:
     # 45 / 206264.8 x 100 mm = 21.8 um = 0.859 thou
     assert at_the_rim(45 * SECOND, Fraction(200)) == "21.8 µm (8.6 tenths of a thou)"
+    assert at_the_rim(45 * SECOND, Fraction(2000)) == "218.2 µm (8.6 thou)"
     assert at_the_rim(45 * SECOND, Fraction(200), inch_first=True) == "8.6 tenths of a thou (21.8 µm)"

@@ -77,3 +77,9 @@ def test_a_thread_that_does_not_come_round_in_a_turn_says_so() -> None:
     _, rows = threads_table([(Fraction(1), Fraction(4, 5), 8), (Fraction(2), Fraction(8), 8)])
     assert rows[0][2] == "none: the places come round every 5 turns, keep the half nuts closed"
     assert rows[1][2] == "any line"
+
+
+def test_a_thread_is_told_as_it_was_asked() -> None:
+    _, rows = threads_table([(Fraction(254, 110), Fraction(4), 16), (Fraction(3, 2), Fraction(8), 8)])
+    assert rows[0][0] == "11 tpi (2.309 mm)"
+    assert rows[1][0] == "1.500 mm (0.0591 in)"

@@ -72,7 +72,8 @@ def run(arguments: argparse.Namespace) -> int:
         return 0
     from crankwise.wording.division import refusal_text
 
-    print(f"crankwise: {refusal_text(head, division.ways, part, division.tolerance)}", file=sys.stderr)
+    told = refusal_text(head, division.ways, part, division.tolerance, division.why_none)
+    print(f"crankwise: {told}", file=sys.stderr)
     return 1
 
 

@@ -120,7 +120,7 @@ def run(arguments: argparse.Namespace) -> int:
     if way is None:
         from crankwise.wording.sheet import no_sheet_text
 
-        told = no_sheet_text(division.head, division.ways, named, part, division.tolerance)
+        told = no_sheet_text(division.head, division.ways, named, part, division.tolerance, division.why_none)
         print(f"crankwise: {told}", file=sys.stderr)
         return 1
     title = arguments.title or name or title_for(part, division.head.name)

@@ -54,6 +54,14 @@ def tell(answer: "SizedPart", arguments: argparse.Namespace, asked: "DataclassIn
         part = asked_part(answer.kind, typed_there)
         on = head or answer.slide or ""
         keep_job(arguments.job, part, answer.name, on, rim=typed_there.get("rim", ""))
+        if len(answer.parts) > 1:
+            import sys
+
+            first, count = answer.runs[0], len(answer.parts)
+            told = (
+                f"it is {first}, the first of {count} runs from one zero; which = 2 under [part] is the next"
+            )
+            print(f"crankwise: {told}", file=sys.stderr)
     if arguments.json:
         from crankwise.tasks.sized_part import sized_object
 

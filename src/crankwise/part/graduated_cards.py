@@ -8,6 +8,7 @@ from fractions import Fraction
 
 from crankwise.part.card import Card, CardLine
 from crankwise.part.graduated import Graduated
+from crankwise.part.line_classes import LineClass
 from crankwise.part.order_of_work import orders_of_work
 from crankwise.part.scale_direction import ScaleDirection
 from crankwise.part.stop_pieces import stop_pieces
@@ -46,12 +47,14 @@ def _preparation(work: Graduated, direction: ScaleDirection) -> Iterator[CardLin
         note="a V tool that does not turn, at centre height, square to the work; one grind for all lines of a scale; "
         "or a mill's quill with its spindle stopped and locked",
     )
+    alike = len({(one.width_mm, one.depth_mm) for one in work.classes.classes}) == 1
     for one in work.classes.classes:
         what = f"{one.name} lines" if len(work.classes.classes) > 1 else "lines"
         yield CardLine(f"{what}, long", one.length_mm, "mm")
-        yield CardLine(f"{what}, wide", one.width_mm, "mm")
-        if one.depth_mm is not None:
-            yield CardLine(f"{what}, deep", one.depth_mm, "mm", note="from one touch-off for all lines")
+        if not alike:
+            yield from _cut(what, one)
+    if alike:
+        yield from _cut("all lines" if len(work.classes.classes) > 1 else "lines", work.classes.classes[0])
     yield from _stops(work)
     yield CardLine(
         "end of the stroke",
@@ -67,6 +70,12 @@ def _preparation(work: Graduated, direction: ScaleDirection) -> Iterator[CardLin
         f"the work must turn {direction.work_turns} under the tool",
     )
     yield from _stamps(work)
+
+
+def _cut(what: str, one: LineClass) -> Iterator[CardLine]:
+    yield CardLine(f"{what}, wide", one.width_mm, "mm")
+    if one.depth_mm is not None:
+        yield CardLine(f"{what}, deep", one.depth_mm, "mm", note="from one touch-off for all lines")
 
 
 def _stops(work: Graduated) -> Iterator[CardLine]:

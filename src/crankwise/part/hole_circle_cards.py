@@ -32,6 +32,7 @@ def _preparation(pattern: HolePattern) -> Iterator[CardLine]:
         note="on parallels or scrap clear of every hole; clamps inside the circle or well outside, and clear of the "
         "drill and its chuck all the way round",
     )
+    alike = len({(one.first_at, one.clockwise, one.hole_mm) for one in pattern.circles}) == 1
     for number, circle in enumerate(pattern.circles, 1):
         name = "" if len(pattern.circles) == 1 else f"circle {number}: "
         yield CardLine(f"{name}holes", Fraction(len(circle.divisions)), "count")
@@ -42,20 +43,27 @@ def _preparation(pattern: HolePattern) -> Iterator[CardLine]:
             "mm",
             note="move the table so far along one slide, and lock it",
         )
-        yield CardLine(
-            f"{name}position 0 at",
-            circle.first_at,
-            "turn",
-            note="anticlockwise from the right, seen from the drilled side; the others follow "
-            + ("clockwise" if circle.clockwise else "anticlockwise"),
-        )
-        if circle.hole_mm is not None:
-            yield CardLine(f"{name}hole", circle.hole_mm, "mm")
+        if not alike:
+            yield from _hole(name, circle)
+    if alike:
+        yield from _hole("" if len(pattern.circles) == 1 else "all circles: ", pattern.circles[0])
     yield CardLine(
         "order",
         note="spot all and count the spots; drill all; then ream all: a hole drilled at once follows the drill, not "
         "the head",
     )
+
+
+def _hole(name: str, circle: HoleCircle) -> Iterator[CardLine]:
+    yield CardLine(
+        f"{name}position 0 at",
+        circle.first_at,
+        "turn",
+        note="anticlockwise from the right, seen from the drilled side; the others follow "
+        + ("clockwise" if circle.clockwise else "anticlockwise"),
+    )
+    if circle.hole_mm is not None:
+        yield CardLine(f"{name}hole", circle.hole_mm, "mm")
 
 
 def measuring_card(pattern: HolePattern, tolerance_mm: Fraction = PLACE_TOLERANCE_MM) -> Card:

@@ -35,6 +35,11 @@ def asked_module(module: str, dp: str, pitch: str = "") -> Fraction:
     return INCH / value
 
 
+def asked_pitch(dp: str) -> Fraction | None:
+    """Return the diametral pitch that was typed, for the name of the work; None where it was told otherwise."""
+    return read_number(dp, "dp") if dp.strip() else None
+
+
 def asked_angle(typed: str, what: str, default: Fraction = TWENTY_DEGREES) -> Fraction:
     """Return the angle that was typed, in turns, or the default. Raises BadAngle naming what it is."""
     if not typed.strip():

@@ -12,7 +12,7 @@ from crankwise.part.clock_wheel import (
     pinion_part_of,
     preparation_card,
 )
-from crankwise.tasks.asked_tooth import asked_module
+from crankwise.tasks.asked_tooth import asked_module, asked_pitch
 from crankwise.tasks.divide import whole_number
 from crankwise.tasks.sized_part import SizedPart
 from crankwise.wording.part_names import clock_wheel_name, clock_wheel_warnings
@@ -56,11 +56,12 @@ def clock_wheel_answer(typed: ClockWheelTyped) -> SizedPart:
     }
     return SizedPart(
         "clock-wheel",
-        clock_wheel_name(wheel),
+        clock_wheel_name(wheel, asked_pitch(typed.dp)),
         wheel,
         (part_of(wheel), pinion_part_of(wheel)),
         (preparation_card(wheel), measuring_card(wheel)),
         told,
         bool(typed.dp),
         clock_wheel_warnings(),
+        runs=("the wheel", "the pinion"),
     )

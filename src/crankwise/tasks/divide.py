@@ -20,12 +20,14 @@ class Division:
     """The answer to a division: every way, the best first.
 
     tolerance  what was asked, in turns of the spindle; None when nothing was
+    why_none   why the work leaves none of the ways that the head has; empty where it leaves one, or the head has none
     """
 
     head: Head
     part: Part
     tolerance: Fraction | None
     ways: tuple[Way, ...]
+    why_none: str = ""
 
     @property
     def is_answered(self) -> bool:
@@ -37,6 +39,8 @@ class Division:
         """Why the first way is put first, in one sentence."""
         if not self.ways and self.part.is_straight != self.head.is_straight:
             return "the work is cut along a slide" if self.part.is_straight else "a slide turns nothing"
+        if self.why_none:
+            return self.why_none
         if not self.ways:
             return "no scale on this head comes out whole over a full circle"
         return reason(self.ways[0], self.tolerance)

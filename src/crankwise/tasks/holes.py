@@ -18,6 +18,7 @@ from crankwise.plan.leadscrew import Leadscrew, SlideSetting, slide_setting
 from crankwise.tasks.divide import asked_part, whole_number
 from crankwise.tasks.leadscrew import asked_leadscrew
 from crankwise.tasks.sized_part import SizedPart, Table, is_in_inches, number, optional_length
+from crankwise.wording.card import length_text
 from crankwise.wording.hole_circle import coordinate_table, pattern_name, web_warnings
 
 _SIDES = {"right": Fraction(0), "top": Fraction(1, 4), "left": Fraction(1, 2), "bottom": Fraction(3, 4)}
@@ -106,7 +107,7 @@ def _plate(typed: HolesTyped, hole: Fraction | None) -> HolesTyped:
     if least <= 2 * apart:
         raise BadLength(
             f"apart: {len(counts)} circles {as_text(apart)} mm apart do not go inside {as_text(largest)} mm; "
-            f"{as_text(largest / (2 * len(counts)))} mm is the most"
+            f"less than {length_text(largest / (2 * len(counts)))} does"
         )
     inward = [f"{count} on {largest - 2 * apart * place} mm" for place, count in enumerate(counts) if place]
     return replace(typed, count=str(counts[0]), also=", ".join(inward), plate="", apart="")
@@ -140,6 +141,7 @@ def holes_answer(typed: HolesTyped) -> SizedPart:
         inch_first,
         tuple(web_warnings(pattern)),
         tuple(tables),
+        runs=tuple(f"circle {number}" for number in range(1, len(pattern.circles) + 1)),
     )
 
 

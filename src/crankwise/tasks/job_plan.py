@@ -77,7 +77,8 @@ def job_plan(head: Head, asked: Asked, way_key: str | None = None) -> Plan:
     part = made.part
     division = divided(head, made, asked.within)
     if not division.ways:
-        raise BadDivisions(f"{head.name}: {refusal_text(head, division.ways, part, division.tolerance)}")
+        told = refusal_text(head, division.ways, part, division.tolerance, division.why_none)
+        raise BadDivisions(f"{head.name}: {told}")
     if way_key is None:
         return Plan(part, division.ways[0])
     return _with_way(head, made, way_key)

@@ -13,6 +13,7 @@ from crankwise.part.part import Part, Work
 from crankwise.tasks.divide import Division, divide, read_within
 from crankwise.tasks.part_kinds import MadePart, made_of
 from crankwise.wording.cautions import cautions
+from crankwise.wording.gear import PIN_NEEDS_A_PLATE
 
 _SETS_OF_CUTTERS = ("", "8", "15")
 _OWN_WORK = ("divisions", "list")
@@ -75,7 +76,9 @@ def divided(head: Head, made: MadePart, within: str = "", corrected: bool = Fals
     division = divide(head, made.part, within or None, corrected)
     if made.methods is None:
         return division
-    return replace(division, ways=tuple(way for way in division.ways if way.method in made.methods))
+    left = tuple(way for way in division.ways if way.method in made.methods)
+    why_none = PIN_NEEDS_A_PLATE.format(name=head.name) if division.ways and not left else ""
+    return replace(division, ways=left, why_none=why_none)
 
 
 def ways_for(job: Job, head: Head, made: MadePart) -> Division:

@@ -145,10 +145,12 @@ def _graduated(typed: Typed) -> MadePart:
     ]
     warnings += [("fix", f"what works: {words.fix_text(fix)}") for fix in found.fixes]
     warnings += [(finding.code, words.finding_text(finding)) for finding in found.findings]
+    threads = (("Where the half nuts close", *words.threads_table(found.threads)),) if found.threads else ()
     return MadePart(
         graduated_name(work),
         work.part(),
         found.cards,
+        threads,
         notes=tuple(notes),
         cautions=words.graduate_cautions(work),
         warnings=tuple(warnings),
@@ -158,11 +160,10 @@ def _graduated(typed: Typed) -> MadePart:
     )
 
 
-def _sized(answer: "SizedPart", which: str = "", runs: tuple[str, ...] = ()) -> MadePart:
+def _sized(answer: "SizedPart", which: str = "") -> MadePart:
     """Return a part that its command sizes.
 
     which  the run that this job is, from 1, as typed, where the part takes several
-    runs   what they are called
     """
     from crankwise.errors import BadDivisions
     from crankwise.tasks.divide import whole_number
@@ -181,7 +182,7 @@ def _sized(answer: "SizedPart", which: str = "", runs: tuple[str, ...] = ()) -> 
     )
     if count == 1:
         return made
-    names = runs or tuple(f"circle {one}" for one in range(1, count + 1))
+    names = answer.runs
     told = (
         f"This part takes {count} runs from the same zero, each a job of its own: {', '.join(names)}. "
         f"This job is {names[number - 1]}; which = {number}."
@@ -233,7 +234,7 @@ def _ratchet(typed: Typed) -> MadePart:
 def _splines(typed: Typed) -> MadePart:
     from crankwise.tasks.splines import SplinesTyped, splines_answer
 
-    return _sized(splines_answer(record_of(SplinesTyped, typed)), typed.get("which", ""), ("keys", "floors"))
+    return _sized(splines_answer(record_of(SplinesTyped, typed)), typed.get("which", ""))
 
 
 def _sprocket(typed: Typed) -> MadePart:
@@ -245,8 +246,7 @@ def _sprocket(typed: Typed) -> MadePart:
 def _clock_wheel(typed: Typed) -> MadePart:
     from crankwise.tasks.clock_wheel import ClockWheelTyped, clock_wheel_answer
 
-    answer = clock_wheel_answer(record_of(ClockWheelTyped, typed))
-    return _sized(answer, typed.get("which", ""), ("the wheel", "the pinion"))
+    return _sized(clock_wheel_answer(record_of(ClockWheelTyped, typed)), typed.get("which", ""))
 
 
 def graduated_name(work: Graduated) -> str:

@@ -5,12 +5,12 @@ from fractions import Fraction
 
 from crankwise.errors import BadNumber
 from crankwise.exact.length import INCH
-from crankwise.exact.number import as_text, read_number
+from crankwise.exact.number import as_text
 from crankwise.head.head import Head
 from crankwise.part.gear_system import FULL_DEPTH, INCH_FULL_DEPTH
 from crankwise.part.rack import Rack, measuring_card, part_of_rack, preparation_card, spaces_in
 from crankwise.plan.leadscrew import Leadscrew, SlideSetting, slide_settings
-from crankwise.tasks.asked_tooth import asked_angle, asked_module
+from crankwise.tasks.asked_tooth import asked_angle, asked_module, asked_pitch
 from crankwise.tasks.divide import whole_number
 from crankwise.tasks.leadscrew import asked_leadscrew, screw_of, slide_of
 from crankwise.tasks.sized_part import SizedPart, optional_length
@@ -72,7 +72,7 @@ def rack_answer(typed: RackTyped, slide: Head | None = None) -> SizedPart:
     }
     return SizedPart(
         "rack",
-        rack_name(rack, read_number(typed.dp, "dp") if typed.dp else None),
+        rack_name(rack, asked_pitch(typed.dp)),
         rack,
         (part,) if (part := part_of_rack(rack)) else (),
         (preparation_card(rack), measuring_card(rack)),

@@ -31,6 +31,7 @@ class SizedPart:
     warnings    what to beware of, each with its code
     tables      what stands beside the cards: coordinates, settings
     slide       the slide that it was asked on, for its job; None where none was told, or it is turned
+    runs        what its runs are called where it takes several, each a job of its own; empty for one
     """
 
     kind: str
@@ -43,6 +44,7 @@ class SizedPart:
     warnings: tuple[tuple[str, str], ...] = ()
     tables: tuple[Table, ...] = field(default=())
     slide: Head | None = None
+    runs: tuple[str, ...] = ()
 
 
 def sized_object(answer: SizedPart) -> dict[str, Any]:

@@ -38,6 +38,11 @@ def asked_splines(typed: SplinesTyped) -> Splines:
     keys = whole_number(found[1], "keys")
     minor, major = read_diameter(found[2], "minor"), read_diameter(found[3], "major")
     key = read_diameter(found[4], "key") if found[4] else standard_key(keys, minor, major)
+    if minor >= major:
+        raise BadLength(
+            f"size: the diameter over the floors, {length_text(minor)}, goes first and is the smaller: it is not below "
+            f"{length_text(major)} over the keys; write them as 6x23x26"
+        )
     if key is None:
         raise BadLength(
             f"size: ISO 14 has no {keys} keys from {length_text(minor)} to {length_text(major)}; say the width of a "
@@ -75,4 +80,5 @@ def splines_answer(typed: SplinesTyped) -> SizedPart:
         told,
         inch_first,
         splines_warnings(splines),
+        runs=("keys", "floors"),
     )

@@ -4,7 +4,7 @@ from dataclasses import dataclass
 
 from crankwise.exact.number import as_text
 from crankwise.part.worm_wheel import WormWheel, measuring_card, part_of, preparation_card
-from crankwise.tasks.asked_tooth import asked_angle, asked_hand, asked_module
+from crankwise.tasks.asked_tooth import asked_angle, asked_hand, asked_module, asked_pitch
 from crankwise.tasks.divide import whole_number
 from crankwise.tasks.sized_part import SizedPart, is_in_inches, needed_length
 from crankwise.wording.part_names import worm_wheel_name, worm_wheel_warnings
@@ -64,7 +64,7 @@ def worm_wheel_answer(typed: WormWheelTyped) -> SizedPart:
     }
     return SizedPart(
         "worm-wheel",
-        worm_wheel_name(wheel, bool(typed.pitch)),
+        worm_wheel_name(wheel, bool(typed.pitch), asked_pitch(typed.dp)),
         wheel,
         (part_of(wheel),),
         (preparation_card(wheel), measuring_card(wheel)),

@@ -86,10 +86,15 @@ def position_table(plan: Plan) -> Table:
     return headings, table
 
 
-def refusal_text(head: Head, ways: Sequence[Way], part: Part, tolerance: Fraction | None) -> str:
-    """Return why the answer is no, with the nearest way there is."""
+def refusal_text(
+    head: Head, ways: Sequence[Way], part: Part, tolerance: Fraction | None, why: str = ""
+) -> str:
+    """Return why the answer is no, with the nearest way there is.
+
+    why  why the work leaves none of the head's ways, where it is the work that does
+    """
     if not ways:
-        return f"no way: {_no_way(head, part)}"
+        return f"no way: {why or _no_way(head, part)}"
     nearest = ways[0]
     within = (
         error_text(tolerance or Fraction(0)) if part.is_straight else arcseconds(tolerance or Fraction(0))

@@ -54,9 +54,10 @@ def at_the_rim(turns: Fraction, rim_mm: Fraction, inch_first: bool = False) -> s
 
 
 def small_length(length: Fraction, inch_first: bool = False) -> str:
-    """Return a small length, in mm, in both units: 21.6 µm (8.5 tenths of a thou)."""
+    """Return a small length, in mm, in both units: 21.6 µm (8.5 tenths of a thou); from a thou on, in thou."""
     metric = _small(length * 1000, " µm")
-    inch = f"{_small(length / INCH * 10_000, '')} tenths of a thou"
+    thou = length / INCH * 1000
+    inch = f"{_small(thou, '')} thou" if abs(thou) >= 1 else f"{_small(thou * 10, '')} tenths of a thou"
     return f"{inch} ({metric})" if inch_first else f"{metric} ({inch})"
 
 

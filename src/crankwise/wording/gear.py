@@ -139,6 +139,12 @@ DIFFERENTIAL_EXCLUDED = (
 )
 
 
+PIN_NEEDS_A_PLATE = (
+    "while a tooth is cut the change gears turn this head's worm from the table's screw, so that it is divided by "
+    "moving the pin on a hole plate, and {name} has none; choose a head with hole plates"
+)
+
+
 def swing_text(gear: Gear) -> str:
     """Return how the table stands for a helical gear: swung 30°, right hand."""
     return (

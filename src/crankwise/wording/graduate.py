@@ -160,8 +160,16 @@ def threads_table(rows: Sequence[tuple[Fraction, Fraction, int]]) -> Table:
             at = f"none: the places come round every {places.denominator} turns, keep the half nuts closed"
         else:
             at = "any line" if step == 1 else f"every {as_text(step)} lines, from the one it was closed at"
-        table.append([length_text(lead), as_text(places), at])
+        table.append([_thread_text(lead), as_text(places), at])
     return ["thread", "places in a turn", "close the half nuts at"], table
+
+
+def _thread_text(lead: Fraction) -> str:
+    """Return a thread by its threads to an inch where they are whole or a half, else by its lead."""
+    to_an_inch = INCH / lead
+    if to_an_inch.denominator <= 2:
+        return f"{as_text(to_an_inch)} tpi ({decimal(lead, 3)} mm)"
+    return length_text(lead)
 
 
 def lines_table(lines: Sequence[Line], offsets: Callable[[Line], Sequence[float]]) -> Table:

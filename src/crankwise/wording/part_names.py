@@ -25,10 +25,14 @@ def rack_name(rack: Rack, pitch: Fraction | None = None) -> str:
     return f"rack, {rack.teeth} spaces, {size}, {as_text(rack.pressure_angle * 360)}°"
 
 
-def worm_wheel_name(wheel: WormWheel, by_pitch: bool = False) -> str:
-    """Return worm wheel, 72 teeth for a worm of 1 start, module 1, right hand."""
+def worm_wheel_name(wheel: WormWheel, by_pitch: bool = False, pitch: Fraction | None = None) -> str:
+    """Return worm wheel, 72 teeth for a worm of 1 start, module 1, right hand.
+
+    by_pitch  whether it was asked by its axial pitch
+    pitch     the diametral pitch it was asked by, if it was
+    """
     starts = f"{wheel.starts} start{'' if wheel.starts == 1 else 's'}"
-    size = f"axial pitch {length_text(wheel.pitch_mm)}" if by_pitch else f"module {as_text(wheel.module_mm)}"
+    size = f"axial pitch {length_text(wheel.pitch_mm)}" if by_pitch else size_text(wheel.module_mm, pitch)
     return f"worm wheel, {wheel.teeth} teeth for a worm of {starts}, {size}, {wheel.hand} hand"
 
 
@@ -53,9 +57,12 @@ def sprocket_name(sprocket: Sprocket, inch_first: bool = False) -> str:
     return f"sprocket, {sprocket.teeth} teeth for chain{number}, pitch {pitch}"
 
 
-def clock_wheel_name(wheel: ClockWheel) -> str:
-    """Return clock wheel, 60 teeth to a pinion of 8 leaves, module 0.5."""
-    size = f"module {as_text(wheel.module_mm)}"
+def clock_wheel_name(wheel: ClockWheel, pitch: Fraction | None = None) -> str:
+    """Return clock wheel, 60 teeth to a pinion of 8 leaves, module 0.5.
+
+    pitch  the diametral pitch it was asked by, if it was
+    """
+    size = size_text(wheel.module_mm, pitch)
     return f"clock wheel, {wheel.teeth} teeth to a pinion of {wheel.leaves} leaves, {size}"
 
 

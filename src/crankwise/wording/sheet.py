@@ -272,12 +272,15 @@ def ending_text(plan: Plan, closes: bool) -> str:
 
 
 def no_sheet_text(
-    head: Head, ways: Sequence[Way], named: str | None, part: Part, tolerance: Fraction | None
+    head: Head, ways: Sequence[Way], named: str | None, part: Part, tolerance: Fraction | None, why: str = ""
 ) -> str:
-    """Return why no sheet was written: no way, none within the tolerance, or not the one that was named."""
+    """Return why no sheet was written: no way, none within the tolerance, or not the one that was named.
+
+    why  why the work leaves none of the head's ways, where it is the work that does
+    """
     if named and any(is_within(way, tolerance) for way in ways):
         ways = [way for way in ways if named in (way.key, way.method)]
-    return f"{refusal_text(head, ways, part, tolerance)}; nothing was written"
+    return f"{refusal_text(head, ways, part, tolerance, why)}; nothing was written"
 
 
 def _both(turns: Fraction) -> str:

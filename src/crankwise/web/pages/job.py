@@ -64,7 +64,7 @@ def show(visit: Visit, asked: AskedPasses | None = None, error: Mendable | None 
         "chosen": plan.way.key,
         "refusal": ""
         if division.is_answered
-        else refusal_text(plan.head, division.ways, plan.part, division.tolerance),
+        else refusal_text(plan.head, division.ways, plan.part, division.tolerance, division.why_none),
         "runs": runs,
         "measured": measured_rows(visit, job),
         "closes_at_zero": plan.part.divisions.goes_round,
