@@ -294,3 +294,17 @@ def test_a_thread_dial_says_on_its_page_where_the_half_nuts_close(visitor: TestC
     page = visitor.get(f"/jobs/{new_part(visitor, 'graduated', new_head(visitor, PLATE_HEAD), **typed)}").text
     assert "Where the half nuts close" in page
     assert re.search(r"11 tpi.*?every 4 lines", page, re.DOTALL)
+
+
+def test_a_helix_takes_the_ratio_and_the_change_gears_of_the_head_that_was_chosen(
+    visitor: TestClient,
+) -> None:
+    head_id = new_head(visitor, (HOUSE / "examples/plate-head.toml").read_text(encoding="utf-8"))
+    typed = {"teeth": "30", "module": "2", "helix": "30", "leadscrew": "5mm"}
+    job_id = new_part(visitor, "helical", head_id, **typed)
+    kept = read_job(visitor.get(f"/jobs/{job_id}/job.toml").text).part.values
+    assert kept == typed | {"head_ratio": "40", "train": "28/48 x 40/44"}
+    bare = visitor.post(
+        "/jobs/new/helical", data={"head": str(new_head(visitor, BENCH_HEAD)), **typed}, headers=JSON
+    )
+    assert "none given; write the gears owned" in bare.text

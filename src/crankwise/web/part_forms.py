@@ -116,8 +116,13 @@ _MATE = (
 )
 _LEAD_GEARS = (
     Field("leadscrew", "Lead of the table's screw", "Finds the change gears.", ("5mm", "1/4in")),
-    Field("head_ratio", "Ratio of the head", "Turns of the worm for one of the spindle.", _same("40")),
-    Field("gears", "Change gears owned", "Teeth, by commas.", _same("24, 24, 28, 32, 40, 44, 48, 56, 64")),
+    Field("head_ratio", "Ratio of the head", "The chosen head's where left empty.", _same("40")),
+    Field(
+        "gears",
+        "Change gears owned",
+        "Teeth, by commas; the chosen head's where left empty.",
+        _same("24, 24, 28, 32, 40, 44, 48, 56, 64"),
+    ),
     Field(
         "train",
         "or the train to mount",

@@ -2,6 +2,7 @@
 
 from crankwise.errors import FaultsFound, Mendable
 from crankwise.files.job_toml import Job, asked_part
+from crankwise.tasks.geared_part import geared_part
 from crankwise.tasks.job_plan import asked_of
 from crankwise.web.answers import Answer, GoTo, Page
 from crankwise.web.objects import job_object
@@ -27,7 +28,10 @@ def keep(visit: Visit) -> Answer:
             field.name: bool(typed[field.name]) if field.is_tick else typed[field.name]
             for field in _fields(form)
         }
-        job = Job(asked_part(form.kind, values), rim=typed["rim"], within=typed["within"])
+        part = asked_part(form.kind, values)
+        job = Job(
+            geared_part(part, visit.workshop.head(head_id).head), rim=typed["rim"], within=typed["within"]
+        )
         kept = visit.workshop.new_job(head_id, asked_of(job), typed["name"])
     except Mendable as error:
         return _page(visit, typed, error)
