@@ -11,8 +11,9 @@ from pypdf import PdfReader
 from crankwise.errors import BadDivisions, FaultsFound, UnknownThing
 from crankwise.part.card import Card, CardLine
 from crankwise.part.divisions import AngleList, EqualDivisions
-from crankwise.tasks.judge_part import judged, judged_size, judgement_answer, measured_sizes, size_named
+from crankwise.tasks.judge_part import judged, judged_size, judgement_answer
 from crankwise.tasks.measurement_report import judged_lines, report_bytes
+from crankwise.tasks.measuring_card import measured_sizes, size_named
 from crankwise.tasks.part_readings import typed_readings
 from tests.tasks.plans import GEAR, plan_of
 

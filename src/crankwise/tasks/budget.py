@@ -15,7 +15,7 @@ from crankwise.plan.plan import Plan
 from crankwise.tasks.answers import FORMAT
 from crankwise.tasks.divide import asked_part, divide, whole_number
 from crankwise.tasks.heads import load_head
-from crankwise.tasks.job_accuracy import beside_other_ways, job_budget
+from crankwise.tasks.job_accuracy import beside_other_ways, gear_of, job_budget
 from crankwise.tasks.job_file import LoadedJob
 from crankwise.tasks.jobs import ways_for
 from crankwise.tasks.tolerance import asked_gear_size
@@ -80,7 +80,7 @@ def job_file_budget(
     chosen = chosen_way(division, job.job.way or None)
     if chosen is None:
         return None
-    found = job_budget(Plan(job.made.part, chosen), job.made.value, what_if=what_if)
+    found = job_budget(Plan(job.made.part, chosen), gear_of(job.made), what_if=what_if)
     return beside_other_ways(found, division, what_if)
 
 

@@ -14,18 +14,29 @@ from crankwise.part.gear import Gear
 from crankwise.plan.corrected import corrected_ways
 from crankwise.plan.plan import Plan
 from crankwise.tasks.divide import Division
+from crankwise.tasks.part_kinds import MadePart
 from crankwise.tasks.what_if import AS_IT_IS, WhatIf
 from crankwise.ways.ranking import is_within
 
 
-def gear_size(value: object) -> GearSize | None:
-    """Return the gear that a kind's own value is, as far as its class depends on it; None for any other part.
+def gear_of(made: MadePart) -> Gear | None:
+    """Return the spur or helical gear that a part is; None for any other part."""
+    return made.value if isinstance(made.value, Gear) else None
+
+
+def gear_size(gear: Gear | None) -> GearSize | None:
+    """Return a gear as far as its class depends on it; None for any other part.
 
     A helical gear is left out: the class is asked for by its normal module and its true diameter.
     """
-    if not isinstance(value, Gear) or value.is_helical:
+    if gear is None or gear.is_helical:
         return None
-    return GearSize(value.teeth, value.module_mm)
+    return GearSize(gear.teeth, gear.module_mm)
+
+
+def needs_rim(plan: Plan, gear: Gear | None) -> bool:
+    """Return whether a diameter must be typed before errors round the part can be told as lengths."""
+    return plan.part.rim_mm is None and not plan.part.is_straight and gear_size(gear) is None
 
 
 def job_rim(plan: Plan, gear: GearSize | None, typed: str = "") -> Fraction:
@@ -49,18 +60,18 @@ def job_rim(plan: Plan, gear: GearSize | None, typed: str = "") -> Fraction:
     return plan.part.rim_mm
 
 
-def job_budget(plan: Plan, value: object = None, rim: str = "", what_if: WhatIf = AS_IT_IS) -> Budget:
+def job_budget(plan: Plan, gear: Gear | None = None, rim: str = "", what_if: WhatIf = AS_IT_IS) -> Budget:
     """Return the error budget of a job.
 
-    value    the kind's own value, from which the gear's class follows
+    gear     that the part is, from which its class follows; None for any other part
     rim      as typed, for a part that has none
     what_if  sizes to reckon with in place of the head file's and the typical ones
 
     Raises BadLength, BadDivisions.
     """
-    gear = gear_size(value)
+    size = gear_size(gear)
     sizes = tuple(sorted(what_if.sizes.items(), key=lambda one: one[0]))
-    return _reckoned(plan, job_rim(plan, gear, rim), gear, sizes, what_if.both_sides)
+    return _reckoned(plan, job_rim(plan, size, rim), size, sizes, what_if.both_sides)
 
 
 def beside_other_ways(found: Budget, division: Division, what_if: WhatIf = AS_IT_IS) -> Budget:

@@ -6,14 +6,15 @@ from typing import Any
 from crankwise.plan.plan import Plan
 from crankwise.store.kept import KeptMeasurement, TypedMeasurement
 from crankwise.tasks.inspect import Inspection
+from crankwise.tasks.job_accuracy import gear_of
 from crankwise.tasks.judge_part import (
     Judgement,
     inspected_part,
     judged,
     judged_size,
     judgement_answer,
-    size_named,
 )
+from crankwise.tasks.measuring_card import size_named
 from crankwise.tasks.part_kinds import MadePart
 from crankwise.tasks.part_readings import typed_readings
 
@@ -36,8 +37,8 @@ def judged_measurement(plan: Plan, made: MadePart, typed: TypedMeasurement) -> J
     """
     sheet = typed_readings(typed.readings, typed.column)
     if typed.of:
-        return judged_size(plan, sheet, size_named(made.cards, typed.of), made.value)
-    return judged(plan, sheet, made.value, typed.rim, typed.wanted, pins=typed.pins)
+        return judged_size(plan, sheet, size_named(made.cards, typed.of), gear_of(made))
+    return judged(plan, sheet, gear_of(made), typed.rim, typed.wanted, pins=typed.pins)
 
 
 def inspected_measurement(
@@ -48,7 +49,7 @@ def inspected_measurement(
     The diameter is None where sizes were measured. Raises Mendable.
     """
     sheet = typed_readings(typed.readings, typed.column)
-    return inspected_part(plan, sheet, made.value, typed.rim, typed.wanted, pins=typed.pins)
+    return inspected_part(plan, sheet, gear_of(made), typed.rim, typed.wanted, pins=typed.pins)
 
 
 def measurement_answer(kept: KeptMeasurement, found: Judgement) -> dict[str, Any]:

@@ -4,6 +4,7 @@ from collections.abc import Sequence
 
 from crankwise.errors import FaultsFound, Mendable
 from crankwise.tasks.heads import load_head
+from crankwise.tasks.job_accuracy import gear_of
 from crankwise.tasks.job_file import load_job
 from crankwise.tasks.judge_part import inspected_part
 from crankwise.tasks.learn_head import HeadLesson, SeenPart, lesson_of
@@ -29,7 +30,7 @@ def _seen(head_path: str, job: str, readings: str, column: str) -> SeenPart:
     loaded = load_job(job, with_head=False)
     plan = plan_of(loaded, head_path)
     try:
-        found, rim_mm = inspected_part(plan, part_sheet(readings, column), loaded.made.value)
+        found, rim_mm = inspected_part(plan, part_sheet(readings, column), gear_of(loaded.made))
     except FaultsFound:
         raise
     except Mendable as error:

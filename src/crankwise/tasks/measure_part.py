@@ -11,11 +11,13 @@ from crankwise.files.whole_file import write_whole
 from crankwise.plan.plan import Plan
 from crankwise.tasks.heads import load_head
 from crankwise.tasks.inspect import inspect_sheet
+from crankwise.tasks.job_accuracy import gear_of
 from crankwise.tasks.job_file import LoadedJob, load_job
 from crankwise.tasks.jobs import ways_for
-from crankwise.tasks.judge_part import Judgement, judged, judged_size, judgement_answer, size_named
+from crankwise.tasks.judge_part import Judgement, judged, judged_size, judgement_answer
 from crankwise.tasks.measure import today
 from crankwise.tasks.measurement_report import report_bytes
+from crankwise.tasks.measuring_card import size_named
 from crankwise.tasks.part_readings import UNITS, typed_readings
 from crankwise.tasks.sheet import chosen_way, read_paper
 
@@ -69,11 +71,12 @@ def measured_part(
         raise BadDivisions("teeth, module, dp: given beside a job, which says them itself; leave them out")
     loaded = load_job(job, with_head=head is None)
     plan = plan_of(loaded, head, way)
+    gear = gear_of(loaded.made)
     name = loaded.job.name or loaded.made.name or "Part"
     if of:
         line = size_named(loaded.made.cards, of)
-        return MeasuredPart(judged_size(plan, sheet, line, loaded.made.value), name, plan, line.what)
-    found = judged(plan, sheet, loaded.made.value, rim or "", wanted or "", pins=pins or "")
+        return MeasuredPart(judged_size(plan, sheet, line, gear), name, plan, line.what)
+    found = judged(plan, sheet, gear, rim or "", wanted or "", pins=pins or "")
     return MeasuredPart(found, name, plan)
 
 

@@ -3,14 +3,11 @@
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from crankwise.accuracy.inspection import LEAST_POSITIONS
 from crankwise.errors import Fault, FaultsFound
-from crankwise.part.divisions import EqualDivisions
-from crankwise.part.gear import Gear
 from crankwise.plan.plan import Plan
-from crankwise.tasks.job_accuracy import gear_size
-from crankwise.tasks.judge_part import measured_sizes
+from crankwise.tasks.job_accuracy import gear_of
 from crankwise.tasks.kept_parts import TypedMeasurement
+from crankwise.tasks.measuring_card import columns_of, measured_sizes
 from crankwise.tasks.part_kinds import MadePart
 from crankwise.wording.card import limits_text, value_text
 from crankwise.wording.inspection import HOW
@@ -77,7 +74,6 @@ def questions(plan: Plan, made: MadePart, inch_first: bool) -> tuple[Question, .
     named = [str(number) for number in numbers] if len(numbers) <= MOST_FIELDS else []
     on = [*named[1:], *named[:1]]
     between = tuple(f"{one} to {other}" for one, other in zip(named, on, strict=True))
-    kinds = _kinds(plan, made)
     asked = [
         Question(
             kind.partition("_")[0],
@@ -86,7 +82,7 @@ def questions(plan: Plan, made: MadePart, inch_first: bool) -> tuple[Question, .
             HOW[kind],
             tuple(named) if kind == "position_deg" else between,
         )
-        for kind in kinds
+        for kind in columns_of(plan.part, gear_of(made))
     ]
     places = tuple(f"place {place}" for place in range(1, PLACES + 1))
     for index, line in enumerate(measured_sizes(made.cards)):
@@ -95,25 +91,6 @@ def questions(plan: Plan, made: MadePart, inch_first: bool) -> tuple[Question, .
         asked.append(Question(f"size{index}", line.what, "size_mm", how, places, line.what, should))
     asked.append(Question("size", _TITLES["size_mm"], "size_mm", HOW["size_mm"], places))
     return tuple(asked)
-
-
-def _kinds(plan: Plan, made: MadePart) -> list[str]:
-    """Return what of its positions can be measured, the usual first: neighbours only where they close the circle."""
-    divisions = plan.part.divisions
-    if len(divisions) < LEAST_POSITIONS or getattr(divisions, "is_straight", False):
-        return []
-    if not (isinstance(divisions, EqualDivisions) and divisions.goes_round):
-        return ["position_deg"]
-    if isinstance(made.value, Gear):
-        return ["pitch_um", "position_deg"]
-    if plan.part.work == "hole":
-        return ["chord_mm", "position_deg"]
-    return ["position_deg", "pitch_um"]
-
-
-def needs_rim(plan: Plan, made: MadePart) -> bool:
-    """Return whether a diameter must be typed before errors can be told as lengths."""
-    return plan.part.rim_mm is None and gear_size(made.value) is None
 
 
 def read_form(question: Question, form: Mapping[str, str], uploaded: str = "") -> TypedMeasurement:

@@ -12,7 +12,7 @@ from crankwise.draw.cause_bars import Bar, cause_bars
 from crankwise.errors import BadLength, FaultsFound, Mendable
 from crankwise.tasks.budget import budget_answer
 from crankwise.tasks.divide import Division
-from crankwise.tasks.job_accuracy import beside_other_ways, gear_size, job_budget
+from crankwise.tasks.job_accuracy import beside_other_ways, gear_of, job_budget, needs_rim
 from crankwise.tasks.job_plan import job_made
 from crankwise.tasks.jobs import divided
 from crankwise.tasks.what_if import read_what_if
@@ -62,8 +62,8 @@ def _division(job: KeptJob) -> Division:
 
 def predicted(job: KeptJob, visit: Visit) -> Budget:
     """Return the budget of a job with what was typed in the address. Raises Mendable."""
-    value = job_made(job.asked).value
-    return job_budget(job.plan, value, visit.query.get("rim", "").strip(), read_what_if(visit.query))
+    gear = gear_of(job_made(job.asked))
+    return job_budget(job.plan, gear, visit.query.get("rim", "").strip(), read_what_if(visit.query))
 
 
 def typed_again(visit: Visit) -> str:
@@ -73,8 +73,7 @@ def typed_again(visit: Visit) -> str:
 
 
 def _needs_rim(job: KeptJob) -> bool:
-    part = job.plan.part
-    return part.rim_mm is None and not part.is_straight and gear_size(job_made(job.asked).value) is None
+    return needs_rim(job.plan, gear_of(job_made(job.asked)))
 
 
 def _asks_for_a_rim(job: KeptJob, visit: Visit) -> bool:

@@ -8,6 +8,7 @@ from crankwise.draw.pitch_errors import pitch_errors
 from crankwise.errors import BadNumber, FaultsFound, Mendable
 from crankwise.files.readings_csv import decoded
 from crankwise.plan.plan import Plan
+from crankwise.tasks.job_accuracy import gear_of, needs_rim
 from crankwise.tasks.job_plan import job_made
 from crankwise.tasks.judge_part import Judgement, judgement_answer
 from crankwise.tasks.kept_parts import judged_measurement, measurement_answer
@@ -17,7 +18,7 @@ from crankwise.tasks.measurement_report import class_limits, judged_lines, repor
 from crankwise.tasks.sheet import read_paper
 from crankwise.tasks.workshop import KeptJob
 from crankwise.web.answers import Answer, Download, GoTo, Page
-from crankwise.web.measure_form import Question, needs_rim, placed, questions, read_form
+from crankwise.web.measure_form import Question, placed, questions, read_form
 from crankwise.web.visit import Visit
 from crankwise.wording.inspection import verdict_text
 from crankwise.wording.run import asked_text
@@ -147,7 +148,7 @@ def _page(
         "date": form.get("date") or today(),
         "runs": [("", "not said"), *((str(run_id), f"run {n}") for n, run_id in enumerate(job.run_ids, 1))],
         "run": form.get("run", str(job.run_ids[-1]) if len(job.run_ids) == 1 else ""),
-        "needs_rim": needs_rim(job.plan, made),
+        "needs_rim": needs_rim(job.plan, gear_of(made)),
         "wrong": wrong,
         "sentences": sentences,
         "found": found,
