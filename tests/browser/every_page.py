@@ -240,6 +240,8 @@ CHAPTERS: tuple[Chapter, ...] = (
             View(RUN, "{fault}", "run-fault-phone-dark", "a whole turn out", scheme="dark"),
             View(RUN, "{overshot}", "run-overshot-phone", "how far to back off and come up again"),
             View(RUN, "{fault}", "run-fault-desk", "the same fault on a desk", DESK),
+            View(RUN, "{returning}", "run-first-phone", "back to the first line: does the tool fall in?"),
+            View(RUN, "{missed}", "run-first-off-phone", "a slip too small for the ring, seen there"),
         ),
     ),
     Chapter(
@@ -260,6 +262,7 @@ CHAPTERS: tuple[Chapter, ...] = (
             View(f"{RUN}/where", "{fault}/where?{slipped}", "where-desk", "a slip is named", DESK),
             View(f"{RUN}/where", "{noted}/where?scale0=0.7&scale1=33"),
             View(f"{RUN}/where", "{noted}/where?scale0=x"),
+            View(f"{RUN}/where", "{missed}/where"),
         ),
     ),
     Chapter(

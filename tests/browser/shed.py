@@ -53,6 +53,8 @@ def prepared(server: Server) -> dict[str, str]:
         "paused": begun(server, 10),
         "noted": begun(server, 88),
         "closing": begun(server, 149),
+        "returning": begun(server, 75),
+        "missed": begun(server, 75),
         "passes": begun(server, 5, cuts="two"),
         "finished": begun(server, 6, FEET),
         "slipped": f"scale0={off['reading']}&scale1={turned - 4.7:.2f}",
@@ -61,6 +63,8 @@ def prepared(server: Server) -> dict[str, str]:
     send(server, things["fault"], reading)
     send(server, things["overshot"], {"kind": "overshot", "tap": "x", "at": 1.76e9, "row": 10})
     send(server, things["paused"], {"kind": "paused", "tap": "x", "at": 1.76e9})
+    off_by = {"kind": "returned", "tap": "x", "at": 1.76e9, "row": 75, "off_mm": "0.41", "means": "loupe"}
+    send(server, things["missed"], off_by)
     bad = {"kind": "bad", "tap": "bad", "at": 1.76e9, "row": 41, "note": "faint at the inner end"}
     send(server, things["noted"], bad)
     slide = str(_posted(server, "/heads/import", {"toml": MILL_TABLE}))

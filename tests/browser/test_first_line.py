@@ -86,7 +86,7 @@ def test_where_it_is_off_it_is_taken_in_and_the_run_goes_on(
     off_by(page, "0.41", "ahead")
     expect(page.get_by_text("The first line stands 0.410 mm (0.0161 in) ahead of the tool.")).to_be_visible()
     page.get_by_role("link", name="Take the slip in").click()
-    expect(page.get_by_text("To be looked at, worked since it was last met: 0, 1, 2")).to_be_visible()
+    expect(page.get_by_text("worked since it was last met: 0 to 74, 75 of them")).to_be_visible()
     expect(page.get_by_label("How far, in degrees")).not_to_have_value("")
     page.get_by_role("button", name="Take it in as an offset from here on").click()
     page.wait_for_url(f"**{run}")

@@ -103,6 +103,13 @@ def test_where_it_is_off_the_slip_is_proposed_and_taken_in(visitor: TestClient) 
     assert "Before position 149: the first line stood 0.410 mm (0.0161 in), 0.31 degrees" in kept
     where = page(visitor, run_id, "/where")
     assert 'value="0.3132"' in where
+    assert "worked since it was last met: 75 to 148, 74 of them" in where
+    before = visitor.get(f"/runs/{run_id}/where", headers=JSON).json()["told_before"]
+    assert [line.split(":")[0] for line in before] == [
+        "Before position 149",
+        "Position 75",
+        "Before position 75",
+    ]
     told = visitor.get(f"/runs/{run_id}/where", headers=JSON).json()["first_missed"]
     assert float(Fraction(told["off"]) * 360) == pytest.approx(-0.3132, abs=0.0001)
     assert (told["since"], told["suspect"][0], told["suspect"][-1]) == (75, 75, 148)

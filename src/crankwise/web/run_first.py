@@ -8,7 +8,7 @@ from crankwise.run.state import RunState
 from crankwise.tasks.workshop import KeptRun
 from crankwise.wording.run_checks import return_text
 from crankwise.wording.run_faults import fault_text
-from crankwise.wording.run_first import NO_RIM, first_words, missed_text
+from crankwise.wording.run_first import NO_RIM, first_words, missed_text, since_met_text
 
 MOST_FAULTS = 3
 
@@ -52,8 +52,7 @@ def _missed(run: KeptRun) -> dict[str, Any] | None:
         "text": missed_text(run.plan, found.entry),
         "tap": found.entry.tap,
         "angle": "" if found.slip is None else as_text(found.slip.angle),
-        "since": None if found.slip is None else found.slip.since,
-        "suspect": [] if found.slip is None else [_position(run, row) for row in found.slip.suspect],
+        "suspect": since_met_text([_position(run, row) for row in found.slip.suspect] if found.slip else []),
         "no_rim": NO_RIM if found.off is None else "",
         "faults": [fault_text(fault, run.rows, run.plan.part) for fault in found.faults[:MOST_FAULTS]],
     }

@@ -1,5 +1,6 @@
 """Going back to the first line or space, in words: the question, what was found, what to do."""
 
+from collections.abc import Sequence
 from fractions import Fraction
 
 from crankwise.part.part import Part, Work
@@ -30,7 +31,9 @@ MEETS: dict[Work, str] = {
     "flat": "It meets it",
     "position": "It meets it",
 }
+MOST_BY_NAME = 6
 NOT_NOW = "Not now"
+BEFORE = "Before this one go back to the first {first}, machine off."
 ASKED_AGAIN = "Put off earlier, and asked again now."
 AHEAD = "Seen from the tool. Ahead is the way the work moves on."
 NO_RIM = (
@@ -52,6 +55,7 @@ def first_words(part: Part) -> dict[str, str]:
         "meets": MEETS[part.work],
         "not_now": NOT_NOW,
         "again": ASKED_AGAIN,
+        "before": BEFORE.format(first=first_name(part)),
         "ahead": AHEAD,
         "unit": "mm" if part.is_straight or part.rim_mm is not None else "degrees",
     }
@@ -79,6 +83,20 @@ def return_entry_text(plan: Plan, entry: Entry, number: str) -> str:
     off = entry.angle if entry.off_mm is None else entry.off_mm
     side = "ahead of" if (off or 0) > 0 else "behind"
     return f"Before position {number}: {first} stood {_far(plan, entry)} {side} the tool{by}."
+
+
+def since_met_text(positions: Sequence[str]) -> str:
+    """Return which positions were worked since the first one was last met; empty where none was.
+
+    >>> since_met_text([str(one) for one in range(75)])
+    'To be looked at, worked since it was last met: 0 to 74, 75 of them.'
+    """
+    if not positions:
+        return ""
+    told = ", ".join(positions)
+    if len(positions) > MOST_BY_NAME:
+        told = f"{positions[0]} to {positions[-1]}, {len(positions)} of them"
+    return f"To be looked at, worked since it was last met: {told}."
 
 
 def _far(plan: Plan, entry: Entry) -> str:

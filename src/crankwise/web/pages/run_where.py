@@ -23,11 +23,12 @@ from crankwise.web.typed_tap import tapped_at, whole
 from crankwise.web.visit import Visit
 from crankwise.wording.figures import decimal
 from crankwise.wording.run_faults import fault_text
-from crankwise.wording.run_first import missed_text
-from crankwise.wording.run_page import MEASURED_ASKS, bring_text, joints_of, left_at, scale_hint
+from crankwise.wording.run_first import missed_text, since_met_text
+from crankwise.wording.run_page import MEASURED_ASKS, bring_text, entry_text, joints_of, left_at, scale_hint
 from crankwise.wording.run_where import STOP, STOP_THE_SLIDE, surely_text, where_text
 
 MOST_FAULTS = 2
+MOST_TOLD = 12
 READ_BY_EYE = Fraction(1, 3600)
 """A tenth of a degree: what is known no nearer is told to two places, and a return to the first line to four."""
 
@@ -115,10 +116,11 @@ def _page(
         "joints": joints_of(run.plan),
         "slip": _slip(run, slip),
         "missed": missed and _missed(run, missed),
+        "evidence": _told_before(run),
         "slip_row": min(state.at_row, len(run.rows) - 1),
         "began": state.began,
     }
-    told = _object(run, found, values["said"]) | _first_object(missed)
+    told = {**_object(run, found, values["said"]), **_first_object(missed), "told_before": values["evidence"]}
     return Page("run_where.html", values, told, error=error)
 
 
@@ -128,9 +130,15 @@ def _missed(run: KeptRun, missed: MissedFirst) -> dict[str, Any]:
     return {
         "text": missed_text(run.plan, missed.entry),
         "faults": [fault_text(fault, run.rows, run.plan.part) for fault in missed.faults[:MOST_FAULTS]],
-        "suspect": [_position(run, row) for row in suspect],
+        "suspect": since_met_text([_position(run, row) for row in suspect]),
         "slip": _slip(run, missed.slip) if missed.slip else None,
     }
+
+
+def _told_before(run: KeptRun) -> list[str]:
+    """What the ring was read to show, and what the returns to the first line found, the newest first."""
+    told = [fact.entry for fact in run.state.facts if fact.entry.kind in ("ring", "returned")]
+    return [entry_text(entry, run.rows, run.plan) for entry in reversed(told[-MOST_TOLD:])]
 
 
 def _faults(run: KeptRun, evidence: Evidence, found: WhereAmI | None) -> list[tuple[str, str, str]]:

@@ -37,7 +37,7 @@ function askedSection(run, due, button, safe) {
   const how = row.closing && !isAgain ? "" : row.return_to_first || first.how;
   const option = (means, words) => `<option value="${means}"${means === first.means ? " selected" : ""}>${words}</option>`;
   return `<section class="attend first-line" aria-label="Back to the first ${safe(first.what)}">
-${isAgain ? `<p class="small">${safe(first.again)}</p>` : ""}<p class="large">${safe(first.ask)}</p>
+${isAgain ? `<p class="small">${safe(first.again)}</p>` : how ? `<p>${safe(first.before)}</p>` : ""}<p class="large">${safe(first.ask)}</p>
 <div class="ask">${button("returned", due, safe(first.meets), "yes", ` data-angle="0" data-means="${first.means}"`)}
 ${isAgain ? "" : button("returned", due, safe(first.not_now), "not-now", ' data-put-off="1"')}</div>
 <details class="off-by"><summary>It does not: it is off by</summary><div class="typed stacked"><div class="pair">
