@@ -1,5 +1,6 @@
 """What a page gives back, and how it becomes a response: HTML, a part of it, JSON, a file, another page."""
 
+import re
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from typing import Any
@@ -51,6 +52,18 @@ class Download:
     content: bytes
     media_type: str
     name: str
+
+
+def file_name(title: str, otherwise: str) -> str:
+    """Return the beginning of a file's name, of small letters, figures and dashes, that every system takes.
+
+    title      what the thing is called, by its owner
+    otherwise  taken where nothing is left of that
+
+    >>> file_name("Tide wheel, 59 teeth", "job"), file_name("\u6f6e\u8f66", "job")
+    ('tide-wheel-59-teeth', 'job')
+    """
+    return re.sub(r"[^a-z0-9]+", "-", title.lower()).strip("-") or otherwise
 
 
 @dataclass(frozen=True, slots=True)

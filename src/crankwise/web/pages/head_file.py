@@ -1,10 +1,8 @@
 """Take a head in from a file, and hand one out."""
 
-import re
-
 from crankwise.errors import Mendable
 from crankwise.files.head_toml import write_head
-from crankwise.web.answers import Answer, Download, GoTo, Page
+from crankwise.web.answers import Answer, Download, GoTo, Page, file_name
 from crankwise.web.objects import head_object
 from crankwise.web.visit import Visit
 
@@ -29,8 +27,8 @@ def take_in(visit: Visit) -> Answer:
 def hand_out(visit: Visit) -> Download:
     """Hand out a head as a file."""
     kept = visit.workshop.head(visit.id("head_id"))
-    plain = re.sub(r"[^a-z0-9]+", "-", kept.head.name.lower()).strip("-")
-    return Download(write_head(kept.head).encode(), "application/toml", f"{plain or 'head'}.toml")
+    plain = file_name(kept.head.name, "head")
+    return Download(write_head(kept.head).encode(), "application/toml", f"{plain}.toml")
 
 
 def _page(pasted: str, error: Mendable | None = None) -> Page:

@@ -1,12 +1,11 @@
 """Plan a measurement of a head: which angles, in which order, what to set and read; to print or to fill in."""
 
-import re
 from urllib.parse import urlencode
 
 from crankwise.accuracy.measuring_plan import REFERENCES, MeasuringPlan
 from crankwise.errors import Mendable
 from crankwise.tasks.measure import plan_answer, plan_csv, plan_measuring
-from crankwise.web.answers import Download, Page
+from crankwise.web.answers import Download, Page, file_name
 from crankwise.web.visit import Visit
 from crankwise.wording.calibration import REFERENCE_NAMES
 from crankwise.wording.fields import options_as_fields
@@ -42,7 +41,7 @@ def csv(visit: Visit) -> Download:
     """Hand out the plan as a file to fill in."""
     kept = visit.workshop.head(visit.id("head_id"))
     asked = _asked(visit)
-    name = re.sub(r"[^a-z0-9]+", "-", kept.head.name.lower()).strip("-") or "head"
+    name = file_name(kept.head.name, "head")
     content = plan_csv(_plan(visit, asked)).encode()
     return Download(content, "text/csv; charset=utf-8", f"{name}-{asked['reference']}.csv")
 

@@ -1,6 +1,5 @@
 """Take a job in from a file, and hand one out."""
 
-import re
 from dataclasses import replace
 
 from crankwise.errors import BadDivisions, Mendable
@@ -11,7 +10,7 @@ from crankwise.tasks.job_plan import asked_of, job_of
 from crankwise.tasks.jobs import ways_for
 from crankwise.tasks.sheet import chosen_way
 from crankwise.tasks.workshop import KeptJob
-from crankwise.web.answers import Answer, Download, GoTo, Page
+from crankwise.web.answers import Answer, Download, GoTo, Page, file_name
 from crankwise.web.objects import job_object
 from crankwise.web.pages.new_job import head_chosen
 from crankwise.web.part_forms import PART_FORMS
@@ -54,8 +53,8 @@ def hand_out(visit: Visit) -> Download:
     """Hand out a job as a file, with its head and its way."""
     kept = visit.workshop.job(visit.id("job_id"))
     job = replace(job_of(kept.asked), name=kept.name, head=kept.plan.head, way=kept.plan.way.key)
-    plain = re.sub(r"[^a-z0-9]+", "-", kept.name.lower()).strip("-")
-    return Download(write_job(job).encode(), "application/toml", f"{plain or 'job'}.toml")
+    plain = file_name(kept.name, "job")
+    return Download(write_job(job).encode(), "application/toml", f"{plain}.toml")
 
 
 def _page(visit: Visit, pasted: str, head: str, error: Mendable | None = None) -> Page:

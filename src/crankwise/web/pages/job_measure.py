@@ -1,6 +1,5 @@
 """Measure the part: what the measuring card asks for, typed place by place, and what it says."""
 
-import re
 from dataclasses import replace
 from typing import Any
 
@@ -17,7 +16,7 @@ from crankwise.tasks.measure_part import read_date
 from crankwise.tasks.measurement_report import class_limits, judged_lines, report_bytes
 from crankwise.tasks.sheet import read_paper
 from crankwise.tasks.workshop import KeptJob
-from crankwise.web.answers import Answer, Download, GoTo, Page
+from crankwise.web.answers import Answer, Download, GoTo, Page, file_name
 from crankwise.web.measure_form import Question, placed, questions, read_form
 from crankwise.web.visit import Visit
 from crankwise.wording.inspection import verdict_text
@@ -81,8 +80,8 @@ def report(
     further = [("Run", str(job.run_ids.index(run_id) + 1))] if run_id in job.run_ids else []
     further += [("Note", note)] if note else []
     content = report_bytes(found, job.name, date, plan, paper, of, further)
-    plain = re.sub(r"[^a-z0-9]+", "-", job.name.lower()).strip("-")
-    return Download(content, "application/pdf", f"{plain or 'part'}-measured.pdf")
+    plain = file_name(job.name, "part")
+    return Download(content, "application/pdf", f"{plain}-measured.pdf")
 
 
 def result_values(found: Judgement, inch_first: bool) -> dict[str, Any]:

@@ -1,7 +1,5 @@
 """A job's part as a file: its print at full size, and its drawing for engraving."""
 
-import re
-
 from crankwise.tasks.job_plan import job_made
 from crankwise.tasks.picture import (
     FULL_SIZE_CHORD_MM,
@@ -12,7 +10,7 @@ from crankwise.tasks.picture import (
     read_full_size_paper,
     read_scale,
 )
-from crankwise.web.answers import Download
+from crankwise.web.answers import Download, file_name
 from crankwise.web.visit import Visit
 
 _TYPES: dict[PictureForm, str] = {
@@ -30,5 +28,5 @@ def hand_out(visit: Visit) -> Download:
     scale = read_scale(visit.query.get("measured", ""))
     drawing = drawing_of(job_made(job.asked), FULL_SIZE_CHORD_MM)
     content, _ = print_bytes(drawing, form, paper, scale)
-    plain = re.sub(r"[^a-z0-9]+", "-", job.name.lower()).strip("-")
-    return Download(content, _TYPES[form], f"{plain or 'part'}.{form}")
+    plain = file_name(job.name, "part")
+    return Download(content, _TYPES[form], f"{plain}.{form}")

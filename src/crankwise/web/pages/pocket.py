@@ -1,11 +1,9 @@
 """The pocket card: the run handed out as a file for a phone, and its journal brought home."""
 
-import re
-
 from crankwise.errors import Mendable
 from crankwise.tasks.pocket import bring_home, looked_over, pocket_card
 from crankwise.tasks.run_answer import merged_answer
-from crankwise.web.answers import Answer, Download, Page
+from crankwise.web.answers import Answer, Download, Page, file_name
 from crankwise.web.visit import Visit
 
 
@@ -13,8 +11,8 @@ def hand_out(visit: Visit) -> Download:
     """Hand out the card of a run."""
     run_id = visit.id("run_id")
     card = pocket_card(visit.workshop, run_id, visit.phone_site)
-    plain = re.sub(r"[^a-z0-9]+", "-", visit.workshop.run(run_id).job_name.lower()).strip("-")
-    return Download(card, "text/html; charset=utf-8", f"{plain or 'run'}-pocket-{run_id}.html")
+    plain = file_name(visit.workshop.run(run_id).job_name, "run")
+    return Download(card, "text/html; charset=utf-8", f"{plain}-pocket-{run_id}.html")
 
 
 def show(visit: Visit) -> Page:

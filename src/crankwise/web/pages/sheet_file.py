@@ -1,10 +1,8 @@
 """The run sheet of a job or a run as a file: PDF for clipboard or wall, tables, one HTML page by itself."""
 
-import re
-
 from crankwise.tasks.job_plan import job_made
 from crankwise.tasks.sheet import Form, read_paper, sheet_bytes
-from crankwise.web.answers import Download
+from crankwise.web.answers import Download, file_name
 from crankwise.web.asked_sheet import asked_sheet
 from crankwise.web.visit import Visit
 
@@ -45,5 +43,5 @@ def _file(visit: Visit, form: Form) -> Download:
     content = sheet_bytes(
         sheet.plan, name, form, paper, made.cautions, sheet.link, made.setup, sheet.passes, for_wall
     )
-    plain = re.sub(r"[^a-z0-9]+", "-", name.lower()).strip("-") or "run-sheet"
+    plain = file_name(name, "run-sheet")
     return Download(content, _TYPES[form], f"{plain}{'-wall' if for_wall else ''}.{form}")
