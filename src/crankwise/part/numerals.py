@@ -164,10 +164,11 @@ class Numerals:
         return tuple(told.get(place, "") for place in range(len(scale.counts)))
 
     def _own_on(self, scale: Scale) -> tuple[str, ...]:
-        told = dict(self.own)
-        if len(told) < len(self.own):
-            twice = next(count for count, _ in self.own if sum(other == count for other, _ in self.own) > 1)
-            raise BadDivisions(f"texts: line {as_text(twice)} has two texts; give each line one")
+        told: dict[Fraction, str] = {}
+        for count, text in self.own:
+            if count in told:
+                raise BadDivisions(f"texts: line {as_text(count)} has two texts; give each line one")
+            told[count] = text
         lines = set(scale.counts)
         for count, text in self.own:
             if count not in lines:

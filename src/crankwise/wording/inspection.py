@@ -4,6 +4,7 @@ from collections.abc import Sequence
 from fractions import Fraction
 from typing import Protocol
 
+from crankwise.accuracy.bounds import Bounds
 from crankwise.accuracy.budget import Budget
 from crankwise.accuracy.inspection import Cause, Inspected, Sizes
 from crankwise.accuracy.tolerance import STANDARDS, Reached
@@ -103,20 +104,21 @@ def compared_lines(
     causes  what its deviations point to
     """
     lines = []
-    worst, where = 0.0, "single"
-    for what, name, measured, bound in (
-        ("Single pitch", "single", part.single_pitch, budget.part.single),
-        ("Cumulative", "cumulative", part.cumulative_pitch, budget.part.cumulative),
+    worst, of_worst = 0.0, _single
+    for what, of, measured in (
+        ("Single pitch", _single, part.single_pitch),
+        ("Cumulative", _cumulative, part.cumulative_pitch),
     ):
+        bound = of(budget.part)
         share = measured / bound if bound else 0.0
         there, kept = both(measured, inch_first), both(bound, inch_first)
         lines.append(f"{what}: {there} measured, {kept} predicted: {_told(share)}.")
         if share > worst:
-            worst, where = share, name
+            worst, of_worst = share, of
     if worst > GROSS and causes:
         lines.append(f"Look first at what it points to: {cause_text(causes[0])}.")
     elif worst > GROSS:
-        ranked = sorted(budget.shares, key=lambda share: -float(getattr(share.bounds, where)))
+        ranked = sorted(budget.shares, key=lambda share: -of_worst(share.bounds))
         titles = [CAUSES[share.name].title for share in ranked if share.cause][:_LOOKED_AT]
         lines.append(
             f"Look first at what the budget puts foremost, and measure it: {'; then '.join(titles)}."
@@ -130,6 +132,14 @@ def compared_lines(
             "Much better than predicted: some size was taken too large; several parts together can tell which."
         )
     return lines
+
+
+def _single(bounds: Bounds) -> float:
+    return bounds.single
+
+
+def _cumulative(bounds: Bounds) -> float:
+    return bounds.cumulative
 
 
 def _told(share: float) -> str:
