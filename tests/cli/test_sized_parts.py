@@ -234,3 +234,8 @@ def test_what_cannot_be_says_what_would(typed: Typed, command: str, told: str) -
     ran = typed(*shlex.split(command))
     assert ran.code == 2
     assert told in ran.err
+
+
+def test_a_rack_asked_by_its_pitch_is_called_by_it(typed: Typed) -> None:
+    name = answer(typed, "rack", "40", "--pitch", "1/8in")["name"]
+    assert name == "rack, 40 spaces, pitch 3.175 mm (0.1250 in), 20°"

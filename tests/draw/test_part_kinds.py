@@ -10,6 +10,8 @@ from crankwise.draw.part_drawing import PartDrawing, Tool
 from crankwise.draw.part_kinds import part_drawing
 from crankwise.part.part import Part
 from crankwise.part.rack import Rack
+from crankwise.tasks.part_kinds import made_of
+from crankwise.tasks.picture import drawing_of
 from tests.draw.drawings import EVERY_KIND, body, drawing, farthest, made
 
 CHORD = 0.0005  # a curve is drawn by straight pieces that leave it by half a micrometre at most
@@ -159,3 +161,20 @@ def test_a_rack_has_its_pitch_and_its_slope() -> None:
 def test_the_lines_of_a_list_stand_at_its_angles() -> None:
     lines = [path for path in drawing("list").paths if path.layer == "cut"]
     assert [turns_clockwise(line.points[0]) * 360 for line in lines] == pytest.approx([0, 12.5, 90])
+
+
+@pytest.mark.parametrize(
+    ("kind", "typed", "size"),
+    [
+        ("spur", {"teeth": "63", "dp": "24"}, "DP 24"),
+        ("spur", {"teeth": "63", "module": "1.25"}, "module 1.25"),
+        ("bevel", {"teeth": "24", "dp": "10", "mate": "36", "face": "3/4in"}, "DP 10"),
+        ("worm-wheel", {"teeth": "40", "pitch": "1/8in", "worm": "5/8in"}, "pitch 3.175 mm (0.1250 in)"),
+        ("rack", {"teeth": "4", "pitch": "3mm"}, "pitch 3.000 mm (0.1181 in)"),
+        ("rack", {"teeth": "4", "module": "22/7"}, "module 3.1429"),
+        ("clock-wheel", {"teeth": "60", "pinion": "8", "dp": "48"}, "DP 48, for"),
+        ("clock-wheel", {"teeth": "60", "pinion": "8", "dp": "48", "which": "2"}, "DP 48, for"),
+    ],
+)
+def test_a_tooth_is_called_by_a_size_that_can_be_read(kind: str, typed: dict[str, str], size: str) -> None:
+    assert f", {size}" in drawing_of(made_of(kind, typed), 0.01).name

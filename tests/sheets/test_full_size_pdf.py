@@ -13,6 +13,7 @@ from crankwise.draw.part_drawing import Circle, PartDrawing, Path
 from crankwise.errors import MissingExtra
 from crankwise.sheets.full_size import FULL_SIZE_PAPERS, PrinterScale
 from crankwise.sheets.full_size_pdf import full_size_pdf
+from crankwise.wording.picture import JOIN
 from tests.draw.drawings import EVERY_KIND, drawing
 
 Point = tuple[float, float]
@@ -139,6 +140,21 @@ def test_a_large_part_comes_on_sheets_that_each_have_their_bars() -> None:
     texts = [page.extract_text() for page in pypdf.PdfReader(io.BytesIO(content)).pages]
     for number, text in enumerate(texts, 1):
         assert f"sheet {number} of {sheets}" in " ".join(text.split())
+
+
+@pytest.mark.parametrize("name", EVERY_KIND)
+def test_the_notes_are_printed_whole_in_a_size_that_can_be_read(name: str) -> None:
+    made = drawing(name, 1)
+    content, sheets = full_size_pdf(made)
+    sizes: dict[str, float] = {}
+    page = pypdf.PdfReader(io.BytesIO(content)).pages[0]
+    page.extract_text(
+        visitor_text=lambda text, _cm, _tm, _font, size: sizes.update({" ".join(text.split()): size})
+    )
+    told = " ".join(page.extract_text().split())
+    for note in (*made.notes, *([JOIN] if sheets > 1 else [])):
+        assert note in told
+    assert min(size for text, size in sizes.items() if text) >= 6
 
 
 @pytest.mark.parametrize("name", EVERY_KIND)

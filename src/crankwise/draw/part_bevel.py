@@ -4,11 +4,11 @@ from collections.abc import Iterator
 from math import cos, pi, sin
 
 from crankwise.draw.part_drawing import Circle, PartDrawing, Path, Point, at, cross, tool_at
-from crankwise.exact.number import as_text
 from crankwise.part.bevel import BevelGear
 from crankwise.part.bevel_form import bevel_outline, half_space
 from crankwise.part.scale_direction import Sense
 from crankwise.wording.card import length_text
+from crankwise.wording.gear import drawn_size_text
 
 _APART = 0.12
 """Room between the two views, as a share of the outside diameter."""
@@ -54,7 +54,7 @@ def bevel_drawing(
         sign = 1 if advances == "clockwise" else -1
         tool = tool_at(sign * position / gear.teeth, root)
         under = f"; space {position} is under the tool"
-    name = f"bevel gear of {gear.teeth} teeth, module {as_text(gear.module_mm)}"
+    name = f"bevel gear of {gear.teeth} teeth, {drawn_size_text(gear.module_mm)}"
     depth = float(gear.whole_depth_mm)
     notes = (
         "Left: seen from the small end; right: the section along the axis, apex to the left.",

@@ -1,10 +1,10 @@
 """A gear to scale: its teeth as the rolling rack leaves them, with its pitch circle and centre."""
 
 from crankwise.draw.part_drawing import Circle, PartDrawing, Path, cross, tool_at
-from crankwise.exact.number import as_text
 from crankwise.part.gear import Gear
 from crankwise.part.scale_direction import Sense
 from crankwise.part.tooth_form import tooth_form
+from crankwise.wording.gear import drawn_size_text
 
 MOST_TEETH_DRAWN = 2000
 """Of a finer gear the teeth are a grey band on any picture and too many for any file."""
@@ -41,7 +41,7 @@ def gear_drawing(
     if position is not None:
         sign = 1 if advances == "clockwise" else -1
         tool = tool_at(sign * position / gear.teeth, root)
-    name = f"gear of {gear.teeth} teeth, module {as_text(gear.module_mm)}"
+    name = f"gear of {gear.teeth} teeth, {drawn_size_text(gear.module_mm)}"
     label = f"{name[0].upper()}{name[1:]}, its teeth to scale" + (
         "" if position is None else f"; space {position} is under the tool"
     )

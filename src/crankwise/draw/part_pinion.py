@@ -4,9 +4,9 @@ from math import ceil, pi, sqrt
 
 from crankwise.draw.part_drawing import Circle, PartDrawing, turned
 from crankwise.draw.part_repeated import arc_between, wheel_of
-from crankwise.exact.number import as_text
 from crankwise.part.clock_pinion import ClockPinion
 from crankwise.part.scale_direction import Sense
+from crankwise.wording.gear import drawn_size_text
 
 
 def clock_pinion_drawing(
@@ -27,7 +27,7 @@ def clock_pinion_drawing(
     leaf = [turned(point, 0.5 / wheel.leaves) for point in (*left, *reversed(right[:-1]))]
     before = turned(leaf[-1], -1 / wheel.leaves)
     piece = [*arc_between(before, leaf[0], root, chord_mm), *leaf[1:]]
-    name = f"clock pinion of {wheel.leaves} leaves, module {as_text(wheel.module_mm)}, for a wheel of {wheel.teeth}"
+    name = f"clock pinion of {wheel.leaves} leaves, {drawn_size_text(wheel.module_mm)}, for a wheel of {wheel.teeth}"
     pitch = Circle((0.0, 0.0), float(wheel.pinion_pitch_diameter_mm) / 2, "reference")
     drawing = wheel_of(name, piece, wheel.leaves, "space", position, advances, root, pitch)
     return drawing.noted(

@@ -3,8 +3,8 @@
 from math import pi, tan
 
 from crankwise.draw.part_drawing import PartDrawing, Path, Point, Tool
-from crankwise.exact.number import as_text
 from crankwise.part.rack import Rack
+from crankwise.wording.gear import drawn_size_text
 
 
 def rack_drawing(rack: Rack, position: int | None = None) -> PartDrawing:
@@ -27,7 +27,7 @@ def rack_drawing(rack: Rack, position: int | None = None) -> PartDrawing:
     if position is not None:
         tool = Tool((position * pitch, -depth), (0.0, 1.0))
         under = f"; space {position} is under the tool"
-    name = f"rack of {rack.teeth} spaces, module {as_text(rack.module_mm)}"
+    name = f"rack of {rack.teeth} spaces, {drawn_size_text(rack.module_mm)}"
     paths = (
         Path(tuple(outline), "body", is_closed=True),
         Path(((-pitch / 2, line), (end, line)), "reference"),

@@ -5,13 +5,13 @@ from math import atan2, ceil, cos, hypot, pi, sin, sqrt
 
 from crankwise.draw.part_drawing import Circle, PartDrawing, Point, Tool, turned
 from crankwise.draw.part_repeated import arc_between, polar, wheel_of
-from crankwise.exact.number import as_text
 from crankwise.part.clock_wheel import ClockWheel
 from crankwise.part.ratchet import Ratchet
 from crankwise.part.scale_direction import Sense
 from crankwise.part.splines import Splines
 from crankwise.part.sprocket import Sprocket
 from crankwise.wording.card import length_text
+from crankwise.wording.gear import drawn_size_text
 
 
 def ratchet_drawing(
@@ -132,7 +132,9 @@ def clock_wheel_drawing(
         *flank[1:],
         *arc_between(flank[-1], next_left, outside, chord_mm)[1:-1],
     ]
-    name = f"clock wheel of {wheel.teeth} teeth, module {as_text(wheel.module_mm)}, for {wheel.leaves} leaves"
+    name = (
+        f"clock wheel of {wheel.teeth} teeth, {drawn_size_text(wheel.module_mm)}, for {wheel.leaves} leaves"
+    )
     drawing = wheel_of(
         name, space, wheel.teeth, "space", position, advances, root, Circle((0.0, 0.0), pitch, "reference")
     )

@@ -3,13 +3,13 @@
 from math import asin, ceil, cos, pi, sin, sqrt
 
 from crankwise.draw.part_drawing import Circle, PartDrawing, Path, Point, cross, tool_at, turned
-from crankwise.exact.number import as_text
 from crankwise.part.gear import Gear
 from crankwise.part.gear_system import GearSystem
 from crankwise.part.scale_direction import Sense
 from crankwise.part.tooth_form import tooth_form
 from crankwise.part.worm_wheel import ADDENDUM, DEDENDUM, WormWheel
 from crankwise.wording.card import length_text
+from crankwise.wording.gear import drawn_size_text
 
 _HOBBED = GearSystem("worm", "worm gearing", ADDENDUM, DEDENDUM)
 _APART = 0.08
@@ -46,7 +46,7 @@ def worm_wheel_drawing(
         sign = 1 if advances == "clockwise" else -1
         tool = tool_at(sign * position / wheel.teeth, bottom)
         under = f"; gash {position} is under the tool"
-    name = f"worm wheel of {wheel.teeth} teeth, module {as_text(wheel.module_mm)}"
+    name = f"worm wheel of {wheel.teeth} teeth, {drawn_size_text(wheel.module_mm)}"
     notes = [
         (
             f"Left: the middle section, gashed {length_text(wheel.gash_depth_mm)} deep and "

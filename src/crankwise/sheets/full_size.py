@@ -25,7 +25,7 @@ FULL_SIZE_PAPERS: dict[FullSizePaper, tuple[float, float]] = {
 assert get_args(FullSizePaper) == tuple(FULL_SIZE_PAPERS)
 EDGE_MM = 10.0
 """What most printers leave white, and a little more."""
-HEAD_MM, BARS_MM = 12.0, 24.0
+HEAD_MM, BARS_MM = 15.0, 24.0
 OVERLAP_MM = 10.0
 MOST_SHEETS = 20
 BAR_MM, BAR_INCHES = 100.0, 4

@@ -26,6 +26,7 @@ MM = 72 / 25.4
 _DASHES = (3 * MM, 1.5 * MM)
 _TOOL_MM = 5.0
 _TEXT = 7.0
+_NOTES = 3
 
 Strokes = list[tuple[Sequence[Point], bool]]
 
@@ -114,8 +115,10 @@ class _Page:
         sheet, layout = self.sheet, self.layout
         told = sheet_text(drawing.name, sheet.row, layout.rows, sheet.column, layout.columns)
         pen.fitted(self.left, self.left + 10, told, 11, wide, bold=True)
-        notes = [JOIN] if len(layout.sheets) > 1 else []
-        pen.fitted(self.left, self.left + 22, " ".join((*drawing.notes, *notes)), _TEXT, wide)
+        join = [JOIN] if len(layout.sheets) > 1 else []
+        notes = pen.wrapped(" ".join((*join, *drawing.notes)), _TEXT, wide, most=_NOTES)
+        for place, line in enumerate(notes):
+            pen.text(self.left, self.left + 20 + place * (_TEXT + 1.5), line, _TEXT)
         y = (layout.height - EDGE_MM - BARS_MM + 8) * MM
         self._bar(self.left, y, bar_strokes())
         self._bar((EDGE_MM - 5) * MM, y - 8 * MM, down_bar_strokes())

@@ -4,7 +4,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from fractions import Fraction
 
 from crankwise.exact.length import INCH
-from crankwise.exact.number import as_text
+from crankwise.exact.number import PI, as_text
 from crankwise.head.train import Train
 from crankwise.part.bevel import BevelGear
 from crankwise.part.card import Card, Quantity
@@ -70,9 +70,26 @@ def gear_name(gear: Gear, pitch: Fraction | None = None) -> str:
 
 
 def size_text(module_mm: Fraction, pitch: Fraction | None, transverse: bool = False) -> str:
-    """Return module 1, or DP 24, and transverse where it is."""
-    size = f"DP {as_text(pitch)}" if pitch else f"module {as_text(module_mm)}"
+    """Return module 1, or DP 24, and transverse where it is.
+
+    pitch  the diametral pitch it was asked by, if it was
+    """
+    size = f"DP {as_text(pitch)}" if pitch else _module_text(module_mm)
     return f"transverse {size}" if transverse else size
+
+
+def drawn_size_text(module_mm: Fraction) -> str:
+    """Return DP 24 where that is a whole or half number, else as `size_text`: for a drawing, which knows only sizes."""
+    pitch = INCH / module_mm
+    return size_text(module_mm, pitch if pitch.denominator <= 2 else None)
+
+
+def _module_text(module_mm: Fraction) -> str:
+    """Return the module, or the pitch where that alone is short, as of a rack of 1/8 in; never a long fraction."""
+    if "/" not in as_text(module_mm):
+        return f"module {as_text(module_mm)}"
+    pitch_mm = module_mm * PI
+    return f"module {decimal(module_mm, 4)}" if "/" in as_text(pitch_mm) else f"pitch {length_text(pitch_mm)}"
 
 
 def pin_trouble(pin_mm: Fraction, trouble: str, best_mm: float, limits_mm: tuple[float, float]) -> str:
