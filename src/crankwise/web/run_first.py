@@ -4,7 +4,6 @@ from typing import Any
 
 from crankwise.exact.number import as_text
 from crankwise.run.first_line import missed_first, return_due, usual_means
-from crankwise.run.state import RunState
 from crankwise.tasks.workshop import KeptRun
 from crankwise.wording.run_checks import return_text
 from crankwise.wording.run_faults import fault_text
@@ -32,14 +31,9 @@ def _asked(run: KeptRun) -> dict[str, Any] | None:
     return {
         **_named(run),
         "row": row,
-        "how": "" if _is_there(run, run.state) else return_text(back, run.plan),
+        "how": "" if run.rows[row].closing and not is_again else return_text(back, run.plan),
         "is_again": is_again,
     }
-
-
-def _is_there(run: KeptRun, state: RunState) -> bool:
-    """Whether the row in hand is the first place met again."""
-    return not state.finished and run.rows[state.at_row].closing
 
 
 def _missed(run: KeptRun) -> dict[str, Any] | None:
