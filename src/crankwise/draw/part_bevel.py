@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from math import cos, pi, sin
 
-from crankwise.draw.part_drawing import Circle, PartDrawing, Path, Point, at, cross, tool_at
+from crankwise.draw.part_drawing import Circle, PartDrawing, Path, Point, at, cross, tool_over
 from crankwise.part.bevel import BevelGear
 from crankwise.part.bevel_form import bevel_outline, half_space
 from crankwise.part.scale_direction import Sense
@@ -49,11 +49,7 @@ def bevel_drawing(
         *cross((0.0, 0.0), min(10.0, root * share / 2)),
         *section.paths(),
     ]
-    tool, under = None, ""
-    if position is not None:
-        sign = 1 if advances == "clockwise" else -1
-        tool = tool_at(sign * position / gear.teeth, root)
-        under = f"; space {position} is under the tool"
+    tool, under = tool_over("space", position, gear.teeth, root, advances)
     name = f"bevel gear of {gear.teeth} teeth, {drawn_size_text(gear.module_mm)}"
     depth = float(gear.whole_depth_mm)
     notes = (

@@ -10,6 +10,8 @@ from dataclasses import dataclass, replace
 from math import cos, hypot, pi, sin
 from typing import Literal, get_args
 
+from crankwise.part.scale_direction import Sense
+
 Point = tuple[float, float]
 Layer = Literal["body", "cut", "numeral", "reference"]
 LAYERS: tuple[Layer, ...] = get_args(Layer)
@@ -136,3 +138,23 @@ def tool_at(turns: float, radius_mm: float, inward: bool = True) -> Tool:
     length = hypot(*tip) or 1.0
     sign = 1 if inward else -1
     return Tool(tip, (sign * tip[0] / length, sign * tip[1] / length))
+
+
+def tool_over(
+    what: str,
+    position: int | None,
+    count: int,
+    radius_mm: float,
+    advances: Sense,
+    first_at: float = 0.0,
+) -> tuple[Tool | None, str]:
+    """Return the tool over one of so many positions round a circle, and the words for that; no tool for None.
+
+    what       a position is: space, gash, key
+    radius_mm  how far out the tool's tip stands
+    first_at   where position 0 is, in divisions clockwise from the top
+    """
+    if position is None:
+        return None, ""
+    sign = 1 if advances == "clockwise" else -1
+    return tool_at((sign * position + first_at) / count, radius_mm), f"; {what} {position} is under the tool"

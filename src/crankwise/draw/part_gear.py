@@ -1,6 +1,6 @@
 """A gear to scale: its teeth as the rolling rack leaves them, with its pitch circle and centre."""
 
-from crankwise.draw.part_drawing import Circle, PartDrawing, Path, cross, tool_at
+from crankwise.draw.part_drawing import Circle, PartDrawing, Path, cross, tool_over
 from crankwise.part.gear import Gear
 from crankwise.part.scale_direction import Sense
 from crankwise.part.tooth_form import tooth_form
@@ -37,14 +37,9 @@ def gear_drawing(
     if bore_mm:
         circles.append(Circle((0.0, 0.0), bore_mm / 2, "body"))
     paths += cross((0.0, 0.0), min(10.0, root / 2))
-    tool = None
-    if position is not None:
-        sign = 1 if advances == "clockwise" else -1
-        tool = tool_at(sign * position / gear.teeth, root)
+    tool, under = tool_over("space", position, gear.teeth, root, advances)
     name = f"gear of {gear.teeth} teeth, {drawn_size_text(gear.module_mm)}"
-    label = f"{name[0].upper()}{name[1:]}, its teeth to scale" + (
-        "" if position is None else f"; space {position} is under the tool"
-    )
+    label = f"{name[0].upper()}{name[1:]}, its teeth to scale{under}"
     notes = ["A helical gear is shown in its plane of rotation."] if gear.is_helical else []
     if gear.teeth > MOST_TEETH_DRAWN:
         notes.append(

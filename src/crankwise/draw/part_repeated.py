@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from math import atan2, ceil, cos, dist, pi, sin, sqrt
 
-from crankwise.draw.part_drawing import Circle, PartDrawing, Path, Point, cross, tool_at, turned
+from crankwise.draw.part_drawing import Circle, PartDrawing, Path, Point, cross, tool_over, turned
 from crankwise.part.scale_direction import Sense
 
 _ONE_POINT_MM = 1e-7
@@ -31,11 +31,7 @@ def wheel_of(
     if dist(apart[-1], turned(apart[0], 1 / count)) < _ONE_POINT_MM:
         apart.pop()
     outline = [turned(point, number / count) for number in range(count) for point in apart]
-    sign = 1 if advances == "clockwise" else -1
-    tool, under = None, ""
-    if position is not None:
-        tool = tool_at((sign * position + first_at) / count, reach_mm)
-        under = f"; {what} {position} is under the tool"
+    tool, under = tool_over(what, position, count, reach_mm, advances, first_at)
     paths = (Path(tuple(outline), "body", is_closed=True), *cross((0.0, 0.0), min(10.0, reach_mm / 2)))
     return PartDrawing(name, f"{name[0].upper()}{name[1:]}, to scale{under}", paths, circles, tool)
 

@@ -2,7 +2,7 @@
 
 from math import asin, ceil, cos, pi, sin, sqrt
 
-from crankwise.draw.part_drawing import Circle, PartDrawing, Path, Point, cross, tool_at, turned
+from crankwise.draw.part_drawing import Circle, PartDrawing, Path, Point, cross, tool_over, turned
 from crankwise.part.gear import Gear
 from crankwise.part.gear_system import GearSystem
 from crankwise.part.scale_direction import Sense
@@ -41,11 +41,7 @@ def worm_wheel_drawing(
     else:
         circles += [Circle((0.0, 0.0), radius, "body") for radius in (throat, bottom)]
     paths += [*cross((0.0, 0.0), min(10.0, bottom / 2)), *_rim_section(wheel, chord_mm)]
-    tool, under = None, ""
-    if position is not None:
-        sign = 1 if advances == "clockwise" else -1
-        tool = tool_at(sign * position / wheel.teeth, bottom)
-        under = f"; gash {position} is under the tool"
+    tool, under = tool_over("gash", position, wheel.teeth, bottom, advances)
     name = f"worm wheel of {wheel.teeth} teeth, {drawn_size_text(wheel.module_mm)}"
     notes = [
         (
