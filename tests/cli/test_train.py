@@ -101,9 +101,16 @@ def test_a_head_that_can_mount_none_answers_no(typed: Typed, tmp_path: Path) -> 
     assert "and 60 are needed" in ran.out
 
 
+def _stoppable() -> None:
+    """A shell starts a job in its background deaf to Ctrl-C, and whatever that job starts."""
+    signal.signal(signal.SIGINT, signal.default_int_handler)
+
+
 def test_a_long_search_says_how_long_before_it_starts_and_is_stopped_without_harm() -> None:
     words = [sys.executable, "-m", "crankwise", "train", "1", "--gears", "20-219", "--size", "6", "--json"]
-    with subprocess.Popen(words, stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True) as search:
+    with subprocess.Popen(
+        words, stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True, preexec_fn=_stoppable
+    ) as search:
         assert search.stderr is not None
         begun = monotonic()
         assert search.stderr.readline() == (
