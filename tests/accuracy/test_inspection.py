@@ -79,11 +79,11 @@ def test_all_three_at_once() -> None:
     assert {(one.name, one.at) for one in found[1:]} == {("slip", 3), ("bad-setting", 30)}
 
 
-def cut_with(moved: dict[int, float], each: float = 0.0, seed: int = 1) -> Inspected:
+def cut_with(moved: dict[int, float], each: float = 0.0, seed: int = 1, sigma: float = 1) -> Inspected:
     """A part cut round from position 0: from each of these on it stands so much further; every step adds."""
     chance = Random(seed)
     places = [
-        each * k + sum(by for since, by in moved.items() if k >= since) + chance.gauss(0, 1)
+        each * k + sum(by for since, by in moved.items() if k >= since) + chance.gauss(0, sigma)
         for k in range(COUNT)
     ]
     return Inspected(
@@ -110,6 +110,16 @@ def test_a_step_a_little_too_long_adds_up_into_the_last_pitch() -> None:
     (added,) = causes(cut_with({}, each=1.5))
     assert (added.name, added.at) == ("added-up", COUNT - 1)
     assert added.size == pytest.approx(-1.5 * COUNT, abs=5)
+
+
+@pytest.mark.parametrize("seed", [0, 5, 8, 13])
+def test_a_slip_that_hides_among_the_scatter_is_found_by_the_closing_pitch(seed: int) -> None:
+    """Only the last pitch stands out. That the others share it is not so: the curve has a step, not a slope."""
+    part = cut_with({20: 60.0}, seed=seed, sigma=9.0)
+    (slip,) = causes(part)
+    assert slip.name == "slip"
+    assert abs(slip.at - 19) <= 1
+    assert slip.size == pytest.approx(60, abs=15)
 
 
 def test_chance_alone_seldom_points_to_anything() -> None:

@@ -50,6 +50,19 @@ def test_parts_that_mislead_are_left_out_with_the_reason() -> None:
     assert reasons[2:] == ["made while the head's worm was described otherwise", "the card has changed"]
 
 
+def test_a_part_that_slipped_within_the_worms_pitches_is_left_out_too() -> None:
+    """It would pass for scatter of all the others: a step of 80 µm over two thirds of one part in five."""
+    good = PARTS[1]
+    assert good.found is not None
+    assert good.found.part is not None
+    pitches = list(good.found.part.single)
+    pitches[39] += 80
+    pitches[-1] -= 80
+    slipped = replace(good, found=replace(good.found, part=replace(good.found.part, single=tuple(pitches))))
+    ((_, why),) = lesson_of(HEAD, [*PARTS, slipped]).left_out
+    assert "after position 39 that stays" in why
+
+
 def test_only_what_is_agreed_to_is_taken_over_and_says_where_it_is_from() -> None:
     found = lesson_of(HEAD, PARTS)
     now = with_learned(found, ["worm"])

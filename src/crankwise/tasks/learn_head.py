@@ -117,9 +117,18 @@ def _misleads(head: Head, part: SeenPart) -> str:
         return "made while the head's worm was described otherwise"
     if len(part.found.part.angles) < LEAST_POSITIONS:
         return f"fewer than {LEAST_POSITIONS} positions"
+    # A slip that the last pitch takes back is sure, and moves all that came after it: it would pass for scatter.
     usual = GROSS * 1.4826 * median(map(abs, part.found.part.single))
-    slips = [cause for cause in part.found.causes if cause.name != "off-centre" and abs(cause.size) > usual]
-    return cause_text(slips[0]) if slips else ""
+    last = part.found.part.single[-1]
+    spoilt = [
+        cause
+        for cause in part.found.causes
+        if cause.name != "off-centre"
+        and (
+            abs(cause.size) > usual or (cause.name == "slip" and abs(last + cause.size) < abs(cause.size) / 2)
+        )
+    ]
+    return cause_text(spoilt[0]) if spoilt else ""
 
 
 def with_learned(found: HeadLesson, names: Collection[str], now: Head | None = None) -> Head:

@@ -191,7 +191,7 @@ _CAUSES = {
     "off-centre": "once per turn, ±{size} µm, highest at position {at}: the work ran off centre by so much (its middle "
     "lay off the axis, towards position {towards}), or the wheel did",
     "slip": "a step of {size} µm after position {at} that stays: something slipped between it and the next, or a "
-    "setting was lost",
+    "setting was lost, or that pitch was misread: measure it again first",
     "added-up": "the last pitch, from position {at} back to the first, is {size} µm out alone, and takes up what all "
     "others share: a rounded step was repeated and added up, or the work crept; set each position from the start",
     "bad-setting": "position {at} alone is {size} µm out, and the next is right again: one pitch wide and one narrow, "
