@@ -1,5 +1,7 @@
 """The drawing of a part of any kind, from the kind's own value."""
 
+from fractions import Fraction
+
 from crankwise.draw.part_bevel import bevel_drawing
 from crankwise.draw.part_drawing import PartDrawing
 from crankwise.draw.part_flats import flats_drawing
@@ -23,6 +25,7 @@ from crankwise.part.flats import Flats
 from crankwise.part.gear import Gear
 from crankwise.part.graduated import Graduated
 from crankwise.part.hole_circle import HolePattern
+from crankwise.part.kinds import PartValue
 from crankwise.part.part import Part
 from crankwise.part.rack import Rack
 from crankwise.part.ratchet import Ratchet
@@ -33,7 +36,7 @@ from crankwise.part.worm_wheel import WormWheel
 
 
 def part_drawing(
-    value: object,
+    value: PartValue | None,
     part: Part,
     chord_mm: float,
     position: int | None = None,
@@ -76,3 +79,19 @@ def part_drawing(
         case WormWheel():
             return worm_wheel_drawing(value, chord_mm, position, advances)
     return positions_drawing(part, position, advances)
+
+
+def across_mm(value: PartValue | None) -> Fraction | float | None:
+    """Return how far a part goes across, in mm; None of a kind that is no wider than its rim, or does not say."""
+    match value:
+        case Gear() | BevelGear() | WormWheel() | Sprocket() | ClockWheel():
+            return value.outside_diameter_mm
+        case Ratchet():
+            return value.outside_mm
+        case Flats():
+            return value.bar_mm
+        case HolePattern():
+            return value.blank_mm
+        case Splines():
+            return value.major_mm
+    return None

@@ -13,6 +13,7 @@ from crankwise.part.part import Part
 from crankwise.part.scale_direction import ScaleDirection, Sense
 
 if TYPE_CHECKING:
+    from crankwise.part.kinds import PartValue
     from crankwise.tasks.sized_part import SizedPart
 
 Typed = Mapping[str, str]
@@ -45,7 +46,7 @@ class MadePart:
     notes: tuple[str, ...] = ()
     cautions: tuple[str, ...] = ()
     warnings: tuple[tuple[str, str], ...] = ()
-    value: object = None
+    value: "PartValue | None" = None
     methods: tuple[str, ...] | None = None
     advances: Sense = "clockwise"
     setup: tuple[tuple[str, str], ...] = ()

@@ -147,8 +147,6 @@ def _of_100_mm(piece: str) -> float:
 
 
 def _across_mm(made: MadePart) -> float:
-    for name in ("outside_diameter_mm", "outside_mm", "bar_mm", "blank_mm", "major_mm"):
-        size = getattr(made.value, name, None)
-        if size is not None:
-            return float(size)
-    return float(made.part.rim_mm or BAR_MM)
+    from crankwise.draw.part_kinds import across_mm
+
+    return float(across_mm(made.value) or made.part.rim_mm or BAR_MM)

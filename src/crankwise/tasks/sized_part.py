@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass, field
 from fractions import Fraction
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from crankwise.errors import BadLength
 from crankwise.exact.length import INCH_MARKS, read_diameter
@@ -10,6 +10,9 @@ from crankwise.head.head import Head
 from crankwise.part.card import Card, Quantity
 from crankwise.part.part import Part
 from crankwise.tasks.gear_json import FORMAT, card_object
+
+if TYPE_CHECKING:
+    from crankwise.part.kinds import PartValue
 
 Table = tuple[str, list[str], list[list[str]]]
 """A table's title, its headings, and its rows of figures."""
@@ -36,7 +39,7 @@ class SizedPart:
 
     kind: str
     name: str
-    value: object
+    value: "PartValue"
     parts: tuple[Part, ...]
     cards: tuple[Card, ...]
     told: dict[str, Any]
