@@ -108,6 +108,12 @@ def test_numerals_that_reach_the_axis_are_refused_on_either_side_of_the_lines(ru
         replace(work, numerals=far)
 
 
+def test_one_change_of_stop_is_told_as_one() -> None:
+    two = replace(tide_ring(), classes=classes({1: "3", 12: "6.5"}))
+    told = {line.what: line.note for line in preparation_card(two, ScaleDirection()).lines}
+    assert " 1 change of stop, " in told["class by class"]
+
+
 def test_a_width_that_all_lines_share_is_told_once_and_widths_that_differ_each() -> None:
     ring = tide_ring()
     told = [line.what for line in preparation_card(ring, ScaleDirection()).lines]

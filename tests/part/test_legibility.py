@@ -27,6 +27,12 @@ def test_what_is_unusual_is_told_by_its_code() -> None:
     assert codes(replace(dial(125, 50), classes=mixed)) == {"widths-differ"}
 
 
+def test_lines_between_those_of_the_finest_class_are_told_for_they_have_no_length_of_their_own() -> None:
+    work = dial(60, 60)
+    assert codes(replace(work, classes=classes({5: "3", 10: "4"}))) >= {"lines-of-no-class"}
+    assert "lines-of-no-class" not in codes(replace(work, classes=classes({1: "2", 5: "3"})))
+
+
 @pytest.mark.parametrize(("spacing", "part"), [(0.7, "1/2"), (1.2, "1/5"), (1.9, "1/10")])
 def test_what_the_eye_tells_between_two_lines(spacing: float, part: str) -> None:
     assert read_to(spacing) == Fraction(part)

@@ -16,10 +16,12 @@ from crankwise.wording.graduate import (
     fix_text,
     largest_text,
     threads_table,
+    trouble_text,
 )
 from tests.graduated import tide_ring
 
 CODES = (
+    "lines-of-no-class",
     "spacing-hard-to-read",
     "spacing-wide",
     "lines-wide",
@@ -77,6 +79,19 @@ def test_a_thread_that_does_not_come_round_in_a_turn_says_so() -> None:
     _, rows = threads_table([(Fraction(1), Fraction(4, 5), 8), (Fraction(2), Fraction(8), 8)])
     assert rows[0][2] == "none: the places come round every 5 turns, keep the half nuts closed"
     assert rows[1][2] == "any line"
+
+
+def test_lines_of_no_class_are_told_with_what_to_add() -> None:
+    assert finding_text(ScaleFinding("lines-of-no-class", 5)) == (
+        "lines stand between those of every 5, the finest class, and are cut as long as these: give the others a "
+        "class too, as 1=3mm"
+    )
+
+
+def test_one_collision_is_told_as_one() -> None:
+    ring = tide_ring("2.5")
+    found = next(collisions(ring))
+    assert trouble_text([found], [], ring.lines()).startswith("1 collision: numeral 0 at line 0")
 
 
 def test_a_thread_is_told_as_it_was_asked() -> None:

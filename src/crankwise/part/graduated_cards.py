@@ -86,10 +86,11 @@ def _stops(work: Graduated) -> Iterator[CardLine]:
             yield CardLine(f"stop piece for {piece.line_class.name} lines", piece.thickness_mm, "mm")
     yield CardLine("bare stop", note=f"for {work.classes.longest.name} lines")
     for order in orders_of_work(work):
+        changes = "change" if order.stop_changes == 1 else "changes"
         strokes = ", ".join(f"{count} {name}" for name, count in order.strokes)
         yield CardLine(
             _ORDERS[order.name],
-            note=f"{strokes} strokes, {order.stop_changes} changes of stop, "
+            note=f"{strokes} strokes, {order.stop_changes} {changes} of stop, "
             f"{float(order.spindle_turns):.2f} turns of the spindle",
         )
 

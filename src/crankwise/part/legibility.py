@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from itertools import pairwise
 
+from crankwise.part.divisions import EqualDivisions
 from crankwise.part.graduated import Graduated
 from crankwise.part.line_classes import MOST_LENGTHS
 
@@ -46,10 +47,19 @@ def findings(work: Graduated) -> Iterator[ScaleFinding]:
         yield ScaleFinding("lines-wide", share)
     if len({one.width_mm for one in work.classes.classes}) > 1:
         yield ScaleFinding("widths-differ", float(work.classes.longest.width_mm))
+    if _some_have_no_class(work):
+        yield ScaleFinding("lines-of-no-class", float(work.classes.classes[0].every))
     if len(work.classes.classes) > MOST_LENGTHS:
         yield ScaleFinding("many-lengths", len(work.classes.classes))
     if work.numerals and not work.numerals.own and not any(work.scale.texts):
         yield from _counting(work)
+
+
+def _some_have_no_class(work: Graduated) -> bool:
+    """Whether equal lines stand where no class was asked for, as at 1 to 4 where the finest is every 5."""
+    every = work.classes.classes[0].every
+    equal = isinstance(work.scale.divisions, EqualDivisions)
+    return equal and any((count / every).denominator > 1 for count in work.scale.counts)
 
 
 def _counting(work: Graduated) -> Iterator[ScaleFinding]:

@@ -82,22 +82,25 @@ def fix_text(fix: Fix) -> str:
 def trouble_text(found: Sequence[Collision], fixes: Sequence[Fix], lines: Sequence[Line]) -> str:
     """Return the one sentence that says no: how much touches, the first of it, and what would work."""
     cure = "; or ".join(map(fix_text, fixes)) or "no one change does: fewer lines, or a larger reading edge"
-    return f"{len(found)} collisions, the first: {collision_text(found[0], lines)}; what works: {cure}"
+    count = "1 collision" if len(found) == 1 else f"{len(found)} collisions, the first"
+    return f"{count}: {collision_text(found[0], lines)}; what works: {cure}"
 
 
 def finding_text(found: ScaleFinding) -> str:
     """Return what is worth a second look."""
     value = decimal(Fraction(found.value), 2)
+    every = as_text(Fraction(found.value).limit_denominator(1000))
     return {
         "spacing-hard-to-read": f"lines {value} mm apart are hard to read; from 0.8 mm on it goes, 1 to 2 mm is good",
         "spacing-wide": f"lines {value} mm apart are more than is useful, unless tenths are to be told by eye",
         "lines-wide": f"a line takes {decimal(Fraction(found.value) * 100, 0)} % of a space; 8 to 15 % reads best",
         "widths-differ": "lines of different widths: centre each on its position, or the dial is read at an edge",
+        "lines-of-no-class": f"lines stand between those of every {every}, "
+        "the finest class, and are cut as long as these: give the others a class too, as 1=3mm",
         "many-lengths": f"{decimal(Fraction(found.value), 0)} lengths of line; more than three are not told apart",
         "many-between-numerals": f"{decimal(Fraction(found.value), 0)} lines between two numerals; nine at most "
         "are usual",
-        "counts-oddly": f"numerals count by {as_text(Fraction(found.value).limit_denominator(1000))}; "
-        "by 1, 2 or 5 is read without thinking",
+        "counts-oddly": f"numerals count by {every}; by 1, 2 or 5 is read without thinking",
     }[found.code]
 
 
