@@ -14,6 +14,7 @@ from crankwise.exact.length import INCH, along
 from crankwise.exact.number import as_text
 from crankwise.head.head import Head
 from crankwise.head.ring import Ring
+from crankwise.part.divisions import AngleList
 from crankwise.part.part import Part
 from crankwise.plan.plan import Plan
 from crankwise.plan.schedule import ring_check
@@ -47,9 +48,10 @@ def division_answer(
     if working:
         for way, told in zip(ways, shown, strict=True):
             told["working"] = [step._asdict() | {"value": as_text(step.value)} for step in way.working()]
+    divisions = part.divisions
     return {
         "format": FORMAT,
-        "divisions": getattr(part.divisions, "count", len(part.divisions)),
+        "divisions": len(divisions) if isinstance(divisions, AngleList) else divisions.count,
         "ratio": as_text(head.ratio) if head.ratio and not head.slide else None,
         **({"lead_mm": as_text(head.slide.lead_mm)} if head.slide else {}),
         "ways": shown,

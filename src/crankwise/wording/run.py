@@ -4,6 +4,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from crankwise.exact.number import as_text
+from crankwise.part.divisions import AngleList
 from crankwise.part.part import Work
 from crankwise.plan.passes import PassName
 from crankwise.plan.plan import Plan
@@ -236,13 +237,12 @@ def finished_text(plan: Plan, rows: int, went_round: bool) -> str:
 def asked_text(plan: Plan) -> str:
     """Return what the job asks, in one phrase: 149 lines, 12 of 60 holes, 5 angles."""
     divisions = plan.part.divisions
-    count = getattr(divisions, "count", None)
     name = WORK_NOUNS[plan.part.work][1]
-    if count is None:
+    if isinstance(divisions, AngleList):
         return f"{len(divisions)} {name} at angles of your own"
-    if len(divisions) != count:
-        return f"{len(divisions)} of {count} {name}"
-    return f"{count} {name}"
+    if len(divisions) != divisions.count:
+        return f"{len(divisions)} of {divisions.count} {name}"
+    return f"{divisions.count} {name}"
 
 
 def diameter_text(rim_mm: Fraction, inch_first: bool) -> str:
