@@ -2,7 +2,7 @@
 
 import pytest
 
-from crankwise.accuracy.inspection import Cause, CauseName
+from crankwise.accuracy.part_causes import Cause, CauseName
 from crankwise.wording.inspection import cause_text
 
 

@@ -8,16 +8,15 @@ from math import pi, sin
 from typing import Any
 
 from crankwise.accuracy.inspection import (
-    Cause,
     Inspected,
     Sizes,
     angles_out,
-    causes,
     from_angles,
     from_chords,
     from_neighbours,
     sizes,
 )
+from crankwise.accuracy.part_causes import Cause, causes
 from crankwise.accuracy.tolerance import STANDARDS, GearSize, Reached, class_reached
 from crankwise.errors import BadDivisions, Fault, FaultsFound
 from crankwise.exact.length import read_diameter, read_length

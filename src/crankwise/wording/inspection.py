@@ -6,7 +6,8 @@ from typing import Protocol
 
 from crankwise.accuracy.bounds import Bounds
 from crankwise.accuracy.budget import Budget
-from crankwise.accuracy.inspection import Cause, Inspected, Sizes
+from crankwise.accuracy.inspection import Inspected, Sizes
+from crankwise.accuracy.part_causes import Cause
 from crankwise.accuracy.tolerance import STANDARDS, Reached
 from crankwise.wording.accuracy import CAUSES, both
 from crankwise.wording.card import length_text
