@@ -60,6 +60,7 @@ def test_a_command_writes_what_divide_reads(typed: Typed, tmp_path: Path, kind: 
     json.loads(wrote.out)
     job = read_job(path.read_bytes())
     assert job.part.kind == kind
+    assert job.name[0] == job.name[0].upper()
     divided = typed("divide", "--job", str(path), "--head", head_for(kind), "--json")
     assert json.loads(divided.out)["ways"]
     # Written again it is the same, so it may be kept in version control.

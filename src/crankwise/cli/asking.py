@@ -166,5 +166,6 @@ def keep_job(path: str, part: "AskedPart", name: str, head: "Head | str" = "", r
 
     if isinstance(head, str) and head:
         load_head(head)
-    write_job_file(path, Job(part, name[:LONGEST_NAME], head or None, rim=rim))
+    name = f"{name[:1].upper()}{name[1:]}"[:LONGEST_NAME]
+    write_job_file(path, Job(part, name, head or None, rim=rim))
     print(f"crankwise: job kept in {path}", file=sys.stderr)
