@@ -43,15 +43,13 @@ LEAST_DRAWN_UM = 0.05
 def show(visit: Visit) -> Page:
     """Predict the part; `?holding=arbor&worm=20` and the like reckon with other sizes."""
     job = visit.workshop.job(visit.id("job_id"))
-    if _asks_for_a_rim(job, visit):
-        told = "rim: this job names none, and errors are told as lengths there; write the diameter, as 150mm"
-        # Nothing was typed wrongly yet: a person is asked, only a program is refused.
-        return _page(visit, job, error=BadLength(told) if visit.wants_json else None)
     try:
         what_if = read_what_if(visit.query)
         found = beside_other_ways(predicted(job, visit), _division(job), what_if)
     except Mendable as error:
-        return _page(visit, job, error=error)
+        # No rim was typed yet: a person is asked for it, only a program is refused.
+        is_question = isinstance(error, BadLength) and _asks_for_a_rim(job, visit) and not visit.wants_json
+        return _page(visit, job, error=None if is_question else error)
     return _page(visit, job, found)
 
 
