@@ -8,7 +8,7 @@ from random import Random
 import pytest
 from pypdf import PdfReader
 
-from crankwise.errors import BadDivisions, FaultsFound, UnknownThing
+from crankwise.errors import BadDivisions, BadLength, FaultsFound, UnknownThing
 from crankwise.part.card import Card, CardLine
 from crankwise.part.divisions import AngleList, EqualDivisions
 from crankwise.tasks.judge_part import judged, judged_size, judgement_answer
@@ -179,3 +179,22 @@ def test_a_size_is_held_against_the_measuring_card() -> None:
     text = " ".join(words.extract_text().split())
     assert "span over 6 teeth, 2026-03-14" in text
     assert "33.840" in text
+
+
+@pytest.mark.parametrize(
+    ("typed", "sentence"),
+    [
+        (
+            "39.77\n39.78",
+            "nowhere near .*, what it should be; it is as over 7 teeth: count those between the jaws",
+        ),
+        (
+            "12.00",
+            "nowhere near .*, what it should be; give what the instrument shows, in the unit of the column",
+        ),
+    ],
+)
+def test_a_span_over_other_teeth_is_no_infeed(typed: str, sentence: str) -> None:
+    plan, line = plan_of(EqualDivisions(50)), size_named([CARD], "Span over")
+    with pytest.raises(BadLength, match=sentence):
+        judged_size(plan, typed_readings(typed, "size_mm"), line, GEAR)

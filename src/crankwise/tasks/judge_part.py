@@ -3,6 +3,7 @@
 import re
 from dataclasses import dataclass
 from fractions import Fraction
+from math import cos, pi
 from typing import Any
 
 from crankwise.accuracy.bounds import Bounds
@@ -21,6 +22,10 @@ from crankwise.tasks.inspect import NO_LIMITS, Inspection, Limits, inspected, in
 from crankwise.tasks.job_accuracy import gear_size, job_budget, job_rim
 from crankwise.tasks.measuring_card import limits_of
 from crankwise.tasks.part_readings import UNITS, column_of
+from crankwise.wording.card import length_text
+
+_NEAR_A_PITCH = 0.1
+"""Of a base pitch: so near a span over other teeth is taken for one. Judgement."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -128,12 +133,33 @@ def _infeed(found: Inspection, line: CardLine, gear: Gear | None) -> float | Non
     assert sizes.high is not None
     if sizes.low <= sizes.mean <= sizes.high:
         return None
+    mean = float(sizes.mean)
     if spanned := re.fullmatch(r"span over (\d+) teeth", line.what):
-        return infeed_left_mm(gear, thickness_from_span(gear, int(spanned[1]), float(sizes.mean)))
+        teeth = int(spanned[1])
+        return _believed(gear, line, mean, thickness_from_span(gear, teeth, mean), teeth)
     if line.what == "chord of a tooth":
-        thickness = thickness_from_chord(gear, float(sizes.mean))
-        return None if thickness is None else infeed_left_mm(gear, thickness)
+        thickness = thickness_from_chord(gear, mean)
+        return None if thickness is None else _believed(gear, line, mean, thickness)
     return None
+
+
+def _believed(gear: Gear, line: CardLine, mean_mm: float, thickness_mm: float, teeth: int = 0) -> float:
+    """Return the infeed for a tooth of this thickness; a size that no tooth so far out could give is refused.
+
+    teeth  between the jaws, of a span: one more or less changes it by a base pitch (ISO 21771)
+    """
+    if abs(thickness_mm - gear.tooth_thickness_mm) <= float(gear.normal_module_mm):
+        return infeed_left_mm(gear, thickness_mm)
+    told = "give what the instrument shows, in the unit of the column"
+    assert line.value is not None
+    if teeth:
+        pitch = pi * float(gear.normal_module_mm) * cos(gear.normal_pressure_angle)
+        more, left = divmod((mean_mm - float(line.value)) / pitch + 0.5, 1)
+        if more and teeth + more > 0 and abs(left - 0.5) < _NEAR_A_PITCH:
+            told = f"it is as over {teeth + int(more)} teeth: count those between the jaws"
+    raise BadLength(
+        f"{line.what}: {length_text(mean_mm)} is nowhere near {length_text(line.value)}, what it should be; {told}"
+    )
 
 
 def judgement_answer(judged: Judgement) -> dict[str, Any]:
