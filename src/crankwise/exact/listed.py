@@ -1,4 +1,4 @@
-"""A list as a person types it: things parted by commas, or by semicolons or new lines where those will do too."""
+"""A list or a range as a person types it: things parted by commas, by semicolons or new lines; 10..60, 10 to 60."""
 
 import re
 
@@ -38,3 +38,14 @@ def listed(text: str, what: str, marks: str = ",", by_lines: bool = False) -> li
                 )
         found += pieces
     return found
+
+
+def range_ends(text: str) -> list[str]:
+    """Return the ends of a range as typed, the smaller first, each without the space round it; one for a single value.
+
+    More than two are given back as they are, for the reader to refuse.
+
+    >>> range_ends("10..60"), range_ends("10 to 60"), range_ends("1,5 - 2"), range_ends("20")
+    (['10', '60'], ['10', '60'], ['1,5', '2'], ['20'])
+    """
+    return [end.strip() for end in re.split(r"\.\.|\bto\b|\s[-\u2013]\s|,\s|;", text)]

@@ -7,6 +7,7 @@ from fractions import Fraction
 from crankwise.accuracy.cause_kinds import HOLDINGS, KINDS, size_of
 from crankwise.errors import BadNumber, Fault, FaultsFound, Mendable, UnknownThing
 from crankwise.exact.length import read_length
+from crankwise.exact.listed import range_ends
 from crankwise.exact.number import as_text, read_number
 from crankwise.head.error_sizes import MOST, Size
 
@@ -82,10 +83,10 @@ def read_size(name: str, typed: str) -> Size:
     Raises BadNumber, BadLength.
     """
     what = f"size of {name}"
-    ends = typed.replace(" to ", "..").split("..")
+    ends = range_ends(typed)
     if len(ends) > 2:
         raise BadNumber(f"{what}: {typed[:40]!r}; a range has two ends, as {name}=10..60")
-    numbers = [_number(name, end.strip(), what) for end in ends]
+    numbers = [_number(name, end, what) for end in ends]
     most = MOST[KINDS[name].size]
     if max(numbers) > most:
         raise BadNumber(f"{what}: {as_text(max(numbers))}; at most {most:,} is believed")

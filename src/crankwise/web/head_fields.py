@@ -9,6 +9,7 @@ import re
 from collections.abc import Iterator, Mapping
 
 from crankwise.errors import Fault, FaultsFound
+from crankwise.exact.listed import range_ends
 from crankwise.exact.number import as_text
 from crankwise.files.error_sizes_toml import sources_block
 from crankwise.files.head_toml import read_head
@@ -95,7 +96,7 @@ def _gear_keys(form: Mapping[str, str]) -> Iterator[str]:
 
 def _range(typed: str) -> str:
     """One size, or the smaller and the larger of a range: 20, or 10 to 60."""
-    ends = [piece.strip() for piece in re.split(r"\bto\b|\s-\s|\s*,\s+|;", typed)]
+    ends = range_ends(typed)
     return _text(typed) if len(ends) == 1 else f"[{', '.join(map(_text, ends))}]"
 
 
