@@ -18,8 +18,10 @@ from crankwise.head.ring import Ring
 from crankwise.run.check_points import answer
 from crankwise.run.guide import Turn
 from crankwise.run.journal import Entry
+from crankwise.run.pace import Pace
 from crankwise.tasks.run_answer import run_answer
 from crankwise.tasks.workshop import Asked, KeptRun, Workshop, open_workshop
+from crankwise.wording.run_checks import pace_text
 from crankwise.wording.settings import reading_text
 from tests.browser.conftest import Opened
 from tests.browser.serving import Server
@@ -109,6 +111,18 @@ def test_a_card_tells_of_the_ring_what_the_workshop_tells(
         # rounded up to the full circle the card says 0.00, as beside the row
         assert [line.replace("360.00", "0.00") for line in expected["check"]] == row["check"]
     assert (ring_zero is None) == (run_answer(run, ())["rows"] == told["rows"])
+
+
+def test_away_the_time_left_is_told_as_in_the_workshop(page: Page) -> None:
+    seconds = [0, 0.4, 59.9, 60, 61, 80, 3540, 3541, 3600, 3601, 6600, 7200, 86_399.5]
+    told = page.evaluate(
+        """async (seconds) => {
+          const { timeLeftText } = await import("/static/run_panel.js");
+          return seconds.map(timeLeftText);
+        }""",
+        seconds,
+    )
+    assert told == [pace_text(Pace(1, left)) for left in seconds]
 
 
 def readings(ring: Ring, chance: random.Random) -> list[Fraction]:

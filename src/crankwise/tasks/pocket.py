@@ -14,8 +14,9 @@ from crankwise.run.merge import Merged
 from crankwise.sheets.pocket_card import card_bytes
 from crankwise.store.kept import KeptRun
 from crankwise.tasks.batch import check_batch
-from crankwise.tasks.run_answer import run_answer
+from crankwise.tasks.run_answer import TellTarget, run_answer
 from crankwise.tasks.workshop import Workshop
+from crankwise.wording.along import target_text
 from crankwise.wording.cautions import part_cautions
 from crankwise.wording.run import (
     OVERSHOOT,
@@ -50,10 +51,13 @@ class BroughtHome:
         return len(self.merged.added)
 
 
-def pocket_card(workshop: Workshop, run_id: int, site: str = "") -> bytes:
+def pocket_card(
+    workshop: Workshop, run_id: int, site: str = "", tell_target: TellTarget = target_text
+) -> bytes:
     """Return a run as one HTML file for a phone. Raises UnknownThing, BadSite.
 
-    site  where the workshop is found from the phone; empty where that is not known
+    site         where the workshop is found from the phone; empty where that is not known
+    tell_target  how its targets are written
     """
     if site and _SITE.fullmatch(site) is None:
         raise BadSite(
@@ -61,7 +65,7 @@ def pocket_card(workshop: Workshop, run_id: int, site: str = "") -> bytes:
         )
     run = workshop.run(run_id)
     journal = workshop.journal(run_id)[: run.state.entries]
-    return card_bytes(run_answer(run, journal), _words(run), site)
+    return card_bytes(run_answer(run, journal, tell_target=tell_target), _words(run), site)
 
 
 def _words(run: KeptRun) -> dict[str, Any]:

@@ -4,11 +4,12 @@ The keys are promised on the page about JSON.
 """
 
 from collections import Counter
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from fractions import Fraction
 from typing import Any
 
 from crankwise.exact.number import as_text
+from crankwise.plan.plan import Plan
 from crankwise.plan.schedule import Row
 from crankwise.run.check_points import CheckPoint, due
 from crankwise.run.evidence import RING
@@ -25,15 +26,23 @@ from crankwise.wording.run_first import first_words
 from crankwise.wording.run_page import WHY_HERE
 from crankwise.wording.run_row import RowWords, RowWriter
 
+TellTarget = Callable[[Plan, Fraction], str]
+"""How a device likes to be told where the work is to stand, `Fraction` turns of the spindle from the start."""
+
 
 def run_answer(
-    run: KeptRun, journal: Sequence[Entry], since: int = 0, with_rows: bool = True
+    run: KeptRun,
+    journal: Sequence[Entry],
+    since: int = 0,
+    with_rows: bool = True,
+    tell_target: TellTarget = target_text,
 ) -> dict[str, Any]:
     """Return the run as one object.
 
-    journal  its entries after the first `since`
+    journal      its entries after the first `since`
+    tell_target  how its targets are written
     """
-    rows = _Rows(run)
+    rows = _Rows(run, tell_target)
     now = in_hand(run.plan, run.rows, run.state)
     answer: dict[str, Any] = {
         "run": run.id,
@@ -161,8 +170,9 @@ def merged_answer(run: KeptRun, merged: Merged) -> dict[str, Any]:
 class _Rows:
     """The rows of a run as objects."""
 
-    def __init__(self, run: KeptRun) -> None:
+    def __init__(self, run: KeptRun, tell_target: TellTarget) -> None:
         self._run = run
+        self._tell_target = tell_target
         self._evidence = run.watch.evidence(run.state.anchor)
         self._writer = RowWriter(run.plan, run.rows)
         self._circle = _one_circle(run)
@@ -196,7 +206,7 @@ class _Rows:
             "ring": words.told.ring_check,
             "ring_exact": "" if shows is None else as_text(shows),
             "since_zero": words.told.since_zero,
-            "target": target_text(self._run.plan, row.reached.target),
+            "target": self._tell_target(self._run.plan, row.reached.target),
             "work": words.told.work,
             "mark": words.mark,
             "numeral": words.numeral,

@@ -4,13 +4,14 @@ from crankwise.errors import Mendable
 from crankwise.tasks.pocket import bring_home, looked_over, pocket_card
 from crankwise.tasks.run_answer import merged_answer
 from crankwise.web.answers import Answer, Download, Page, file_name
+from crankwise.web.showing import Showing
 from crankwise.web.visit import Visit
 
 
 def hand_out(visit: Visit) -> Download:
     """Hand out the card of a run."""
     run_id = visit.id("run_id")
-    card = pocket_card(visit.workshop, run_id, visit.phone_site)
+    card = pocket_card(visit.workshop, run_id, visit.phone_site, Showing(visit.preferences).target_here)
     plain = file_name(visit.workshop.run(run_id).job_name, "run")
     return Download(card, "text/html; charset=utf-8", f"{plain}-pocket-{run_id}.html")
 

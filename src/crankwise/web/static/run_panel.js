@@ -304,7 +304,13 @@ function fromZero(row, turn) {
 
 function timeLeft(state) {
   const own = pace(state);
-  if (own === null) return "";
-  const minutes = Math.max(1, Math.round(own.left / 60));
-  return ` <span class="pace">about ${minutes < 90 ? `${minutes} min` : `${Math.round(minutes / 6) / 10} h`} left</span>`;
+  return own === null ? "" : ` <span class="pace">${timeLeftText(own.left)}</span>`;
+}
+
+/** The time left, in seconds, as in crankwise/wording/run_checks.py. */
+export function timeLeftText(left) {
+  const minutes = Math.max(1, Math.ceil(Math.trunc(left) / 60));
+  const hours = Math.floor(minutes / 60);
+  const told = [hours ? `${hours} h` : "", minutes % 60 ? `${minutes % 60} min` : ""].filter(Boolean).join(" ");
+  return `about ${told} left`;
 }
