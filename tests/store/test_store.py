@@ -5,9 +5,11 @@ import sys
 from concurrent.futures import ThreadPoolExecutor
 from contextlib import closing
 from pathlib import Path
+from typing import Any
 
 import pytest
 
+import crankwise.store.store
 from crankwise.errors import StoreTrouble
 from crankwise.store.migrations import VERSION
 from crankwise.store.store import APPLICATION, Store
@@ -110,6 +112,33 @@ def test_many_may_make_the_same_new_store_at_once(path: Path) -> None:
     with closing(Store(path)) as store, store.reading() as connection:
         (steps,) = connection.execute("SELECT count(*) FROM migration").fetchone()
     assert steps == VERSION
+
+
+class MadeMeanwhile(sqlite3.Connection):
+    """Looks at a file while another program makes its tables, just after the mark of whose it is was read."""
+
+    def execute(self, sql: str, parameters: Any = (), /) -> sqlite3.Cursor:
+        found = super().execute(sql, parameters)
+        if sql == "PRAGMA application_id":
+            (path,) = (row[2] for row in super().execute("PRAGMA database_list"))
+            Store(Path(path)).close()
+        return found
+
+
+def test_a_store_that_is_made_while_it_is_looked_at_is_not_taken_for_anothers(
+    path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    with closing(sqlite3.connect(path)) as begun:
+        begun.execute("PRAGMA journal_mode = WAL")
+    real = crankwise.store.store.reader
+
+    def reader(path: Path, patience: float) -> sqlite3.Connection:
+        monkeypatch.setattr(crankwise.store.store, "reader", real)
+        uri = f"{path.resolve().as_uri()}?mode=ro"
+        return sqlite3.connect(uri, uri=True, isolation_level=None, factory=MadeMeanwhile)
+
+    monkeypatch.setattr(crankwise.store.store, "reader", reader)
+    Store(path).close()
 
 
 # Files that cannot be used, and stay as they are
@@ -298,6 +327,7 @@ def test_a_write_that_the_system_refuses_is_told(path: Path) -> None:
     script = """
 import resource, sys
 from pathlib import Path
+from typing import Any
 from crankwise.errors import StoreTrouble
 from crankwise.store.store import Store
 sys.path.insert(0, sys.argv[2])

@@ -153,6 +153,8 @@ def check(path: Path, patience: float = PATIENCE) -> None:
     if not path.is_file():
         raise StoreTrouble(f"{path}: this is not a file; name the folder that holds the workshop's file")
     with told(path, patience), closing(reader(path, patience)) as connection:
+        # All of one moment: another process may make its tables, and mark it as ours, just now.
+        connection.execute("BEGIN")
         version = version_of(connection)
         (application,) = connection.execute("PRAGMA application_id").fetchone()
         (tables,) = connection.execute("SELECT count(*) FROM sqlite_master").fetchone()
