@@ -99,7 +99,12 @@ def test_two_pointers_without_a_diameter_still_tell_the_settings() -> None:
     both = both_pointers("0d0m30s:180d1m,90:270")
     assert both.found is None
     (first, second) = pointers_answer(both)["settings"]
-    assert first == {"first_deg": "1/120", "second_deg": "10801/60", "mean_deg": "0.0125", "out_arcsec": -15.0}
+    assert first == {
+        "first_deg": "1/120",
+        "second_deg": "10801/60",
+        "mean_deg": "0.0125",
+        "out_arcsec": -15.0,
+    }
     assert second["out_arcsec"] == 0
 
 
@@ -115,3 +120,11 @@ def test_two_pointers_without_a_diameter_still_tell_the_settings() -> None:
 def test_pointers_mistyped_are_told(typed: str, told: str) -> None:
     with pytest.raises((BadNumber, BadAngle), match=re.escape(told)):
         both_pointers(typed)
+
+
+def test_pointers_that_do_not_stand_opposite_are_refused() -> None:
+    with pytest.raises(
+        BadNumber, match=r"setting 2: the second pointer shows 90 degrees on; two opposite pointers"
+    ):
+        both_pointers("0:180.02,90:180,180:359.9")
+    assert both_pointers("0:184,90:274").told.means  # a bracket a few degrees out does no harm

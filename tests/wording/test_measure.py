@@ -19,7 +19,7 @@ from crankwise.wording.measure import (
     wave_name,
 )
 from tests.accuracy.measured_heads import HiddenHead
-from tests.gear import BENCH_HEAD, head
+from tests.gear import BENCH_HEAD, BULL_WHEEL, head
 
 HIDDEN = HiddenHead(Fraction(72))
 PLACES = [point.place for point in measuring_plan(head(BENCH_HEAD), 36, "mirror").points]
@@ -56,6 +56,18 @@ def test_a_plan_is_a_table_and_says_how_it_is_carried_out() -> None:
     one = plan_notes(measuring_plan(head(BENCH_HEAD), 12, "closure", 12))
     assert "One round of 12 steps." in one
     assert any(note.startswith("It leaves open: ") for note in one)
+
+
+def test_every_plan_begins_at_the_zeros_that_this_head_has() -> None:
+    """Corrected settings count from them, by whatever means the head was measured."""
+    zeros = "Set the head at its zeros first: ring and dial at 0, and leave the dial so."
+    for reference, steps in (("index", None), ("closure", 5)):
+        said = " ".join(plan_notes(measuring_plan(head(BENCH_HEAD), 36, reference, steps)))
+        assert zeros in said
+        assert "from the same side" in said
+    notched = " ".join(plan_notes(measuring_plan(head(BULL_WHEEL), 36, "index", None)))
+    assert "dial" not in notched
+    assert "Mark the notch or hole that you begin at: it stays the zero." in notched
 
 
 def test_a_fit_tells_every_wave_to_what_it_is_known_by() -> None:

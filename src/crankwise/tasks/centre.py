@@ -23,10 +23,14 @@ from crankwise.exact.number import as_text, read_number, shown
 from crankwise.files.readings_csv import number_in
 from crankwise.tasks.answers import FORMAT
 from crankwise.tasks.readings import open_readings
+from crankwise.wording.figures import decimal
 
 UNITS = {"mm": Fraction(1), "um": Fraction(1, 1000), "in": INCH, "thou": INCH / 1000}
 IN_INCHES = ("in", "thou")
 """Units of an indicator from which a person thinks in thousandths of an inch."""
+
+_OPPOSITE = Fraction(5, 360)
+"""In turns: so far from half a turn two pointers may stand; more is a slip of the pen. Judgement."""
 
 
 def centre(readings: str | None, path: str | None = None, unit: str = "mm") -> OffCentre:
@@ -138,6 +142,14 @@ def both_pointers(typed: str, diameter_mm: Fraction | None = None) -> BothPointe
     rows = tuple(_typed_pointers(typed))
     if not rows:
         raise BadNumber("pointers: none; write what both show at each setting, as 359.96:180.04,60:240")
+    for number, row in enumerate(rows, 1):
+        on = (row.second - row.first) % 1
+        if abs(on - Fraction(1, 2)) > _OPPOSITE:
+            degrees = decimal(on * 360, 2).rstrip("0").rstrip(".")
+            raise BadNumber(
+                f"setting {number}: the second pointer shows {degrees} degrees on; "
+                "two opposite pointers show about 180 more or less"
+            )
     step = _read_to([angle * 360 for row in rows for angle in row]) / 360
     enough = diameter_mm is not None and len(rows) >= 3
     found = pointed_off_centre(rows, diameter_mm, step) if enough and diameter_mm else None

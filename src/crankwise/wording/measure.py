@@ -10,6 +10,7 @@ from crankwise.accuracy.harmonics import LEVEL, Wave
 from crankwise.accuracy.measuring_plan import REFERENCES, MeasuringPlan, Point
 from crankwise.exact.angle import ARCSECONDS
 from crankwise.exact.length import INCH
+from crankwise.head.head import Head
 from crankwise.plan.corrected import Compared, CorrectedScale
 from crankwise.wording.angle import degrees_minutes_seconds
 from crankwise.wording.figures import decimal
@@ -18,10 +19,7 @@ from crankwise.wording.settings import setting_text
 Table = tuple[list[str], list[list[str]]]
 
 _TIMES = {1: "once", 2: "twice", 3: "three times", 4: "four times", 5: "five times", 6: "six times"}
-_ORDER = (
-    "Measure in this order, each setting come up to from the same side; lock as you will when you work. "
-    "Set the head at its zeros first: ring and dial at 0, and leave the dial so."
-)
+_ORDER = "Measure in this order, each setting come up to from the same side; lock as you will when you work."
 _CLOSURE = (
     "Set the gauge once and never touch it: at each row set the head, put the gauge against the first stop, advance "
     "by one step, read the indicator. A larger step reads larger, in seconds of arc."
@@ -82,9 +80,20 @@ def plan_table(plan: MeasuringPlan) -> Table:
     return headings, [row(point) for point in plan.points]
 
 
+def _zeros_text(head: Head) -> str:
+    """Return what stands at 0 before the first setting; corrected settings count from there."""
+    scales = [name for name, scale in (("ring", head.ring), ("dial", head.dial)) if scale]
+    if not scales:
+        return "Mark the notch or hole that you begin at: it stays the zero."
+    by_holes = ", the pin in a hole that you mark" if head.circles else ""
+    leave = ", and leave the dial so" if head.dial else by_holes
+    return f"Set the head at its zeros first: {' and '.join(scales)} at 0{leave}."
+
+
 def plan_notes(plan: MeasuringPlan) -> list[str]:
     """Return how the plan is carried out, and what it will tell, a sentence each."""
-    notes = [f"Needs {REFERENCES[plan.reference].needs}.", _CLOSURE if plan.steps else _ORDER]
+    notes = [f"Needs {REFERENCES[plan.reference].needs}.", f"{_ORDER} {_zeros_text(plan.head)}"]
+    notes += [_CLOSURE] if plan.steps else []
     if plan.steps:
         notes.append(
             f"{plan.rounds} rounds of {plan.steps} steps; each begins a part of a crank turn further on, so that the "
