@@ -44,6 +44,7 @@ def _preparation(gear: BevelGear, blank: Blank, finishing: FinishingCut | None) 
         gear.root_angle / (2 * pi),
         "turn",
         using="the head is tilted up by this from level",
+        set_in=(1,),
     )
     yield CardLine("cone distance", gear.cone_distance_mm, "mm", note="from the apex to the large end")
     yield CardLine(
@@ -99,6 +100,7 @@ def _finishing_lines(finishing: FinishingCut) -> Iterator[CardLine]:
         note="so that the cutter stands to one side of the axis"
         if finishing.offset_mm >= 0
         else "to the other side",
+        set_in=(1,),
     )
     yield CardLine(
         "and the blank rolled by",
@@ -106,10 +108,12 @@ def _finishing_lines(finishing: FinishingCut) -> Iterator[CardLine]:
         "turn",
         note="its top to the same side as the cutter, by the crank; the cutter then trims the flank on the side "
         "of the axis",
+        set_in=(1,),
     )
     yield CardLine(
         "third circuit",
         note="as much to the other side of centre; the settings count from the first circuit's zero",
+        set_in=(1,),
     )
 
 

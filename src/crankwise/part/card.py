@@ -23,6 +23,7 @@ class CardLine:
     low, high  limits of the value in the same unit; None where there are none
     using      what it is made or measured with: "micrometer over 15 teeth"
     note       why, or what to do if it is off
+    set_in     the runs of the part, from 1, for which this is set on the machine: it stands at the head of their sheets
     """
 
     what: str
@@ -32,6 +33,7 @@ class CardLine:
     high: Quantity | None = None
     using: str = ""
     note: str = ""
+    set_in: tuple[int, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

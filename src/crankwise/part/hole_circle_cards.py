@@ -42,11 +42,13 @@ def _preparation(pattern: HolePattern) -> Iterator[CardLine]:
             circle.circle_mm / 2,
             "mm",
             note="move the table so far along one slide, and lock it",
+            set_in=(number,),
         )
         if not alike:
-            yield from _hole(name, circle)
+            yield from _hole(name, circle, (number,))
     if alike:
-        yield from _hole("" if len(pattern.circles) == 1 else "all circles: ", pattern.circles[0])
+        every = tuple(range(1, len(pattern.circles) + 1))
+        yield from _hole("" if len(every) == 1 else "all circles: ", pattern.circles[0], every)
     yield CardLine(
         "order",
         note="spot all and count the spots; drill all; then ream all: a hole drilled at once follows the drill, not "
@@ -54,7 +56,7 @@ def _preparation(pattern: HolePattern) -> Iterator[CardLine]:
     )
 
 
-def _hole(name: str, circle: HoleCircle) -> Iterator[CardLine]:
+def _hole(name: str, circle: HoleCircle, runs: tuple[int, ...]) -> Iterator[CardLine]:
     yield CardLine(
         f"{name}position 0 at",
         circle.first_at,
@@ -63,7 +65,7 @@ def _hole(name: str, circle: HoleCircle) -> Iterator[CardLine]:
         + ("clockwise" if circle.clockwise else "anticlockwise"),
     )
     if circle.hole_mm is not None:
-        yield CardLine(f"{name}hole", circle.hole_mm, "mm")
+        yield CardLine(f"{name}hole", circle.hole_mm, "mm", set_in=runs)
 
 
 def measuring_card(pattern: HolePattern, tolerance_mm: Fraction = PLACE_TOLERANCE_MM) -> Card:

@@ -223,6 +223,7 @@ def _preparation(ratchet: Ratchet) -> Iterator[CardLine]:
         "turn",
         using="single-angle cutter",
         note="a smaller angle leaves a wider land, a larger one cuts the tips away",
+        set_in=(1,),
     )
     if ratchet.undercut:
         yield CardLine(
@@ -231,14 +232,17 @@ def _preparation(ratchet: Ratchet) -> Iterator[CardLine]:
             "mm",
             note=f"to the {'left' if to_the == 'right' else 'right'}, towards the tooth: the face "
             "leans and draws the pawl in",
+            set_in=(1,),
         )
     else:
-        yield CardLine("straight side", note="on the centre line: the faces are radial")
+        yield CardLine("straight side", note="on the centre line: the faces are radial", set_in=(1,))
     yield CardLine(
         "centre height",
         note="the straight side is set from the head's centre, by height gauge; a trial cut on the rim shows it",
     )
-    yield CardLine("infeed", ratchet.infeed_mm, "mm", note="from a touch on the top of the blank")
+    yield CardLine(
+        "infeed", ratchet.infeed_mm, "mm", note="from a touch on the top of the blank", set_in=(1,)
+    )
     yield from pass_lines(ratchet.infeed_mm)
     yield CardLine(
         "material", note="steel, its faces hardened where a pawl works often; brass for a light clock"

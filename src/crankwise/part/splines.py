@@ -227,24 +227,35 @@ def _preparation(splines: Splines, cutter_mm: Fraction | None) -> Iterator[CardL
         splines.side_offset_mm,
         "mm",
         note="to the right, all positions",
+        set_in=(1,),
     )
     yield CardLine(
         "circuit 2, side of the cutter off centre",
         splines.side_offset_mm,
         "mm",
         note="to the left, all positions",
+        set_in=(1,),
     )
     yield CardLine(
-        "infeed for the sides", splines.side_depth_mm, "mm", note="from a touch on the top of the shaft"
+        "infeed for the sides",
+        splines.side_depth_mm,
+        "mm",
+        note="from a touch on the top of the shaft",
+        set_in=(1,),
     )
     yield CardLine(
         "circuit 3, the floors",
         Fraction(1, 2 * splines.keys),
         "turn",
         note="half a division on, cutter on centre",
+        set_in=(2,),
     )
     yield CardLine(
-        "infeed for the floors", splines.floor_depth_mm, "mm", note="from a touch on the top of the shaft"
+        "infeed for the floors",
+        splines.floor_depth_mm,
+        "mm",
+        note="from a touch on the top of the shaft",
+        set_in=(2,),
     )
     yield CardLine(
         "between two keys at the floor", splines.floor_width_mm, "mm", note="the floor's cutter is narrower"
@@ -252,7 +263,7 @@ def _preparation(splines: Splines, cutter_mm: Fraction | None) -> Iterator[CardL
     if cutter_mm is not None:
         settings = splines.floor_settings(cutter_mm)
         for setting in settings:
-            yield CardLine("floor, from its middle", setting, "turn")
+            yield CardLine("floor, from its middle", setting, "turn", set_in=(2,))
         yield CardLine(
             "flats for each floor", Fraction(len(settings)), "count", note="the ridges left are filed off"
         )

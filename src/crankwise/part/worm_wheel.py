@@ -206,6 +206,7 @@ def _preparation(wheel: WormWheel) -> Iterator[CardLine]:
         "turn",
         note=f"the worm's lead angle, {wheel.hand} hand: swing the table or tilt the head so that the gash follows the "
         "thread; try it on the worm",
+        set_in=(1,),
     )
     yield CardLine("material", note="bronze or cast iron, to a worm of steel")
     yield CardLine(
@@ -222,6 +223,7 @@ def _preparation(wheel: WormWheel) -> Iterator[CardLine]:
         wheel.gash_depth_mm,
         "mm",
         note="plunged, not fed across, into the throat; the hob does the rest",
+        set_in=(1,),
     )
     yield CardLine(
         "hob, outside diameter", wheel.hob_outside_mm, "mm", note="the worm's and twice its clearance"

@@ -117,6 +117,7 @@ def _bevel(typed: Typed) -> MadePart:
     from crankwise.tasks.asked_gear import GearTyped
     from crankwise.tasks.bevel import bevel_answer
     from crankwise.tasks.gear import ShopTyped
+    from crankwise.wording.card import setup_facts
 
     answer = bevel_answer(record_of(GearTyped, typed), record_of(ShopTyped, typed))
     return MadePart(
@@ -125,6 +126,7 @@ def _bevel(typed: Typed) -> MadePart:
         answer.cards,
         warnings=tuple(answer.warnings),
         value=answer.gear,
+        setup=setup_facts(answer.cards, inch_first=answer.inch_first),
     )
 
 
@@ -168,6 +170,7 @@ def _sized(answer: "SizedPart", which: str = "") -> MadePart:
     """
     from crankwise.errors import BadDivisions
     from crankwise.tasks.divide import whole_number
+    from crankwise.wording.card import setup_facts
 
     count = len(answer.parts)
     number = whole_number(which, "which") if which else 1
@@ -180,6 +183,7 @@ def _sized(answer: "SizedPart", which: str = "") -> MadePart:
         answer.tables,
         warnings=answer.warnings,
         value=answer.value,
+        setup=setup_facts(answer.cards, number, answer.inch_first),
     )
     if count == 1:
         return made

@@ -1,7 +1,7 @@
 """Preparation and measuring cards as text: each value in both systems of units, its limits, what to do."""
 
 import textwrap
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from fractions import Fraction
 
 from crankwise.exact.length import INCH
@@ -11,6 +11,7 @@ from crankwise.wording.angle import decimal_degrees, degrees_minutes_seconds
 from crankwise.wording.figures import decimal
 
 MM_PLACES, INCH_PLACES = 3, 4
+SET_UP = "Set up"
 COLUMNS = 110
 
 
@@ -53,6 +54,17 @@ def limits_text(line: CardLine, inch_first: bool = False) -> str:
     if low and high:
         return f"from {low} to {high}"
     return f"at least {low}" if low else f"at most {high}" if high else ""
+
+
+def setup_facts(cards: Iterable[Card], run: int = 1, inch_first: bool = False) -> tuple[tuple[str, str], ...]:
+    """Return what is set on the machine for one run of a part, for the head of its sheet: names and texts.
+
+    The first one has a name; the others stand below it.
+    """
+    lines = [line for card in cards for line in card.lines if run in line.set_in]
+    told = ("; ".join(filter(None, (value_text(line, inch_first), line.using, line.note))) for line in lines)
+    texts = [f"{line.what}: {text}" for line, text in zip(lines, told, strict=True)]
+    return tuple((SET_UP if place == 0 else "", text) for place, text in enumerate(texts))
 
 
 def card_text(card: Card, inch_first: bool = False) -> str:
