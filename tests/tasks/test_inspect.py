@@ -4,8 +4,9 @@ from random import Random
 
 import pytest
 
+from crankwise.accuracy.inspected_part import Inspection
 from crankwise.errors import BadDivisions, FaultsFound
-from crankwise.tasks.inspect import Inspection, inspect_sheet, inspection_answer
+from crankwise.tasks.inspect import inspect_sheet, inspection_answer
 from crankwise.tasks.measure_part import part_sheet
 from crankwise.wording.inspection import inspection_lines
 

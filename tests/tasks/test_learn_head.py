@@ -6,10 +6,10 @@ from random import Random
 
 import pytest
 
+from crankwise.accuracy.inspected_part import Inspection
 from crankwise.errors import BadNumber, UnknownThing
 from crankwise.files.head_toml import read_head
 from crankwise.head.head import Head
-from crankwise.tasks.inspect import Inspection
 from crankwise.tasks.learn_head import SeenPart, check_mark, lesson_answer, lesson_of, with_learned
 from tests.accuracy.made_parts import Hidden, made_part, plan_of
 from tests.gear import BENCH_HEAD

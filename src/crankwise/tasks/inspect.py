@@ -1,23 +1,22 @@
 """Look at the finished part: its deviations, the class it reaches, and what they point to."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from fractions import Fraction
 from itertools import pairwise
 from math import pi, sin
 from typing import Any
 
+from crankwise.accuracy.inspected_part import Inspection
 from crankwise.accuracy.inspection import (
     Inspected,
-    Sizes,
     angles_out,
     from_angles,
     from_chords,
     from_neighbours,
     sizes,
 )
-from crankwise.accuracy.part_causes import Cause, causes
-from crankwise.accuracy.tolerance import STANDARDS, GearSize, Reached, class_reached
+from crankwise.accuracy.tolerance import STANDARDS, GearSize, class_reached
 from crankwise.errors import BadDivisions, Fault, FaultsFound
 from crankwise.exact.length import read_diameter, read_length
 from crankwise.exact.number import as_text
@@ -29,43 +28,6 @@ from crankwise.tasks.tolerance import asked_gear_size
 
 Limits = tuple[Fraction | None, Fraction | None]
 NO_LIMITS: Limits = (None, None)
-
-
-@dataclass(frozen=True, slots=True)
-class Inspection:
-    """What was measured of a part, and what it comes to.
-
-    kind         the column that was measured, one of `part_readings.COLUMNS`
-    part         its deviations; None where only sizes were measured
-    numbers      of the positions, in order; of the places, from 1, where sizes were measured
-    sizes        None where deviations were measured
-    diameter_mm  of the circle of the holes, where chords found it
-    gear, reached, outside  the gear, its classes, and what of it lies outside the standard; where it is one
-    """
-
-    kind: str
-    part: Inspected | None
-    numbers: Sequence[int] = ()
-    sizes: Sizes | None = None
-    diameter_mm: float | None = None
-    gear: GearSize | None = None
-    reached: Reached | None = None
-    outside: tuple[str, ...] = ()
-
-    @property
-    def causes(self) -> tuple[Cause, ...]:
-        """What the deviations point to, at the positions as they are numbered."""
-        if self.part is None:
-            return ()
-        return tuple(
-            replace_places(cause, self.numbers) if self.numbers else cause for cause in causes(self.part)
-        )
-
-
-def replace_places(cause: Cause, numbers: Sequence[int]) -> Cause:
-    """Return a cause with the numbers of its positions instead of their places in the order."""
-    towards = None if cause.towards is None else numbers[cause.towards]
-    return cause._replace(at=numbers[cause.at], towards=towards)
 
 
 def inspect_sheet(

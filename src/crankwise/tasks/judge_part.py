@@ -8,6 +8,7 @@ from typing import Any
 
 from crankwise.accuracy.bounds import Bounds
 from crankwise.accuracy.budget import Budget
+from crankwise.accuracy.inspected_part import Inspection
 from crankwise.errors import BadLength
 from crankwise.exact.length import read_diameter, read_length
 from crankwise.exact.number import as_text
@@ -18,7 +19,7 @@ from crankwise.part.depth import infeed_left_mm
 from crankwise.part.gear import Gear
 from crankwise.part.span import thickness_from_span
 from crankwise.plan.plan import Plan
-from crankwise.tasks.inspect import NO_LIMITS, Inspection, Limits, inspected, inspection_answer
+from crankwise.tasks.inspect import NO_LIMITS, Limits, inspected, inspection_answer
 from crankwise.tasks.job_accuracy import gear_size, job_budget, job_rim
 from crankwise.tasks.measuring_card import limits_of
 from crankwise.tasks.part_readings import UNITS, column_of

@@ -3,9 +3,9 @@
 from fractions import Fraction
 from typing import Any
 
+from crankwise.accuracy.inspected_part import Inspection
 from crankwise.plan.plan import Plan
 from crankwise.store.kept import KeptMeasurement, TypedMeasurement
-from crankwise.tasks.inspect import Inspection
 from crankwise.tasks.job_accuracy import gear_of
 from crankwise.tasks.judge_part import (
     Judgement,

@@ -1,6 +1,6 @@
 """Learn from measured parts what their head's errors really are; and take over of it what its owner agrees to."""
 
-from collections.abc import Collection, Sequence
+from collections.abc import Collection, Iterable, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from hashlib import sha256
@@ -8,6 +8,7 @@ from statistics import median
 from typing import Any
 
 from crankwise.accuracy.cause_kinds import KINDS
+from crankwise.accuracy.inspected_part import Inspection
 from crankwise.accuracy.learning import Lesson, learn
 from crankwise.accuracy.waves_of_part import MeasuredPart
 from crankwise.errors import BadNumber, Mendable, UnknownThing
@@ -17,7 +18,6 @@ from crankwise.head.error_sizes import ErrorSizes, Size
 from crankwise.head.head import Head
 from crankwise.plan.plan import Plan
 from crankwise.tasks.answers import FORMAT
-from crankwise.tasks.inspect import Inspection
 from crankwise.tasks.job_plan import job_made
 from crankwise.tasks.kept_parts import KeptMeasurement, inspected_measurement
 from crankwise.tasks.workshop import KeptJob
@@ -86,6 +86,16 @@ def seen_part(job: KeptJob, kept: KeptMeasurement) -> SeenPart:
     except Mendable as error:
         return SeenPart(job.name, kept.date, kept.plan, None, None, str(error))
     return SeenPart(job.name, kept.date, kept.plan, found, rim_mm)
+
+
+def usual_choice(measurements: Iterable[KeptMeasurement]) -> set[int]:
+    """Return the numbers of the measurements that count where nobody chose: all, but of one run only the last.
+
+    measurements  the oldest first
+    """
+    kept = tuple(measurements)
+    last = {one.run_id: one.id for one in kept if one.run_id is not None}
+    return {one.id for one in kept if one.run_id is None or last[one.run_id] == one.id}
 
 
 def lesson_of(head: Head, parts: Sequence[SeenPart]) -> HeadLesson:

@@ -4,11 +4,11 @@ from collections.abc import Sequence
 from fractions import Fraction
 from typing import TYPE_CHECKING
 
+from crankwise.accuracy.inspected_part import Inspection
 from crankwise.accuracy.inspection import Inspected, Sizes
 from crankwise.accuracy.tolerance import STANDARDS, allowed_as_reached
 from crankwise.exact.length import INCH
 from crankwise.plan.plan import Plan
-from crankwise.tasks.inspect import Inspection
 from crankwise.tasks.judge_part import Judgement
 from crankwise.wording.figures import decimal
 from crankwise.wording.inspection import compared_lines, deeper_text, inspection_lines, measured_text

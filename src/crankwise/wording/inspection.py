@@ -2,47 +2,19 @@
 
 from collections.abc import Sequence
 from fractions import Fraction
-from typing import Protocol
 
 from crankwise.accuracy.bounds import Bounds
 from crankwise.accuracy.budget import Budget
+from crankwise.accuracy.inspected_part import Inspection
 from crankwise.accuracy.inspection import Inspected, Sizes
 from crankwise.accuracy.part_causes import Cause
-from crankwise.accuracy.tolerance import STANDARDS, Reached
+from crankwise.accuracy.tolerance import STANDARDS
 from crankwise.wording.accuracy import CAUSES, both
 from crankwise.wording.card import length_text
 from crankwise.wording.figures import decimal
 
 
-class Shown(Protocol):
-    """What is told of a part."""
-
-    @property
-    def part(self) -> Inspected | None:
-        """Its deviations."""
-
-    @property
-    def sizes(self) -> Sizes | None:
-        """Its sizes, where those were measured."""
-
-    @property
-    def diameter_mm(self) -> float | None:
-        """The circle that chords close on."""
-
-    @property
-    def reached(self) -> Reached | None:
-        """The classes, of a gear."""
-
-    @property
-    def outside(self) -> tuple[str, ...]:
-        """What lies outside the standard."""
-
-    @property
-    def causes(self) -> tuple[Cause, ...]:
-        """What the deviations point to."""
-
-
-def inspection_lines(found: Shown, inch_first: bool = False) -> list[str]:
+def inspection_lines(found: Inspection, inch_first: bool = False) -> list[str]:
     """Return what was measured and what it says, a line each."""
     lines = [*_size_lines(found.sizes, inch_first)] if found.sizes else []
     if part := found.part:

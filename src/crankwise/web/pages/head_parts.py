@@ -11,6 +11,7 @@ from crankwise.tasks.learn_head import (
     lesson_answer,
     lesson_of,
     seen_part,
+    usual_choice,
     with_learned,
 )
 from crankwise.tasks.workshop import KeptHead
@@ -59,12 +60,9 @@ def _offered(visit: Visit) -> tuple[KeptHead, Offered]:
 
 
 def _chosen(offered: Offered, typed: Mapping[str, str]) -> set[int]:
-    """Return the measurements to learn from: as ticked, else all, but of one run only the last."""
+    """Return the measurements to learn from: as ticked, else as usual."""
     ticked = {one.id for one, _ in offered if typed.get(f"m{one.id}")}
-    if ticked:
-        return ticked
-    last = {one.run_id: one.id for one, _ in offered if one.run_id is not None}
-    return {one.id for one, _ in offered if one.run_id is None or last[one.run_id] == one.id}
+    return ticked or usual_choice(one for one, _ in offered)
 
 
 def _lesson(head: KeptHead, offered: Offered, chosen: set[int]) -> HeadLesson:
