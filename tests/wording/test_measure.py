@@ -90,6 +90,16 @@ def test_a_fit_tells_backlash_outliers_and_what_was_not_taken() -> None:
     assert "backlash" not in "\n".join(fit_notes(calibrated(), 3.0, 200.0))
 
 
+def test_readings_finer_than_any_gauge_of_a_shop_are_asked_for_their_unit() -> None:
+    """A gauge read in minutes and typed as seconds makes a head of sixty times its worth."""
+    rounds = [[Fraction(k, 12) for k in range(12)]]
+    seconds = HIDDEN.stepped(rounds, 37.0, 1.0, 1)
+    minutes = [one._replace(error=one.error / 60) for one in seconds]
+    asked = "Readings that scatter so little are finer than a shop's gauge: are they in the unit"
+    assert not any(asked in note for note in fit_notes(calibrate(seconds, Fraction(72)), 3.0, 200.0))
+    assert any(asked in note for note in fit_notes(calibrate(minutes, Fraction(72)), 3.0, 200.0))
+
+
 @pytest.mark.parametrize(("gauge", "word"), [(37.0, "larger"), (-37.0, "smaller")])
 def test_a_gauge_is_larger_or_smaller_than_a_step(gauge: float, word: str) -> None:
     readings = HIDDEN.stepped([[Fraction(k, 12) for k in range(12)]], gauge, 0.0, 1)

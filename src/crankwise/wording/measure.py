@@ -18,6 +18,9 @@ from crankwise.wording.settings import setting_text
 
 Table = tuple[list[str], list[list[str]]]
 
+FINEST_GAUGE = 0.1
+"""Seconds of arc that readings scatter by at least, with a mirror and a telescope too. Judgement."""
+
 _TIMES = {1: "once", 2: "twice", 3: "three times", 4: "four times", 5: "five times", 6: "six times"}
 _ORDER = "Measure in this order, each setting come up to from the same side; lock as you will when you work."
 _CLOSURE = (
@@ -133,6 +136,11 @@ def fit_notes(calibration: Calibration, band: float, height: float) -> list[str]
             f"±{arcsec(band)} at worst, 19 times in 20."
         ),
     ]
+    if calibration.residual < FINEST_GAUGE:
+        notes.append(
+            "Readings that scatter so little are finer than a shop's gauge: are they in the unit that the column says, "
+            "seconds of arc or degrees?"
+        )
     if calibration.backlash is not None:
         notes.append(_backlash_text(calibration.backlash))
     if calibration.readings.closes:
