@@ -15,7 +15,6 @@ from crankwise.sheets.sheet import Line, List, Role, Sheet
 from crankwise.wording.passes import wall_reads_from
 from crankwise.wording.sheet_cells import SetHere, page_ends_at
 
-DISTANCE_TO_HEIGHT = 200
 FIGURE_MM, LESSER_MM, WORD_MM = 10.0, 7.0, 4.0
 LEAST_SHRUNK = 0.95
 """Figures may be so much smaller where that lets one more block stand on the paper."""
@@ -96,8 +95,8 @@ def laid_out(sheet: Sheet, paper: Paper) -> Layout:
 
 def _reads_from(layout: Layout) -> str:
     roles = {column.role for column in layout.columns}
-    distance_mm = FIGURE_MM * layout.shrunk * DISTANCE_TO_HEIGHT
-    return wall_reads_from(distance_mm, "ring check" in roles, "remark" in roles)
+    figure, lesser, word = (height * layout.shrunk for height in (FIGURE_MM, LESSER_MM, WORD_MM))
+    return wall_reads_from(figure, lesser, word, "ring check" in roles, "remark" in roles)
 
 
 def _layout(columns: tuple[Figures, ...], width: float, height: float) -> Layout:

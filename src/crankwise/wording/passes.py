@@ -76,18 +76,25 @@ def todo_text(part: Part, one: Pass) -> str:
     return f"{TODO[part.work]}{how}"
 
 
-def wall_reads_from(distance_mm: float, has_ring: bool, has_marks: bool) -> str:
-    """Return from how far a sheet on the wall is read, by the height of its figures; common practice, no source.
+DISTANCE_TO_HEIGHT = 200
+"""From how many times its height a figure is read. Source: common practice, no source."""
 
-    distance_mm  for what is set; a figure is a two-hundredth of it high
+
+def wall_reads_from(
+    figure_mm: float, lesser_mm: float, word_mm: float, has_ring: bool, has_marks: bool
+) -> str:
+    """Return from how far a sheet on the wall is read, by the height of its figures in mm.
+
+    figure_mm  of what is set;  lesser_mm  of the ring's check and of numerals;  word_mm  of the words for lines
     """
-    told = [f"Figures {distance_mm / 200:.1f} mm high, to be read from {distance_mm / 1000:.1f} m"]
+    far, less_far, near = (
+        f"{height * DISTANCE_TO_HEIGHT / 1000:.1f} m" for height in (figure_mm, lesser_mm, word_mm)
+    )
+    told = [f"Figures {figure_mm:.1f} mm high, to be read from {far}"]
     if has_ring:
-        told.append(f"the ring's check from {distance_mm * 0.7 / 1000:.1f} m")
+        told.append(f"the ring's check from {less_far}")
     if has_marks:
-        told.append(
-            f"numerals from {distance_mm * 0.7 / 1000:.1f} m and lines from {distance_mm * 0.4 / 1000:.1f} m"
-        )
+        told.append(f"numerals from {less_far} and lines from {near}")
     box = " A box: read the ring there, and write it on the clipboard." if has_ring else ""
     return f"{'; '.join(told)}.{box}"
 
