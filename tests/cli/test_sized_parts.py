@@ -239,3 +239,14 @@ def test_what_cannot_be_says_what_would(typed: Typed, command: str, told: str) -
 def test_a_rack_asked_by_its_pitch_is_called_by_it(typed: Typed) -> None:
     name = answer(typed, "rack", "40", "--pitch", "1/8in")["name"]
     assert name == "rack, 40 spaces, pitch 3.175 mm (0.1250 in), 20°"
+
+
+@pytest.mark.parametrize(
+    ("size", "name"),
+    [
+        ("6x23x26", "splined shaft 6 x 23 x 26 mm, keys 6 mm wide"),
+        ("4x3/4inx1inx1/4in", "splined shaft 4 x 0.75 x 1 in, keys 0.25 in wide"),
+    ],
+)
+def test_splines_are_called_by_their_size_as_the_trade_writes_it(typed: Typed, size: str, name: str) -> None:
+    assert answer(typed, "splines", size)["name"] == name

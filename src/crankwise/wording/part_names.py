@@ -2,6 +2,7 @@
 
 from fractions import Fraction
 
+from crankwise.exact.length import INCH
 from crankwise.exact.number import as_text
 from crankwise.part.clock_wheel import ClockWheel
 from crankwise.part.rack import Rack, spaces_in
@@ -10,6 +11,7 @@ from crankwise.part.splines import Splines
 from crankwise.part.sprocket import Sprocket
 from crankwise.part.worm_wheel import WormWheel
 from crankwise.wording.card import length_text
+from crankwise.wording.figures import short
 from crankwise.wording.gear import size_text
 
 FROM_MEMORY = "from-memory"
@@ -43,11 +45,12 @@ def ratchet_name(ratchet: Ratchet, inch_first: bool = False) -> str:
 
 
 def splines_name(splines: Splines, inch_first: bool = False) -> str:
-    """Return splined shaft, 6 keys of 6.000 mm (0.2362 in), 23 to 26 mm over floors and keys."""
+    """Return splined shaft 6 x 23 x 26 mm, keys 6 mm wide; in the unit that it was asked in."""
+    unit, size = ("in", INCH) if inch_first else ("mm", Fraction(1))
     key, minor, major = (
-        length_text(length, inch_first) for length in (splines.key_mm, splines.minor_mm, splines.major_mm)
+        short(length / size) for length in (splines.key_mm, splines.minor_mm, splines.major_mm)
     )
-    return f"splined shaft, {splines.keys} keys of {key}, {minor} over the floors, {major} over the keys"
+    return f"splined shaft {splines.keys} x {minor} x {major} {unit}, keys {key} {unit} wide"
 
 
 def sprocket_name(sprocket: Sprocket, inch_first: bool = False) -> str:
