@@ -152,7 +152,7 @@ def _draw_pieces(pen: Pen, sheet: Sheet, width: float, top: float, pieces: Seque
     for piece in pieces:
         y = _draw_piece(pen, sheet, width, y, piece, tall)
     done += count
-    if done < len(sheet.lines):
+    if done < sheet.line_count:
         pen.fitted(LEFT, y + 12, recap(page_ends_at, sheet, done), 9.5, width, bold=True)
     else:
         pen.box(LEFT, y + 5, width, 19, 1.4)
@@ -188,9 +188,13 @@ def _draw_piece(pen: Pen, sheet: Sheet, width: float, y: float, piece: Piece, ta
 
 def recap(told: Callable[[str, str, str, str], str], sheet: Sheet, cut: int) -> str:
     """Tell the lines on both sides of a page break, with their passes where the sheet has several lists."""
-    lines = [
-        (f"{line.label} of {one.where}" if one.where else line.label, line.place)
-        for one in sheet.lists
-        for line in one.lines
-    ]
-    return told(*lines[cut - 1], *lines[cut])
+    return told(*_label_and_place(sheet, cut - 1), *_label_and_place(sheet, cut))
+
+
+def _label_and_place(sheet: Sheet, index: int) -> tuple[str, str]:
+    for one in sheet.lists:
+        if index < len(one.lines):
+            line = one.lines[index]
+            return f"{line.label} of {one.where}" if one.where else line.label, line.place
+        index -= len(one.lines)
+    raise IndexError(index)

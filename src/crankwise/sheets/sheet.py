@@ -119,6 +119,11 @@ class Sheet:
         """All lines, from the first list to the last."""
         return tuple(line for one in self.lists for line in one.lines)
 
+    @property
+    def line_count(self) -> int:
+        """How many lines there are in all."""
+        return sum(len(one.lines) for one in self.lists)
+
 
 def sheet_of(
     plan: Plan,

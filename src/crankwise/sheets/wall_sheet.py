@@ -79,7 +79,7 @@ def wall_sheet_bytes(sheet: Sheet, paper: Paper = "A4") -> bytes:
         _draw_head(pen, sheet, one, f"{number} of {len(pages)}")
         _draw_blocks(pen, layout, lines)
         foot = pen.height - BOTTOM
-        told = recap(page_ends_at, sheet, done) if done < len(sheet.lines) else sheet.ending
+        told = recap(page_ends_at, sheet, done) if done < sheet.line_count else sheet.ending
         pen.fitted(LEFT, foot - 14, told, 13, pen.width - LEFT - RIGHT, bold=True)
         pen.fitted(LEFT, foot, _reads_from(layout), 8, pen.width - LEFT - RIGHT)
     return pen.pdf()
