@@ -33,6 +33,20 @@ def infeed_left_mm(gear: Gear, thickness_mm: float) -> float:
     return (thickness_mm - gear.tooth_thickness_mm) / (2 * tan(gear.normal_pressure_angle))
 
 
+def believed_infeed_mm(gear: Gear, thickness_mm: float | None) -> float | None:
+    """Return how much deeper to go, as `infeed_left_mm` does, or None where no tooth that was cut measures so.
+
+    That is over a module out of its thickness.
+
+    thickness_mm  None where the reading belongs to no thickness at all
+
+    Source: judgement; a module is most of a tooth, so that a reading beyond it is mistyped or in the wrong unit.
+    """
+    if thickness_mm is None or abs(thickness_mm - gear.tooth_thickness_mm) > float(gear.normal_module_mm):
+        return None
+    return infeed_left_mm(gear, thickness_mm)
+
+
 @dataclass(frozen=True, slots=True)
 class Cut:
     """One pass over all the spaces.

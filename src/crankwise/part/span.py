@@ -37,7 +37,7 @@ def span(gear: Gear, teeth: int) -> Span:
     Source: (k - 1) base pitches and one tooth thickness at the base cylinder, in the normal section.
     """
     assert teeth >= 1
-    length = (teeth - 1) * _base_pitch(gear) + _tooth_at_base(gear)
+    length = (teeth - 1) * base_pitch_mm(gear) + _tooth_at_base(gear)
     contact = sqrt(gear.base_diameter_mm**2 + (length * cos(gear.base_helix)) ** 2)
     on_flank = gear.form_diameter_mm <= contact <= float(gear.outside_diameter_mm)
     return Span(teeth, length, contact, on_flank and 2 <= teeth < gear.teeth, length * sin(gear.base_helix))
@@ -50,7 +50,7 @@ def best_span(gear: Gear) -> Span | None:
     """
     middle = float(gear.pitch_diameter_mm + 2 * gear.shift_mm)
     length = sqrt(max(0.0, middle**2 - gear.base_diameter_mm**2)) / cos(gear.base_helix)
-    best = max(2, floor((length - _tooth_at_base(gear)) / _base_pitch(gear) + 1.5 + _A_HAIR))
+    best = max(2, floor((length - _tooth_at_base(gear)) / base_pitch_mm(gear) + 1.5 + _A_HAIR))
     near = (span(gear, teeth) for teeth in (best, best - 1, best + 1) if teeth >= 2)
     return next((one for one in near if one.is_usable), None)
 
@@ -69,7 +69,11 @@ def thickness_from_span(gear: Gear, teeth: int, read_mm: float) -> float:
     return gear.tooth_thickness_mm + (read_mm - span(gear, teeth).length_mm) / cos(gear.normal_pressure_angle)
 
 
-def _base_pitch(gear: Gear) -> float:
+def base_pitch_mm(gear: Gear) -> float:
+    """Return how far one flank is from the next, square to both, normal section, in mm: a tooth more of a span.
+
+    Source: ISO 21771, normal base pitch.
+    """
     return pi * float(gear.normal_module_mm) * cos(gear.normal_pressure_angle)
 
 

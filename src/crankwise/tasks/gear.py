@@ -11,7 +11,7 @@ from crankwise.head.head import Head
 from crankwise.part.card import Card, Quantity
 from crankwise.part.chordal import chord, thickness_from_chord
 from crankwise.part.cutters import FormCutter, NumberOrder, OwnedCutter, best_of, cutter_for
-from crankwise.part.depth import infeed_left_mm
+from crankwise.part.depth import believed_infeed_mm
 from crankwise.part.gear import Gear
 from crankwise.part.gear_cards import DEEPEST_CUT_MM, Blank, measuring_card, preparation_card
 from crankwise.part.over_pins import (
@@ -291,10 +291,10 @@ def _infeeds(gear: Gear, shop: ShopTyped, spanned: Span | None, pins: tuple[Over
 def _infeed(
     gear: Gear, what: str, read_mm: Fraction, meant_mm: float, thickness: Callable[[float], float | None]
 ) -> Infeed:
-    got = thickness(float(read_mm))
-    if got is None or abs(got - gear.tooth_thickness_mm) > float(gear.normal_module_mm):
+    deeper_mm = believed_infeed_mm(gear, thickness(float(read_mm)))
+    if deeper_mm is None:
         raise BadLength(
             f"{what}: a reading of {length_text(read_mm)} is nowhere near {length_text(meant_mm)}, what it should be; "
             "give what the instrument shows, with its unit"
         )
-    return Infeed(what, read_mm, meant_mm, infeed_left_mm(gear, got))
+    return Infeed(what, read_mm, meant_mm, deeper_mm)

@@ -3,7 +3,6 @@
 import re
 from dataclasses import dataclass
 from fractions import Fraction
-from math import cos, pi
 from typing import Any
 
 from crankwise.accuracy.bounds import Bounds
@@ -15,9 +14,9 @@ from crankwise.exact.number import as_text
 from crankwise.files.readings_csv import Sheet
 from crankwise.part.card import CardLine
 from crankwise.part.chordal import thickness_from_chord
-from crankwise.part.depth import infeed_left_mm
+from crankwise.part.depth import believed_infeed_mm
 from crankwise.part.gear import Gear
-from crankwise.part.span import thickness_from_span
+from crankwise.part.span import base_pitch_mm, thickness_from_span
 from crankwise.plan.plan import Plan
 from crankwise.tasks.inspect import NO_LIMITS, Limits, inspected, inspection_answer
 from crankwise.tasks.job_accuracy import gear_size, job_budget, job_rim
@@ -149,13 +148,13 @@ def _believed(gear: Gear, line: CardLine, mean_mm: float, thickness_mm: float, t
 
     teeth  between the jaws, of a span: one more or less changes it by a base pitch (ISO 21771)
     """
-    if abs(thickness_mm - gear.tooth_thickness_mm) <= float(gear.normal_module_mm):
-        return infeed_left_mm(gear, thickness_mm)
+    deeper_mm = believed_infeed_mm(gear, thickness_mm)
+    if deeper_mm is not None:
+        return deeper_mm
     told = "give what the instrument shows, in the unit of the column"
     assert line.value is not None
     if teeth:
-        pitch = pi * float(gear.normal_module_mm) * cos(gear.normal_pressure_angle)
-        more, left = divmod((mean_mm - float(line.value)) / pitch + 0.5, 1)
+        more, left = divmod((mean_mm - float(line.value)) / base_pitch_mm(gear) + 0.5, 1)
         if more and teeth + more > 0 and abs(left - 0.5) < _NEAR_A_PITCH:
             told = f"it is as over {teeth + int(more)} teeth: count those between the jaws"
     raise BadLength(
