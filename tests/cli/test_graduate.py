@@ -257,3 +257,22 @@ def test_what_cannot_be_earns_one_sentence_that_says_what_would_work(
     assert (ran.code, ran.out) == (2, "")
     assert ran.err.startswith(f"crankwise: {says}")
     assert ran.err.count("\n") == 1
+
+
+@pytest.mark.parametrize(
+    ("vernier", "numerals"),
+    [
+        ("12 --over 23 --main-part 1deg", ["0", "15", "30", "45", "60"]),
+        ("30 --over 29 --main-part 1deg", ["0", "20", "40", "60"]),
+        ("10 --main-part 1deg", ["0", "5", "10"]),
+        ("12 --over 23 --main-part 1deg --numeral-step 1", ["0", "3", "6", "9", "12"]),
+    ],
+)
+def test_a_vernier_of_whole_minutes_is_numbered_in_minutes(
+    typed: Typed, vernier: str, numerals: list[str]
+) -> None:
+    words = f"graduate --vernier {vernier} --on ring --across 120mm --json".split()
+    told = json.loads(typed(*words).out)
+    assert [line["numeral"] for line in told["lines"] if line["numeral"]] == numerals
+    if "--numeral-step" not in words:
+        assert "counts-oddly" not in [one["code"] for one in told["findings"]]

@@ -18,6 +18,7 @@ TENTHS_MM = 1.5
 WASTEFUL_MM = 3.0
 MOST_BETWEEN_NUMERALS = 9
 WIDTH_SHARES = (0.08, 0.15)
+_OF_SIXTY = (15, 30)
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,13 +75,15 @@ def _counting(work: Graduated) -> Iterator[ScaleFinding]:
 
 
 def counts_by_1_2_5(step: Fraction) -> bool:
-    """Return whether a scale counts by 1, 2 or 5, or these times a power of ten.
+    """Return whether a scale counts by 1, 2 or 5, or these times a power of ten; by 15 or 30 on a circle too.
 
     >>> [counts_by_1_2_5(Fraction(step)) for step in ("0.2", "50", "3")]
     [True, True, False]
     """
     if step <= 0:
         return False
+    if step in _OF_SIXTY:
+        return True
     while step >= 10:
         step /= 10
     while step < 1:

@@ -161,7 +161,13 @@ def _vernier(typed: ScaleTyped) -> AskedScale:
     vernier = Vernier(parts, over, _angle(typed.main_part, "main-part"), form)
     step = next((step for step in (10, 5, 3, 2) if parts % step == 0 and parts > step), 1)
     every = (Fraction(1), Fraction(step)) if step > 1 else (Fraction(1),)
-    return AskedScale(vernier.scale(), every, Fraction(step), vernier=vernier)
+    return AskedScale(vernier.scale(), every, Fraction(step), _numbered_in(vernier), vernier=vernier)
+
+
+def _numbered_in(vernier: Vernier) -> Fraction:
+    """What a line of a vernier is numbered as: minutes of arc where it reads to whole ones by 6, 12 or 30, else 1."""
+    minutes = vernier.least_count * 360 * 60
+    return minutes if minutes.denominator == 1 and vernier.parts % 6 == 0 else Fraction(1)
 
 
 def _law(typed: ScaleTyped) -> AskedScale:
