@@ -10,28 +10,13 @@ from crankwise.tasks.kept_parts import TypedMeasurement
 from crankwise.tasks.measuring_card import columns_of, measured_sizes
 from crankwise.tasks.part_kinds import MadePart
 from crankwise.wording.card import limits_text, value_text
-from crankwise.wording.inspection import HOW
+from crankwise.wording.inspection import HOW, TITLES, UNIT_NAMES
 
 MOST_FIELDS = 60
 """Readings that have a field each; more are pasted, or come as a file."""
 PLACES = 8
 """Fields for a size at several places; those left empty were not measured."""
 INCH_COLUMNS = {"pitch_um": "pitch_thou", "chord_mm": "chord_in", "size_mm": "size_in"}
-_TITLES = {
-    "pitch_um": "Each pitch against the first",
-    "chord_mm": "Distance of each hole to the next",
-    "position_deg": "Angle of each position",
-    "size_mm": "Another size",
-}
-_UNIT_NAMES = {
-    "pitch_um": "µm",
-    "pitch_thou": "thou",
-    "chord_mm": "mm",
-    "chord_in": "inches",
-    "size_mm": "mm",
-    "size_in": "inches",
-    "position_deg": "degrees",
-}
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,7 +44,7 @@ class Question:
     def units(self) -> list[tuple[str, str]]:
         """The columns that its readings may be typed in, each with the name of its unit."""
         columns = [self.column, *filter(None, [INCH_COLUMNS.get(self.column)])]
-        return [(column, _UNIT_NAMES[column]) for column in columns]
+        return [(column, UNIT_NAMES[column]) for column in columns]
 
     @property
     def is_of_places(self) -> bool:
@@ -77,7 +62,7 @@ def questions(plan: Plan, made: MadePart, inch_first: bool) -> tuple[Question, .
     asked = [
         Question(
             kind.partition("_")[0],
-            _TITLES[kind],
+            TITLES[kind],
             kind,
             HOW[kind],
             tuple(named) if kind == "position_deg" else between,
@@ -89,7 +74,7 @@ def questions(plan: Plan, made: MadePart, inch_first: bool) -> tuple[Question, .
         should = "; ".join(filter(None, (value_text(line, inch_first), limits_text(line, inch_first))))
         how = "; ".join(filter(None, (line.using, line.note)))
         asked.append(Question(f"size{index}", line.what, "size_mm", how, places, line.what, should))
-    asked.append(Question("size", _TITLES["size_mm"], "size_mm", HOW["size_mm"], places))
+    asked.append(Question("size", TITLES["size_mm"], "size_mm", HOW["size_mm"], places))
     return tuple(asked)
 
 

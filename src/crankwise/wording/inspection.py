@@ -140,6 +140,25 @@ HOW = {
 }
 """How each kind of reading is taken."""
 
+TITLES = {
+    "pitch_um": "Each pitch against the first",
+    "chord_mm": "Distance of each hole to the next",
+    "position_deg": "Angle of each position",
+    "size_mm": "Another size",
+}
+"""What each kind of reading is headed with, where a person chooses."""
+
+UNIT_NAMES = {
+    "pitch_um": "µm",
+    "pitch_thou": "thou",
+    "chord_mm": "mm",
+    "chord_in": "inches",
+    "size_mm": "mm",
+    "size_in": "inches",
+    "position_deg": "degrees",
+}
+"""The unit of a column, as it stands beside its fields."""
+
 
 def measured_text(column: str) -> str:
     """Return what was measured, without its unit: the distance of each hole to the next."""
