@@ -190,3 +190,13 @@ def test_what_all_circles_of_a_plate_share_is_told_once() -> None:
     apart = [line.what for line in preparation_card(HolePattern(turned)).lines]
     assert "circle 2: hole" in apart
     assert "circle 2: position 0 at" in apart
+
+
+def test_what_to_do_if_a_hole_is_off_is_told_once_and_not_for_single_holes() -> None:
+    circles = tuple(
+        HoleCircle(EqualDivisions(count), Fraction(size)) for count, size in ((7, 60), (9, 80), (1, 100))
+    )
+    told = [line.what for line in measuring_card(HolePattern(circles)).lines]
+    assert [what for what in told if "if one is off" in what] == ["if one is off"]
+    alone = measuring_card(HolePattern((HoleCircle(EqualDivisions(1), Fraction(60)),)))
+    assert "if one is off" not in [line.what for line in alone.lines]

@@ -10,6 +10,12 @@ from crankwise.part.hole_circle import HoleCircle, HolePattern
 PLACE_TOLERANCE_MM = Fraction(1, 10)
 """How far a hole may lie from its place. Typical, judgement: 0.1 for clearance holes, 0.02 for dowels."""
 
+_IF_OFF = CardLine(
+    "if one is off",
+    note="one pair wide and the next narrow: that hole was set wrong; one pair alone is off: an error grew, or "
+    "the last hole is out; all alike: the circle's diameter is out",
+)
+
 
 def preparation_card(pattern: HolePattern) -> Card:
     """Return what to have ready before the first hole, in the order of work."""
@@ -77,6 +83,8 @@ def measuring_card(pattern: HolePattern, tolerance_mm: Fraction = PLACE_TOLERANC
     for number, circle in enumerate(pattern.circles, 1):
         name = "" if len(pattern.circles) == 1 else f"circle {number}: "
         lines += _measuring(circle, name, float(tolerance_mm))
+    if any(len(circle.divisions) > 1 for circle in pattern.circles):
+        lines.append(_IF_OFF)
     return Card("Measuring", tuple(lines))
 
 
@@ -102,11 +110,6 @@ def _measuring(circle: HoleCircle, name: str, out: float) -> Iterator[CardLine]:
             yield from _distance(circle, f"{name}position {before} to {after}", chord, out, "")
     if circle.web_mm is not None:
         yield CardLine(f"{name}least metal between", circle.web_mm, "mm")
-    yield CardLine(
-        f"{name}if one is off",
-        note="one pair wide and the next narrow: that hole was set wrong; one pair alone is off: an error grew, or "
-        "the last hole is out; all alike: the circle's diameter is out",
-    )
 
 
 def _distance(circle: HoleCircle, what: str, centres: float, out: float, note: str) -> Iterator[CardLine]:
