@@ -134,3 +134,25 @@ def test_the_passes_end_at_the_depth() -> None:
     assert [line.what for line in passes] == ["pass 1, rough", "pass 2, rough", "pass 3, finish"]
     assert passes[-1].value == Fraction(5, 2)
     assert Fraction(passes[-1].value or 0) - Fraction(passes[-2].value or 0) == Fraction(3, 10)
+
+
+@pytest.mark.parametrize(
+    ("flats", "order"),
+    [
+        (polygon(6, Fraction(8)), "cut two opposite flats and measure across them before the others"),
+        (polygon(5, Fraction(8)), "cut one flat and measure over it to the round opposite before the others"),
+        (Flats((Flat(Fraction(0), Fraction(5)),), Fraction(12)), "rough, then finish at the depth"),
+    ],
+)
+def test_the_order_of_work_is_one_that_these_flats_have(flats: Flats, order: str) -> None:
+    told = {line.what: line.note for line in preparation_card(flats).lines}
+    assert told["order"].endswith(order)
+
+
+def test_the_first_of_an_odd_number_of_flats_is_measured_over_the_round_that_is_still_there() -> None:
+    triangle = polygon(3, Fraction(8), Fraction(17))
+    told = {line.what: line for line in measuring_card(triangle).lines}
+    assert told["over the first flat and the round"].value == 16.5
+    assert "over the first flat and the round" not in {
+        line.what for line in measuring_card(polygon(4, Fraction(8))).lines
+    }

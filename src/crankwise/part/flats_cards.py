@@ -47,11 +47,18 @@ def _preparation(flats: Flats) -> Iterator[CardLine]:
     if flats.is_regular:
         yield from pass_lines(flats.depth_mm(flats.flats[0]))
     yield TRACE
-    yield CardLine(
-        "order",
-        note="rough all round, then finish all round at one depth; cut two opposite flats and measure across them "
-        "before the others",
+    yield CardLine("order", note=_order(flats))
+
+
+def _order(flats: Flats) -> str:
+    if len(flats.flats) == 1:
+        return "rough, then finish at the depth"
+    first = (
+        "cut two opposite flats and measure across them"
+        if any(map(flats.opposite, flats.flats))
+        else "cut one flat and measure over it to the round opposite"
     )
+    return f"rough all round, then finish all round at one depth; {first} before the others"
 
 
 def measuring_card(flats: Flats, tolerance_mm: Fraction = FLAT_TOLERANCE_MM) -> Card:
@@ -64,6 +71,17 @@ def measuring_card(flats: Flats, tolerance_mm: Fraction = FLAT_TOLERANCE_MM) -> 
 
 def _measuring(flats: Flats, less: Fraction) -> Iterator[CardLine]:
     across = flats.across_flats_mm
+    if flats.is_regular and across is None:
+        over = float(flats.flats[0].height_mm) + float(flats.bar_mm) / 2
+        alone = len(flats.flats) == 1
+        yield CardLine(
+            f"over the {'' if alone else 'first '}flat and the round",
+            over,
+            "mm",
+            over - float(less),
+            over,
+            using="micrometer" if alone else "micrometer, before the others are cut",
+        )
     if across is not None:
         yield CardLine(
             "across flats",
@@ -105,12 +123,6 @@ def _measuring(flats: Flats, less: Fraction) -> Iterator[CardLine]:
             )
     if flats.across_corners_mm is not None:
         yield CardLine("across corners", flats.across_corners_mm, "mm")
-    first = flats.flats[0]
-    if flats.is_regular and (len(flats.flats) == 1):
-        over = float(first.height_mm) + float(flats.bar_mm) / 2
-        yield CardLine(
-            "over the flat and the round", over, "mm", over - float(less), over, using="micrometer"
-        )
     if flats.is_regular and len(flats.flats) > 1:
         yield CardLine(
             "widths",
