@@ -226,3 +226,8 @@ def test_what_is_as_it_should_be_and_what_is_already_too_deep(typed: Typed) -> N
         "already 0.146 mm (0.0058 in) too deep"
         in typed("gear", *words, "--read-span", f"{span - 0.1:.4f}").out
     )
+
+
+def test_stub_teeth_are_part_of_the_name_for_their_cutter_is_another(typed: Typed) -> None:
+    words = ["gear", "--teeth", "20", "--dp", "10", "--system", "stub", "--json"]
+    assert json.loads(typed(*words).out)["name"] == "spur gear, 20 teeth, DP 10, 20°, stub teeth"

@@ -10,6 +10,7 @@ from crankwise.part.bevel import BevelGear
 from crankwise.part.card import Card, Quantity
 from crankwise.part.cutters import FormCutter, OwnedCutter
 from crankwise.part.gear import Gear
+from crankwise.part.gear_system import STUB
 from crankwise.wording.angle import decimal_degrees
 from crankwise.wording.card import card_text, length_text
 from crankwise.wording.cautions import cautions
@@ -66,6 +67,7 @@ def gear_name(gear: Gear, pitch: Fraction | None = None) -> str:
     parts.append(f"{as_text(gear.pressure_angle * 360)}°")
     parts += [f"helix {as_text(gear.helix * 360)}°"] if gear.is_helical else []
     parts += [f"shift {as_text(gear.shift)}"] if gear.shift else []
+    parts += ["stub teeth"] if gear.system == STUB else []
     return ", ".join(parts)
 
 
