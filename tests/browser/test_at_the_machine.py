@@ -117,6 +117,7 @@ def test_story_b_the_crank_was_forced_with_the_lock_on(server: Server, opened: O
     page = at(opened(), server, run)
     page.get_by_label("It shows").fill(shows)
     page.get_by_role("button", name="Keep").click()
+    page.get_by_text("What else it may be").click()
     expect(page.get_by_text("Something has slipped, by 0.31 degrees")).to_be_visible()
     page.get_by_role("link", name="Where am I?").first.click()
     read(page, dial=row["reading"], ring=shows)
