@@ -4,7 +4,6 @@ import os
 
 from crankwise.files.head_toml import MOST_BYTES, read_head, write_head
 from crankwise.files.typed_file import typed_bytes
-from crankwise.files.whole_file import write_whole
 from crankwise.head.head import Head
 
 
@@ -19,4 +18,6 @@ def load_head(path: str) -> Head:
 
 def write_head_file(head: Head, path: str) -> None:
     """Write a head file, whole or not at all. Raises BadFile."""
+    from crankwise.files.whole_file import write_whole
+
     write_whole(path, write_head(head).encode())
