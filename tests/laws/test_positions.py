@@ -189,17 +189,18 @@ def test_every_so_many_meets_the_same_marks_as_all(head: Head, count: int, data:
                 assert reached == by_number[reached.position]
 
 
+def _set_on(way: Way) -> tuple[str, ...]:
+    """The method, and what it is set on: a ring of 24 graduations is no wheel of 24 notches."""
+    on = (f"{what} {way.setup[what]}" for what in ("circle", "wheel", "ring") if what in way.setup)
+    return (way.method, *on)
+
+
 @given(heads(), st.integers(1, 60), st.fractions(0, Fraction(99, 100), max_denominator=360))
 def test_a_list_of_equal_angles_is_set_as_equal_parts_are(head: Head, count: int, start: Fraction) -> None:
     equal = EqualDivisions(count, start)
     listed = AngleList(tuple(target for _, target in equal.targets()))
-    by_list = {
-        (way.method, str(way.setup.get("circle", way.setup.get("wheel", way.setup.get("ring"))))): way
-        for way in basic_ways(head, listed)
-    }
+    by_list = {_set_on(way): way for way in basic_ways(head, listed)}
     for way in basic_ways(head, equal):
-        same = by_list.get(
-            (way.method, str(way.setup.get("circle", way.setup.get("wheel", way.setup.get("ring")))))
-        )
+        same = by_list.get(_set_on(way))
         assert same is not None
         assert list(same.reached()) == list(way.reached())
