@@ -62,7 +62,11 @@ def more(entry: Entry) -> str:
         for name, value in (("reading", entry.reading), ("angle", entry.angle), ("off_mm", entry.off_mm))
         if value is not None
     }
-    told |= {name: value for name, value in (("note", entry.note), ("of", entry.of), ("means", entry.means)) if value is not None}
+    told |= {
+        name: value
+        for name, value in (("note", entry.note), ("of", entry.of), ("means", entry.means))
+        if value is not None
+    }
     return said(json.dumps(told)) if told else ""
 
 

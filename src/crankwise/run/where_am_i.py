@@ -68,7 +68,8 @@ class WhereAmI:
     off_a_row   where it stands if between positions; None when the readings do not allow it
     slips       what may have slipped, the likeliest first
     turn_shown  whether anything that was read shows which turn of the crank this is: only the ring does, or
-                what was measured along a slide; without it a row is named on trust that the whole turns were counted right
+                what was measured along a slide; without it a row is named on trust that the whole turns were
+                counted right
     """
 
     verdict: Verdict
