@@ -38,5 +38,6 @@ def test_the_depth_and_the_passes_are_told(name: str) -> None:
 def test_what_to_do_when_it_is_off_or_how_it_closes(name: str) -> None:
     card = told(name, "Measuring")
     assert any(
-        word in card for word in ("over", "thick", "wide", "off", "comes back", "falls into", "one turn", "count")
+        word in card
+        for word in ("over", "thick", "wide", "off", "comes back", "falls into", "one turn", "count")
     )

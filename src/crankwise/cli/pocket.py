@@ -23,7 +23,9 @@ if TYPE_CHECKING:
 def arguments(command: argparse.ArgumentParser) -> None:
     """Say what the command takes."""
     # named otherwise than "run", which is what the command itself does
-    command.add_argument("run_id", type=int, metavar="RUN", help="number of the run, as in its page's address")
+    command.add_argument(
+        "run_id", type=int, metavar="RUN", help="number of the run, as in its page's address"
+    )
     way = command.add_mutually_exclusive_group(required=True)
     way.add_argument("--out", metavar="FILE", help="HTML file to write, whole or not at all")
     way.add_argument("--bring", metavar="FILE", help="file that a card saved, to be taken into the run")
@@ -47,7 +49,9 @@ def run(arguments: argparse.Namespace) -> int:
         card = pocket_card(workshop, arguments.run_id, arguments.site.rstrip("/"))
         write_whole(arguments.out, card)
         if arguments.json:
-            print(json.dumps({"format": 1, "out": arguments.out, "run": arguments.run_id, "bytes": len(card)}))
+            print(
+                json.dumps({"format": 1, "out": arguments.out, "run": arguments.run_id, "bytes": len(card)})
+            )
         else:
             print(f"{arguments.out}: pocket card of run {arguments.run_id}, {len(card):,} bytes")
     return 0
