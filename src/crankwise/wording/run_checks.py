@@ -37,9 +37,9 @@ WITNESS: dict[WitnessJoint, str] = {
 }
 REASONS: dict[Reason, str] = {
     "direction": "The test of the direction came out one way here and the other way on the phone.",
+    "zero": "What the ring shows at zero was read one way here and another way on the phone.",
     "order": "The phone went on from another row than the one where this run stands.",
     "reopened": "A row was done on one side, and reopened, passed over or done otherwise on the other.",
-    "zero": "What the ring shows at zero was read one way here and another way on the phone.",
     "judged": "A row is bad on one side and good on the other.",
     "slipped": "A slip was written down on one side while the other went on without it.",
     "read": "The ring was read at one row on both sides, and not the same.",
@@ -93,7 +93,9 @@ def check_question(point: CheckPoint, evidence: Evidence) -> tuple[str, ...]:
             reads = decimal(value, 2) if name == RING else reading_text(value)
             lines.append(f"Read the {name} before you work: it should show {reads}.")
     if MEASURED in shown:
-        lines.append(f"In doubt of the turns? From the first space it should be {length_text(shown[MEASURED])}.")
+        lines.append(
+            f"In doubt of the turns? From the first space it should be {length_text(shown[MEASURED])}."
+        )
     return tuple(lines)
 
 
