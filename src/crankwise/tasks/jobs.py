@@ -13,6 +13,7 @@ from crankwise.part.part import Part, Work
 from crankwise.tasks.divide import Division, divide, read_within
 from crankwise.tasks.part_kinds import MadePart, made_of
 from crankwise.wording.cautions import cautions
+from crankwise.wording.fields import options_as_fields
 from crankwise.wording.gear import PIN_NEEDS_A_PLATE
 
 _SETS_OF_CUTTERS = ("", "8", "15")
@@ -114,8 +115,7 @@ def _placed(error: Mendable, kind: str) -> list[Fault]:
 
 
 def _at_key(name: str, message: str, kind: str) -> Fault:
-    # What a command calls --mate is mate in a file and on a page.
-    plain = re.sub(r"(?<![\w-])--(?=[a-z])", "", message)
+    plain = options_as_fields(message)
     place = _place(name, kind)
     return Fault(place, plain) if place else Fault("part", f"{name}: {plain}" if name else plain)
 
