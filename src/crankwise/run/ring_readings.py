@@ -89,9 +89,8 @@ def usual_move(rows: Sequence[Row], row: int) -> Fraction | None:
     """
     targets = [one.reached.target for one in rows if one.pass_number == rows[row].pass_number]
     moves = Counter(after - before for before, after in pairwise(targets))
-    for move, times in moves.most_common(1):
-        return move if 2 * times > len(targets) - 1 else None
-    return None
+    most = moves.most_common(1)
+    return most[0][0] if most and 2 * most[0][1] > len(targets) - 1 else None
 
 
 def part_and_gear(plan: Plan) -> Gear:
