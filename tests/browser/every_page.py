@@ -37,7 +37,7 @@ CHAPTERS: tuple[Chapter, ...] = (
         "Heads",
         "The gear you own, each described once. A head can be handed out as a file, and taken in from one.",
         (
-            View("/heads", "/heads", "heads-phone", "four heads, each drawn small"),
+            View("/heads", "/heads", "heads-phone", "the heads of the shed, each drawn small"),
             View("/heads/import", "/heads/import", "head-file-phone", "a head file to choose or to paste"),
             View("/heads/{head_id}", "/heads/2", "head-desk", "a head with its plates", DESK),
         ),

@@ -6,10 +6,10 @@ from urllib.request import Request, urlopen
 
 from tests.browser.runs import TIDE_RING, begun, checks, send
 from tests.browser.serving import Server
-from tests.gear import MILL_TABLE
 from tests.house.tracked import HOUSE
 
 FEET = 6
+MILL_TABLE = "6"
 EXAMPLES = HOUSE / "examples"
 OPTIONS = ("--demo", "--lan", "--host", "127.0.0.2")
 """How its server is started: with phones let in, at an address of this computer."""
@@ -32,7 +32,7 @@ PARTS: dict[str, dict[str, str]] = {
     "ratchet": {"teeth": "24", "outside": "50mm", "depth": "3mm", "name": "Winding ratchet"},
     "splines": {"size": "6x23x26", "name": "Winding arbor"},
     "sprocket": {"teeth": "17", "chain": "08B", "name": "Weight chain wheel"},
-    "rack": {"teeth": "40", "module": "1", "name": "Rack of the sluice"},
+    "rack": {"head": MILL_TABLE, "teeth": "40", "module": "1", "name": "Rack of the sluice"},
     "clock-wheel": {"teeth": "64", "pinion": "8", "module": "1", "name": "Third wheel"},
 }
 """A job of each kind of part, as typed into its form."""
@@ -67,9 +67,8 @@ def prepared(server: Server) -> dict[str, str]:
     send(server, things["missed"], off_by)
     bad = {"kind": "bad", "tap": "bad", "at": 1.76e9, "row": 41, "note": "faint at the inner end"}
     send(server, things["noted"], bad)
-    slide = str(_posted(server, "/heads/import", {"toml": MILL_TABLE}))
     for kind, typed in PARTS.items():
-        things[kind] = _job(server, kind, {"head": slide, **typed} if kind == "rack" else typed)
+        things[kind] = _job(server, kind, typed)
     things["along"] = begun(server, 5, int(things["rack"].rpartition("/")[2]))
     things["measured"], things["corrected"] = _measured(server)
     things["kept"] = _five_wheels(server)
@@ -79,7 +78,7 @@ def prepared(server: Server) -> dict[str, str]:
 def _measured(server: Server) -> tuple[str, str]:
     """A second bench head that was measured twice, and a job on it with corrected settings."""
     bench = (EXAMPLES / "bench-head.toml").read_text(encoding="utf-8")
-    toml = bench.replace("Bench head", "Bench head, measured")
+    toml = bench.replace("Bench head", "Bench head, measured twice")
     head = _posted(server, "/heads/import", {"toml": toml})
     for name, date, reference in (
         ("bench-readings.csv", "2026-03-14", "index"),
