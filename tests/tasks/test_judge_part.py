@@ -2,18 +2,20 @@
 
 from fractions import Fraction
 from io import BytesIO
-from math import cos, pi, radians, tan
+from math import acos, cos, pi, radians, tan
 from random import Random
 
 import pytest
 from pypdf import PdfReader
 
 from crankwise.errors import BadDivisions, BadLength, FaultsFound, UnknownThing
-from crankwise.part.card import Card, CardLine
+from crankwise.part.card import Card, CardLine, ToothSize
 from crankwise.part.divisions import AngleList, EqualDivisions
+from crankwise.part.gear import Gear
 from crankwise.tasks.judge_part import judged, judged_size, judgement_answer
 from crankwise.tasks.measurement_report import judged_lines, report_bytes
 from crankwise.tasks.measuring_card import measured_sizes, size_named
+from crankwise.tasks.part_kinds import made_of
 from crankwise.tasks.part_readings import typed_readings
 from tests.tasks.plans import GEAR, plan_of
 
@@ -21,7 +23,14 @@ CARD = Card(
     "Measuring",
     (
         CardLine("while on the arbor"),
-        CardLine("span over 6 teeth", Fraction("33.9"), "mm", Fraction("33.85"), Fraction("33.9")),
+        CardLine(
+            "span over 6 teeth",
+            Fraction("33.9"),
+            "mm",
+            Fraction("33.85"),
+            Fraction("33.9"),
+            measures=ToothSize("span", teeth=6),
+        ),
         CardLine("lines", Fraction(50), "count"),
     ),
 )
@@ -198,3 +207,50 @@ def test_a_span_over_other_teeth_is_no_infeed(typed: str, sentence: str) -> None
     plan, line = plan_of(EqualDivisions(50)), size_named([CARD], "Span over")
     with pytest.raises(BadLength, match=sentence):
         judged_size(plan, typed_readings(typed, "size_mm"), line, GEAR)
+
+
+def space_over_pins(teeth: int, module: float, pin_mm: float, over_mm: float) -> float:
+    """The width of a space on the pitch circle, from a measurement over pins, as a handbook has it at 20 degrees."""
+    across = cos(radians(90) / teeth) if teeth % 2 else 1.0
+    base = teeth * module * cos(radians(20))
+    at_centre = acos(base / ((over_mm - pin_mm) / across))
+    involute = tan(radians(20)) - radians(20)
+    half = pin_mm / base - (tan(at_centre) - at_centre) + involute
+    return half * teeth * module
+
+
+@pytest.mark.parametrize("teeth", [30, 31])
+@pytest.mark.parametrize(
+    ("pin", "name"), [("3.5", "over both, pins of 3.500"), ("4", "over both, pins of 4.000")]
+)
+@pytest.mark.parametrize("off", [Fraction("0.12"), Fraction("-0.3")])
+def test_sizes_over_pins_ask_for_their_infeed(teeth: int, pin: str, name: str, off: Fraction) -> None:
+    made = made_of("spur", {"teeth": str(teeth), "module": "2", "pin": "3.5mm, 4mm"})
+    assert isinstance(made.value, Gear)
+    line = size_named(made.cards, name)
+    assert line.value is not None
+    read = round(Fraction(line.value) + off, 3)
+    found = judged_size(
+        plan_of(EqualDivisions(teeth)), typed_readings(f"{float(read):.3f}", "size_mm"), line, made.value
+    )
+    # Each flank of a space must go back by the tangent for each millimetre of depth, to half a pitch of 2 pi mm.
+    narrow = pi - space_over_pins(teeth, 2.0, float(pin), float(read))
+    assert found.deeper_mm == pytest.approx(narrow / (2 * tan(radians(20))), abs=1e-6)
+    assert judged_lines(found)[-1].startswith("Go " if off > 0 else "Already ")
+
+
+def test_a_size_over_other_pins_is_no_infeed() -> None:
+    made = made_of("spur", {"teeth": "31", "module": "2", "pin": "3.5mm, 4mm"})
+    assert isinstance(made.value, Gear)
+    line = size_named(made.cards, "over both, pins of 3.500")
+    with pytest.raises(BadLength, match=r"over both, pins of 3\.500 mm .*: 75\.000 mm .* is nowhere near"):
+        judged_size(plan_of(EqualDivisions(31)), typed_readings("75", "size_mm"), line, made.value)
+
+
+def test_a_size_within_its_limits_asks_for_no_infeed() -> None:
+    made = made_of("spur", {"teeth": "31", "module": "2", "pin": "3.5mm"})
+    assert isinstance(made.value, Gear)
+    line = size_named(made.cards, "over both")
+    assert line.value is not None
+    read = typed_readings(f"{float(line.value) - 0.02:.3f}", "size_mm")
+    assert judged_size(plan_of(EqualDivisions(31)), read, line, made.value).deeper_mm is None

@@ -14,6 +14,20 @@ Unit = Literal["mm", "turn", "count", "text"]
 
 
 @dataclass(frozen=True, slots=True)
+class ToothSize:
+    """What of a gear's teeth a line of a measuring card measures.
+
+    kind    span over some teeth; pins, over two of them in opposite spaces; chord of one tooth
+    teeth   of a span, how many it covers
+    pin_mm  of a measurement over pins or balls, the diameter of one
+    """
+
+    kind: Literal["span", "pins", "chord"]
+    teeth: int = 0
+    pin_mm: Fraction = Fraction(0)
+
+
+@dataclass(frozen=True, slots=True)
 class CardLine:
     """One line of a card.
 
@@ -24,6 +38,7 @@ class CardLine:
     using      what it is made or measured with: "micrometer over 15 teeth"
     note       why, or what to do if it is off
     set_in     the runs of the part, from 1, for which this is set on the machine: it stands at the head of their sheets
+    measures   of a size from which a tooth's thickness follows, how it is taken; None for all else
     """
 
     what: str
@@ -34,6 +49,7 @@ class CardLine:
     using: str = ""
     note: str = ""
     set_in: tuple[int, ...] = ()
+    measures: ToothSize | None = None
 
 
 @dataclass(frozen=True, slots=True)

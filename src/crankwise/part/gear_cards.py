@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from math import cos, sqrt
 
-from crankwise.part.card import Card, CardLine
+from crankwise.part.card import Card, CardLine, ToothSize
 from crankwise.part.chordal import chord
 from crankwise.part.cutters import FormCutter
 from crankwise.part.depth import cuts, cutting_depth_mm
@@ -163,6 +163,7 @@ def _measuring(
                 high=one.length_mm if chosen else None,
                 using="disc micrometer or calliper" if chosen else "a cross-check",
                 note=_off_note(one.face_mm > 0) if chosen else "",
+                measures=ToothSize("span", teeth=one.teeth),
             )
         if span.face_mm:
             yield CardLine(
@@ -183,6 +184,7 @@ def _measuring(
             using="micrometer, in opposite spaces"
             if gear.teeth % 2 == 0
             else "micrometer, as nearly opposite as it goes",
+            measures=ToothSize("pins", pin_mm=pin.pin_mm),
         )
     tooth = chord(gear, outside_mm)
     yield CardLine("tooth calliper set to", tooth.addendum_mm, "mm", note="from the top of the tooth")
@@ -193,6 +195,7 @@ def _measuring(
         low=tooth.thickness_mm - thinner,
         high=tooth.thickness_mm,
         using="gear tooth calliper",
+        measures=ToothSize("chord"),
     )
     yield CardLine(
         "closing",

@@ -1,6 +1,5 @@
 """Work out a spur or helical gear: its cutter, its measurements, its mate, and what readings ask for."""
 
-from collections.abc import Callable
 from dataclasses import dataclass
 from fractions import Fraction
 from math import pi
@@ -8,22 +7,17 @@ from math import pi
 from crankwise.errors import BadLength, BadNumber
 from crankwise.exact.length import read_diameter, read_length
 from crankwise.head.head import Head
-from crankwise.part.card import Card, Quantity
-from crankwise.part.chordal import chord, thickness_from_chord
+from crankwise.part.card import Card, Quantity, ToothSize
+from crankwise.part.chordal import chord
 from crankwise.part.cutters import FormCutter, NumberOrder, OwnedCutter, best_of, cutter_for
 from crankwise.part.depth import believed_infeed_mm
 from crankwise.part.gear import Gear
 from crankwise.part.gear_cards import DEEPEST_CUT_MM, Blank, measuring_card, preparation_card
-from crankwise.part.over_pins import (
-    OverPins,
-    best_pin_mm,
-    over_pins,
-    pin_limits_mm,
-    thickness_from_pins,
-)
+from crankwise.part.measured_tooth import measured_thickness_mm
+from crankwise.part.over_pins import OverPins, best_pin_mm, over_pins, pin_limits_mm
 from crankwise.part.pair import Pair
 from crankwise.part.pair_card import pair_card
-from crankwise.part.span import Span, best_span, span, thickness_from_span
+from crankwise.part.span import Span, best_span, span
 from crankwise.tasks.asked_gear import GearTyped, asked_gear, asked_pair, read_pins
 from crankwise.tasks.cutters import load_cutters
 from crankwise.tasks.divide import whole_number
@@ -269,29 +263,21 @@ def _infeeds(gear: Gear, shop: ShopTyped, spanned: Span | None, pins: tuple[Over
             raise BadLength("read-span: no span can be measured on this gear; read over pins, as --read-pins")
         read = read_diameter(shop.read_span, "read-span")
         meant, teeth = spanned.length_mm, spanned.teeth
-        found.append(
-            _infeed(gear, f"span over {teeth}", read, meant, lambda mm: thickness_from_span(gear, teeth, mm))
-        )
+        found.append(_infeed(gear, f"span over {teeth}", read, meant, ToothSize("span", teeth=teeth)))
     if shop.read_pins:
         if not shop.pin:
             raise BadLength("read-pins: over which pins? say their diameter too, as --pin 1.75mm")
         read, pin = read_diameter(shop.read_pins, "read-pins"), pins[0]
-        found.append(
-            _infeed(
-                gear, "over pins", read, pin.over_mm, lambda mm: thickness_from_pins(gear, pin.pin_mm, mm)
-            )
-        )
+        found.append(_infeed(gear, "over pins", read, pin.over_mm, ToothSize("pins", pin_mm=pin.pin_mm)))
     if shop.read_chord:
         read = read_length(shop.read_chord, "read-chord")
         meant = chord(gear).thickness_mm
-        found.append(_infeed(gear, "chord", read, meant, lambda mm: thickness_from_chord(gear, mm)))
+        found.append(_infeed(gear, "chord", read, meant, ToothSize("chord")))
     return found
 
 
-def _infeed(
-    gear: Gear, what: str, read_mm: Fraction, meant_mm: float, thickness: Callable[[float], float | None]
-) -> Infeed:
-    deeper_mm = believed_infeed_mm(gear, thickness(float(read_mm)))
+def _infeed(gear: Gear, what: str, read_mm: Fraction, meant_mm: float, size: ToothSize) -> Infeed:
+    deeper_mm = believed_infeed_mm(gear, measured_thickness_mm(gear, size, float(read_mm)))
     if deeper_mm is None:
         raise BadLength(
             f"{what}: a reading of {length_text(read_mm)} is nowhere near {length_text(meant_mm)}, what it should be; "

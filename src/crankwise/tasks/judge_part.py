@@ -1,6 +1,5 @@
 """A job's part as it was measured, beside what was predicted for it."""
 
-import re
 from dataclasses import dataclass
 from fractions import Fraction
 from typing import Any
@@ -12,11 +11,11 @@ from crankwise.errors import BadLength
 from crankwise.exact.length import read_diameter, read_length
 from crankwise.exact.number import as_text
 from crankwise.files.readings_csv import Sheet
-from crankwise.part.card import CardLine
-from crankwise.part.chordal import thickness_from_chord
+from crankwise.part.card import CardLine, ToothSize
 from crankwise.part.depth import believed_infeed_mm
 from crankwise.part.gear import Gear
-from crankwise.part.span import base_pitch_mm, thickness_from_span
+from crankwise.part.measured_tooth import measured_thickness_mm
+from crankwise.part.span import base_pitch_mm
 from crankwise.plan.plan import Plan
 from crankwise.tasks.inspect import NO_LIMITS, Limits, inspected, inspection_answer
 from crankwise.tasks.job_accuracy import gear_size, job_budget, job_rim
@@ -125,38 +124,29 @@ def judged_size(plan: Plan, sheet: Sheet, line: CardLine, gear: Gear | None = No
 
 
 def _infeed(found: Inspection, line: CardLine, gear: Gear | None) -> float | None:
-    """Return the infeed that a mean outside its limits asks for; pins are left out, as their size is not known here."""
+    """Return the infeed that a mean outside its limits asks for; None where it asks for none, or tells of no tooth."""
     sizes = found.sizes
-    if gear is None or sizes is None or None in (sizes.low, sizes.high):
+    if gear is None or line.measures is None or sizes is None or sizes.low is None or sizes.high is None:
         return None
-    assert sizes.low is not None
-    assert sizes.high is not None
     if sizes.low <= sizes.mean <= sizes.high:
         return None
-    mean = float(sizes.mean)
-    if spanned := re.fullmatch(r"span over (\d+) teeth", line.what):
-        teeth = int(spanned[1])
-        return _believed(gear, line, mean, thickness_from_span(gear, teeth, mean), teeth)
-    if line.what == "chord of a tooth":
-        thickness = thickness_from_chord(gear, mean)
-        return None if thickness is None else _believed(gear, line, mean, thickness)
-    return None
+    return _believed(gear, line, line.measures, float(sizes.mean))
 
 
-def _believed(gear: Gear, line: CardLine, mean_mm: float, thickness_mm: float, teeth: int = 0) -> float:
-    """Return the infeed for a tooth of this thickness; a size that no tooth so far out could give is refused.
+def _believed(gear: Gear, line: CardLine, measured: ToothSize, mean_mm: float) -> float:
+    """Return the infeed for a tooth that measures so; a size that no tooth so far out could give is refused.
 
-    teeth  between the jaws, of a span: one more or less changes it by a base pitch (ISO 21771)
+    One tooth more or less between the jaws changes a span by a base pitch (ISO 21771).
     """
-    deeper_mm = believed_infeed_mm(gear, thickness_mm)
+    deeper_mm = believed_infeed_mm(gear, measured_thickness_mm(gear, measured, mean_mm))
     if deeper_mm is not None:
         return deeper_mm
     told = "give what the instrument shows, in the unit of the column"
     assert line.value is not None
-    if teeth:
+    if measured.kind == "span":
         more, left = divmod((mean_mm - float(line.value)) / base_pitch_mm(gear) + 0.5, 1)
-        if more and teeth + more > 0 and abs(left - 0.5) < _NEAR_A_PITCH:
-            told = f"it is as over {teeth + int(more)} teeth: count those between the jaws"
+        if more and measured.teeth + more > 0 and abs(left - 0.5) < _NEAR_A_PITCH:
+            told = f"it is as over {measured.teeth + int(more)} teeth: count those between the jaws"
     raise BadLength(
         f"{line.what}: {length_text(mean_mm)} is nowhere near {length_text(line.value)}, what it should be; {told}"
     )
