@@ -79,6 +79,11 @@ def with_trace(passes: Passes = ONE_PASS) -> Passes:
     return (Pass("trace"), *passes)
 
 
+def has_trace(passes: Passes) -> bool:
+    """Return whether a trace is among the passes, so that it has ticks of its own."""
+    return any(one.name == "trace" for one in passes)
+
+
 def rough_then_finish(rough_mm: Fraction | None = None, finish_mm: Fraction | None = None) -> Passes:
     """Return a roughing and a finishing pass over every position."""
     return (Pass("rough", depth_mm=rough_mm), Pass("finish", depth_mm=finish_mm))

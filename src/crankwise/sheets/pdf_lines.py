@@ -3,8 +3,9 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from crankwise.sheets.columns import Cell, Column, Role
 from crankwise.sheets.pdf_pen import Align, Pen
-from crankwise.sheets.sheet import Cell, Column, Line, Role
+from crankwise.sheets.sheet import Line
 
 LINE_HEIGHT, TALL_LINE = 21.0, 25.0
 HEADING_HEIGHT = 23.0

@@ -2,40 +2,19 @@
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
-from fractions import Fraction
-from typing import Literal
 
 from crankwise.part.part import Mark
-from crankwise.plan.passes import ONE_PASS, Passes
+from crankwise.plan.passes import ONE_PASS, Passes, has_trace
 from crankwise.plan.plan import Plan
 from crankwise.plan.schedule import Row, schedule
 from crankwise.plan.side_by_side import SideBySide, own_targets, side_by_side
+from crankwise.sheets.columns import Cell, Column, Role, beyond_here, cell_of, columns_of
 from crankwise.ways.way import Setting
 from crankwise.wording import along
 from crankwise.wording import passes as pass_words
 from crankwise.wording import sheet as words
 from crankwise.wording import sheet_cells as cells
-from crankwise.wording.angle import decimal_degrees, degrees_minutes_seconds
 from crankwise.wording.cautions import part_cautions
-from crankwise.wording.sheet_cells import SetHere
-
-Role = SetHere | Literal["position", "numeral", "ring check", "target", "error", "remark"]
-
-
-@dataclass(frozen=True, slots=True)
-class Column:
-    """One column: what it holds, and its heading in two lines."""
-
-    role: Role
-    heading: tuple[str, str]
-
-
-@dataclass(frozen=True, slots=True)
-class Cell:
-    """What stands in one column of a line: the figure, and a smaller one under it."""
-
-    text: str
-    small: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -144,13 +123,13 @@ def sheet_of(
     """
     rows = schedule(plan, passes)
     setting = rows[0].reached.setting
-    columns = tuple(_columns(plan, rows[0]))
+    columns = tuple(columns_of(plan, rows[0]))
     lists = side_by_side(rows)
     return Sheet(
         title=title,
         summary=_summary(plan, setting),
-        facts=_facts(plan, setting, setup, passes, any(len(one.passes) > 1 for one in lists)),
-        before=words.before_the_first_cut(plan, setting, any(one.name == "trace" for one in passes)),
+        facts=_facts(plan, setting, setup, passes, lists),
+        before=words.before_the_first_cut(plan, setting, has_trace(passes)),
         cautions=usual or part_cautions(plan.part),
         columns=columns,
         lists=tuple(_list(plan, one, columns, passes) for one in lists),
@@ -171,18 +150,28 @@ def check_rows(rows: Sequence[Row]) -> frozenset[int]:
     return frozenset(rows[-(-moves * quarter // 4)].index for quarter in (1, 2, 3, 4))
 
 
+def pass_facts(plan: Plan, passes: Passes, lists: Sequence[SideBySide]) -> tuple[tuple[str, str], ...]:
+    """Return what is told of passes at the head of a sheet, names and texts; nothing where there is but one."""
+    if passes == ONE_PASS:
+        return ()
+    share = any(len(one.passes) > 1 for one in lists)
+    again = (("", pass_words.TURNS_BEGIN_AGAIN),) if share else ()
+    return (("Passes", pass_words.passes_text(passes, plan.part)), *again)
+
+
 def _facts(
-    plan: Plan, setting: Setting, setup: tuple[tuple[str, str], ...], passes: Passes, share: bool
+    plan: Plan,
+    setting: Setting,
+    setup: tuple[tuple[str, str], ...],
+    passes: Passes,
+    lists: Sequence[SideBySide],
 ) -> tuple[tuple[str, str], ...]:
-    told = [] if passes == ONE_PASS else [("Passes", pass_words.passes_text(passes, plan.part))]
-    if share:
-        told.append(("", pass_words.TURNS_BEGIN_AGAIN))
     return (
         ("Part", words.part_text(plan.part)),
         ("Slide" if plan.head.slide else "Head", words.head_text(plan)),
         ("Way", words.way_text(plan)),
         *setup,
-        *told,
+        *pass_facts(plan, passes, lists),
         ("Set on", words.scales_text(plan, setting)),
         ("Zero", words.zero_text(plan, setting)),
         ("Turn", words.turn_text(plan, setting)),
@@ -197,30 +186,11 @@ def _summary(plan: Plan, setting: Setting) -> str:
     return f"{plan.head.name} · {words.counted(plan.part)} · {words.way_text(plan)} · {turn}"
 
 
-def _columns(plan: Plan, first: Row) -> Iterator[Column]:
-    setting = first.reached.setting
-    unit = cells.ring_unit(plan.head)
-    yield Column("position", ("position", ""))
-    for name in cells.set_here(setting):
-        yield Column(name, cells.set_heading(name, plan.way, setting, unit))
-        if name == "dial" and plan.head.dial and plan.head.dial.numbered_every:
-            yield Column("numeral", ("numeral", "+ marks past it"))
-    if first.ring_check is not None and "ring" not in cells.set_here(setting):
-        yield Column("ring check", ("ring check", unit))
-    yield Column("target", ("target", "from the start"))
-    yield Column(
-        "error", ("error", "at the rim" if plan.part.rim_mm else "along" if plan.part.is_straight else "")
-    )
-    yield Column("remark", ("remark", ""))
-
-
 def _list(plan: Plan, shared: SideBySide, columns: Sequence[Column], passes: Passes) -> List:
     ticks = tuple(pass_words.TICKED[one.name] for one in shared.passes)
     counts, wanted = passes != ONE_PASS, pass_words.wanted(shared)
     return List(
-        title=pass_words.list_title(shared, len(passes), plan.part)
-        if len(shared.passes) < len(passes)
-        else "",
+        title=pass_words.list_title(shared, len(passes), plan.part),
         where=pass_words.where_in(shared, len(passes)),
         ticks=ticks,
         lines=tuple(_lines(plan, shared.rows, columns)),
@@ -247,13 +217,13 @@ def _lines(plan: Plan, rows: Sequence[Row], columns: Sequence[Column]) -> Iterat
         label = cells.row_label(plan.part, row)
         is_check = row.index in checks
         remarks = (
-            beyond.get(row.reached.position, "") if not row.closing else "",
+            beyond_here(row, beyond),
             pass_words.ROUND_AGAIN if _is_round_again(row, before) else "",
             words.READ_HERE if is_check else "",
         )
         told = "; ".join(filter(None, remarks))
         mark = Mark() if row.closing else marks.get(row.reached.position, Mark())
-        drawn = tuple(_cell(plan, row, column.role, label, told, targets[row.index]) for column in columns)
+        drawn = tuple(cell_of(plan, row, column.role, targets[row.index], told) for column in columns)
         yield Line(
             tally=row.reached.position // every if in_order else count,
             label=label,
@@ -274,28 +244,3 @@ def _is_round_again(row: Row, before: Row | None) -> bool:
     if before is None or row.closing or row.work.spread == 1:
         return False
     return row.reached.position < before.reached.position
-
-
-def _cell(plan: Plan, row: Row, role: Role, label: str, remark: str, target: Fraction) -> Cell:
-    reached = row.reached
-    match role:
-        case "position":
-            return Cell(label)
-        case "numeral":
-            return Cell(cells.past_numeral(plan.head, reached.setting.reading or Fraction(0)))
-        case "ring check":
-            return Cell(cells.ring_check_text(plan.head, row.ring_check))
-        case "target" if plan.part.is_straight:
-            return Cell(along.place_mm(reached.target), along.place_in(reached.target))
-        case "target":
-            return Cell(degrees_minutes_seconds(target), decimal_degrees(target))
-        case "error" if plan.part.is_straight:
-            return Cell(along.signed_error(reached.error), along.signed_thou(reached.error))
-        case "error":
-            rim = plan.part.rim_mm
-            at_rim = " ".join(cells.signed_rim(reached.error, rim)) if rim and reached.error else ""
-            return Cell(cells.signed_arcseconds(reached.error), at_rim)
-        case "remark":
-            return Cell(remark)
-        case _:
-            return Cell(cells.set_here(reached.setting)[role])

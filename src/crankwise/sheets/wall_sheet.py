@@ -9,9 +9,10 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import NamedTuple, get_args
 
+from crankwise.sheets.columns import Role
 from crankwise.sheets.pdf_pages import BOTTOM, LEFT, MM, PAPERS, RIGHT, TOP, Paper, recap
 from crankwise.sheets.pdf_pen import Pen
-from crankwise.sheets.sheet import Line, List, Role, Sheet
+from crankwise.sheets.sheet import Line, List, Sheet
 from crankwise.wording.passes import wall_reads_from
 from crankwise.wording.sheet_cells import SetHere, page_ends_at
 

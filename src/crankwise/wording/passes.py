@@ -30,10 +30,12 @@ def passes_text(passes: Sequence[Pass], part: Part) -> str:
 
 
 def list_title(shared: SideBySide, of: int, part: Part) -> str:
-    """Return what a list is headed with: its passes, and how many positions they go over.
+    """Return what a list is headed with: its passes, and how many positions; empty where it is the only one.
 
     of  how many passes the run has
     """
+    if len(shared.passes) == of:
+        return ""
     names = [pass_text(one, shared.number + index, of) for index, one in enumerate(shared.passes)]
     names = [name if index == 0 else f"{name[:1].lower()}{name[1:]}" for index, name in enumerate(names)]
     return f"{'; '.join(names)}: {_positions(wanted(shared), part)}"

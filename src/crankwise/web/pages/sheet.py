@@ -1,13 +1,15 @@
 """The run sheet of a job or a run as a page. The files to print or keep are handed out beside it."""
 
 from collections.abc import Sequence
-from typing import Any
+from typing import Any, get_args
 
 from crankwise.errors import BadDivisions, Mendable
-from crankwise.plan.passes import ONE_PASS
+from crankwise.plan.passes import has_trace
 from crankwise.plan.plan import Plan
 from crankwise.plan.schedule import Row, schedule
 from crankwise.plan.side_by_side import SideBySide, own_targets, side_by_side
+from crankwise.sheets.columns import Role, beyond_here, cell_of, columns_of
+from crankwise.sheets.sheet import pass_facts
 from crankwise.tasks.asked_passes import ORDERS, passes_answer
 from crankwise.tasks.job_plan import job_made
 from crankwise.web.answers import Page
@@ -15,19 +17,14 @@ from crankwise.web.asked_sheet import AskedSheet, asked_sheet, in_one_pass, read
 from crankwise.web.objects import job_object, row_object
 from crankwise.web.visit import Visit
 from crankwise.wording.cautions import part_cautions
-from crankwise.wording.passes import TURNS_BEGIN_AGAIN, list_title, passes_text
+from crankwise.wording.passes import list_title
 from crankwise.wording.run import asked_text
 from crankwise.wording.sheet import backlash_text, before_the_first_cut, ending_text, turn_text, zero_text
-from crankwise.wording.sheet_cells import (
-    beyond_the_cut,
-    ring_check_text,
-    ring_unit,
-    row_label,
-    set_heading,
-    set_here,
-)
+from crankwise.wording.sheet_cells import SetHere, beyond_the_cut, row_label
 
 ROWS_ON_A_PAGE = 200
+_SHOWN: tuple[Role, ...] = (*get_args(SetHere), "ring check")
+"""What has a column here; position, target and error stand beside them, told as the visitor likes them."""
 MOST_ROWS = 20_000
 """As many as a run may have; each page is counted from the first row."""
 
@@ -63,7 +60,7 @@ def show(visit: Visit) -> Page:
         "orders": ORDERS,
         "tells_lines_apart": bool(plan.part.marks),
         "sentences": str(error).splitlines() if error else [],
-        "pass_lines": _pass_lines(sheet, lists),
+        "pass_facts": pass_facts(plan, sheet.passes, lists),
         **_head(sheet, rows[0]),
         **_table(plan, lists, shown),
     }
@@ -81,33 +78,24 @@ def _lists(sheet: AskedSheet) -> tuple[SideBySide, ...]:
     return side_by_side(schedule(plan, sheet.passes))
 
 
-def _pass_lines(sheet: AskedSheet, lists: Sequence[SideBySide]) -> list[str]:
-    if sheet.passes == ONE_PASS:
-        return []
-    share = [TURNS_BEGIN_AGAIN] if any(len(one.passes) > 1 for one in lists) else []
-    return [f"Passes: {passes_text(sheet.passes, sheet.plan.part)}.", *share]
-
-
 def _head(sheet: AskedSheet, first: Row) -> dict[str, Any]:
     plan, setting = sheet.plan, first.reached.setting
-    has_trace = any(one.name == "trace" for one in sheet.passes)
     return {
         "before": (
             turn_text(plan, setting),
             zero_text(plan, setting),
-            *before_the_first_cut(plan, setting, has_trace),
+            *before_the_first_cut(plan, setting, has_trace(sheet.passes)),
         ),
         "rule": backlash_text(plan, setting),
     }
 
 
 def _table(plan: Plan, lists: Sequence[SideBySide], shown: Sequence[Row]) -> dict[str, Any]:
-    setting = lists[0].rows[0].reached.setting
-    columns = list(set_here(setting))
+    columns = [one for one in columns_of(plan, lists[0].rows[0]) if one.role in _SHOWN]
     beyond = beyond_the_cut(plan.part)
     targets = own_targets(plan, shown)
     of = sum(len(one.passes) for one in lists)
-    titles = {one.rows[0].index: list_title(one, of, plan.part) for one in lists} if len(lists) > 1 else {}
+    titles = {one.rows[0].index: title for one in lists if (title := list_title(one, of, plan.part))}
     if titles and shown[0].index not in titles:
         going_on = max(index for index in titles if index < shown[0].index)
         titles[shown[0].index] = f"{titles[going_on]} (goes on)"
@@ -118,17 +106,14 @@ def _table(plan: Plan, lists: Sequence[SideBySide], shown: Sequence[Row]) -> dic
                 row,
                 targets[row.index],
                 row_label(plan.part, row),
-                set_here(row.reached.setting).values(),
-                ring_check_text(plan.head, row.ring_check),
-                "" if row.closing else beyond.get(row.reached.position, ""),
+                [(one.role, cell_of(plan, row, one.role, targets[row.index]).text) for one in columns],
+                beyond_here(row, beyond),
             )
             for row in shown
         ],
-        "columns": [
-            " ".join(set_heading(name, plan.way, setting, ring_unit(plan.head))).strip() for name in columns
-        ],
+        "columns": [" ".join(one.heading).strip() for one in columns],
+        "strong": [one.role for one in columns if one.role != "ring check"][-1],
         "has_marks": any(beyond.values()),
-        "has_ring": plan.head.ring is not None and "ring" not in columns,
     }
 
 
