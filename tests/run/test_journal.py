@@ -152,6 +152,20 @@ def test_a_slip_is_in_force_from_then_on_and_makes_what_was_worked_since_doubtfu
     assert run.state.anchor == NO_SLIP
 
 
+def test_a_slip_stays_in_force_when_a_row_before_it_is_reopened(run: AtTheMachine) -> None:
+    slip = Fraction(1, 7200) * 6
+    run.done_to(8)
+    run.tap("slipped", 8, angle=slip, joint="spindle", since=6)
+    run.tap("back", 7)
+    assert run.state.anchor.work == run.state.anchor.ring == slip
+    hand = in_hand(run.plan, run.rows, run.state)
+    assert hand is not None
+    assert (hand.row.index, hand.row.reached.achieved) == (7, run.rows[7].reached.target)
+    assert hand.row.reached.setting != run.rows[7].reached.setting
+    run.done_to(9)
+    assert run.state.anchor.work == slip
+
+
 def test_slips_add_up_and_one_of_the_work_alone_does_not_move_the_ring(run: AtTheMachine) -> None:
     run.tap("slipped", 0, angle=Fraction(1, 720), joint="spindle")
     run.tap("slipped", 0, angle=Fraction(-1, 360), joint="work")

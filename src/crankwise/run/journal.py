@@ -153,10 +153,10 @@ def _reopened(state: RunState) -> RunState:
         skipped = tuple(sorted((*skipped, row)))
     else:
         skipped, front = tuple(other for other in skipped if other != row), front - 1
+    left = len(state.trail) - 1
+    # What was found at a step that is reopened holds on: a slip must not be forgotten by going back past it.
     facts = tuple(
-        fact._replace(suspect=tuple(other for other in fact.suspect if other != row))
-        if row in fact.suspect
-        else fact
+        Fact(fact.entry, min(fact.steps, left), tuple(other for other in fact.suspect if other != row))
         for fact in state.facts
     )
     return replace(state, front=front, skipped=skipped, trail=state.trail[:-1], facts=facts, timed_from=None)

@@ -128,17 +128,18 @@ function stepped(state, entry) {
 
 function reopened(state) {
   const { row, came_back } = state.trail.at(-1);
+  const left = state.trail.length - 1;
   return {
     skipped: came_back
       ? [...state.skipped, row].sort((one, other) => one - other)
       : state.skipped.filter((other) => other !== row),
     front: came_back ? state.front : state.front - 1,
     trail: state.trail.slice(0, -1),
-    facts: state.facts.map((fact) =>
-      fact.suspect.includes(row)
-        ? { ...fact, suspect: fact.suspect.filter((other) => other !== row) }
-        : fact,
-    ),
+    facts: state.facts.map(({ entry, steps, suspect }) => ({
+      entry,
+      steps: Math.min(steps, left),
+      suspect: suspect.filter((other) => other !== row),
+    })),
     timed_from: null,
   };
 }
@@ -232,6 +233,13 @@ export function lastReturn(state) {
   const last = state.facts.findLast(told);
   if (!last || last.entry.kind !== "returned" || last.steps !== state.trail.length) return null;
   return last.entry;
+}
+
+/** Whether the tool was brought to the first line or space since the last step: the machine stands there. */
+export function isAtFirst(state) {
+  return state.facts.some(
+    ({ entry, steps }) => entry.kind === "returned" && !isPutOff(entry) && steps === state.trail.length,
+  );
 }
 
 /** The rows worked since the first line was last met, in order; `meets` says of a return whether it was. */
