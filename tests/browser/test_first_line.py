@@ -65,6 +65,9 @@ def test_one_tap_answers_where_the_tool_falls_in(
     expect(page.get_by_text(ASKS)).to_have_count(0)
     expect(page.locator("#done")).to_be_visible()
     assert returns(server, run) == [{"row": MIDDLE, "angle": "0", "means": "loupe"}]
+    expect(page.get_by_text("Counted from the first line, where the tool was just brought.")).to_be_visible()
+    expect(page.locator(".turns-value")).to_have_text("36")
+    expect(page.locator("#reading")).to_have_text("24")
 
 
 def test_what_it_asks_is_in_sight_on_a_phone(server: Server, opened: Opened) -> None:
@@ -133,6 +136,7 @@ def test_typed_into_the_served_page_and_cut_off_it_is_kept_exactly(server: Serve
     page.get_by_role("button", name="I looked wrong: look again").click()
     page.get_by_role("button", name="It falls in").click()
     expect(page.locator("#done")).to_be_visible()
+    expect(page.locator("#reading")).to_have_text("36 turns + 24")
     back_in_reach(page)
     assert returns(server, run) == [
         {"row": MIDDLE, "off_mm": "-0.4064", "means": "loupe"},

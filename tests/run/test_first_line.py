@@ -17,6 +17,7 @@ from crankwise.run.first_line import (
     turns_off,
     worked_since_met,
 )
+from crankwise.run.in_hand import in_hand
 from crankwise.run.state import Anchor
 from crankwise.run.watch import Watch
 from tests.gear import BENCH_HEAD, MILL_TABLE, head
@@ -194,3 +195,46 @@ def test_rows_are_in_doubt_from_the_last_return_that_met_it() -> None:
     assert worked_since_met(part, run.done_to(83).state) == (80, 81, 82)
     run.tap("back", 82)
     assert worked_since_met(part, run.state) == (80, 81)
+
+
+def moved(run: AtTheMachine) -> tuple[int | None, Fraction | None, bool]:
+    """Return the whole turns and the reading that lead to the row in hand, and whether the zero is passed first."""
+    hand = in_hand(run.plan, run.rows, run.state)
+    assert hand is not None
+    setting = hand.row.reached.setting
+    return hand.row.move.turns, setting.reading, hand.row.passes_zero
+
+
+def test_after_a_return_the_move_is_made_from_the_first_line() -> None:
+    run = bench().done_to(75)
+    from_the_row_before = moved(run)
+    assert from_the_row_before == (0, Fraction(24), True)
+    run.tap("returned", 75)
+    assert moved(run) == from_the_row_before, "put off: nobody went anywhere"
+    run.tap("returned", 75, angle=Fraction(0))
+    assert moved(run) == (36, Fraction(24), False), "75 of 149 parts of 72 turns are 36 turns and 24.2 marks"
+    run.tap("done", 75)
+    assert moved(run) == (0, Fraction(145, 2), False)
+
+
+def test_a_return_that_found_a_slip_still_leaves_the_machine_at_the_first_line() -> None:
+    run = bench().done_to(75)
+    run.tap("returned", 75, off_mm=Fraction(41, 100))
+    run.tap("slipped", 75, angle=Fraction(10, 7200), joint="work", since=0)
+    assert moved(run) == (36, Fraction(14), False)
+
+
+def test_reopening_a_row_after_a_return_is_from_the_first_line_too() -> None:
+    run = bench().done_to(75)
+    run.tap("returned", 75, angle=Fraction(0))
+    run.tap("back", 74)
+    assert moved(run)[:2] == (35, Fraction(76))
+    run.tap("done", 74)
+    assert moved(run) == (0, Fraction(24), True)
+
+
+def test_the_closing_row_is_the_return_itself() -> None:
+    run = bench().done_to(149)
+    before = moved(run)
+    run.tap("returned", 149, angle=Fraction(0))
+    assert moved(run) == before

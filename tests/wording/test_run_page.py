@@ -60,7 +60,7 @@ def test_what_brings_the_run_to_where_the_machine_stands() -> None:
 
 def test_a_move_made_several_times_says_how_often() -> None:
     assert repeat_text(InHand(ROWS[4])) == ""
-    assert repeat_text(InHand(ROWS[4], 3)) == "Make this move 3 times: the rows between were passed over."
+    assert repeat_text(InHand(ROWS[4], 3)) == "Make this move 3 times: no work is done between."
 
 
 def test_where_the_machine_was_left() -> None:

@@ -27,13 +27,17 @@ class InHand:
 def in_hand(plan: Plan, rows: tuple[Row, ...], state: RunState) -> InHand | None:
     """Return the row in hand as it has to be set now; None when the run is finished or has not begun.
 
-    Where the rows are done in order and nothing has slipped it is the row of the schedule.
+    Where the rows are done in order and nothing has slipped it is the row of the schedule. After a return
+    the machine stands at the first line, and the move is made from there; the closing row is there already.
     """
     if not state.began or state.finished:
         return None
     row, last, anchor = rows[state.at_row], state.last_done, state.anchor
     in_order = last == state.at_row - 1 if last is not None else state.at_row == 0
     before_slip = state.anchor_after(len(state.trail) - 1)
+    at_first = None if row.closing else state.at_first
+    if at_first is not None:
+        return _from(plan, _set_for(plan.way, rows[0].reached, at_first), row, anchor)
     if in_order and anchor == before_slip == NO_SLIP:
         return InHand(row)
     stands = None if last is None else _set_for(plan.way, rows[last].reached, before_slip)

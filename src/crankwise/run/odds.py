@@ -77,7 +77,7 @@ SURE = Fraction(99, 100)
 def row_odds(odds: Odds, rows: int, at: Sequence[int | None]) -> list[Fraction]:
     """Return the odds of each row before anything is read; they come to 1.
 
-    at  the row done last, the row to do, the row done before the last, the row after the row to do;
+    at  the row where the machine was left, the row to do, the row done before the last, the row after the row to do;
         None, or beyond the last row, where there is none
     """
     known: dict[int, int] = {}
@@ -94,7 +94,7 @@ def row_odds(odds: Odds, rows: int, at: Sequence[int | None]) -> list[Fraction]:
 def rows_about(state: RunState) -> tuple[int | None, int | None, int | None, int | None]:
     """Return the rows that the journal speaks of, as `row_odds` asks them."""
     done = [step.row for step in state.trail[-3:] if step.kind == "done"]
-    here = state.last_done
+    here = state.stands_at
     before = done[-2] if len(done) > 1 else None
     ahead = state.at_row if state.began and not state.finished else None
     return here, ahead, before, None if ahead is None else ahead + 1

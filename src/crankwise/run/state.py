@@ -6,7 +6,7 @@ from fractions import Fraction
 from typing import NamedTuple
 
 from crankwise.plan.schedule import Row
-from crankwise.run.entry import Entry, Kind
+from crankwise.run.entry import Entry, Kind, is_put_off
 
 INTERVALS_KEPT = 15
 
@@ -40,7 +40,7 @@ class Fact(NamedTuple):
     """An entry that still holds.
 
     entry    what was tapped
-    steps    how many steps of the trail came before it
+    steps    how many steps of the trail came before it; fewer once those are reopened
     suspect  the rows that it has made doubtful
     """
 
@@ -101,8 +101,13 @@ class RunState:
 
     @property
     def last_done(self) -> int | None:
-        """The row done last, where the machine was left; None before the first."""
+        """The row done last; None before the first."""
         return next((step.row for step in reversed(self.trail) if step.kind == "done"), None)
+
+    @property
+    def stands_at(self) -> int | None:
+        """The row where the machine was left: the one done last, or the first after a return to it."""
+        return self.last_done if self.at_first is None else 0
 
     def is_done(self, row: int) -> bool:
         """Return whether a row is done."""
@@ -141,12 +146,28 @@ class RunState:
 
     def anchor_after(self, steps: int) -> Anchor:
         """Return what had slipped and been written down when so many steps of the trail were done."""
+        return self._anchor(fact for fact in self.facts if fact.steps <= steps)
+
+    @property
+    def at_first(self) -> Anchor | None:
+        """What had slipped when the tool was brought to the first line or space; None where it is not there.
+
+        The machine stands there from a return that was looked at until a step is made.
+        """
+        here = [
+            number
+            for number, (entry, steps, _) in enumerate(self.facts)
+            if entry.kind == "returned" and not is_put_off(entry) and steps == len(self.trail)
+        ]
+        return self._anchor(self.facts[: here[-1]]) if here else None
+
+    def _anchor(self, facts: Iterable[Fact]) -> Anchor:
         work, ring = Fraction(0), self.ring_zero
-        for fact in self.facts:
-            if fact.entry.kind == "slipped" and fact.steps <= steps and fact.entry.angle is not None:
-                work += fact.entry.angle
-                if fact.entry.joint != "work":
-                    ring += fact.entry.angle
+        for entry, _, _ in facts:
+            if entry.kind == "slipped" and entry.angle is not None:
+                work += entry.angle
+                if entry.joint != "work":
+                    ring += entry.angle
         return Anchor(work, ring)
 
     @property

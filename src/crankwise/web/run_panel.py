@@ -32,9 +32,11 @@ from crankwise.wording.run import (
 from crankwise.wording.run import disagreement as head_disagrees
 from crankwise.wording.run_checks import check_question, pace_text, promise_text, witness_text
 from crankwise.wording.run_faults import fault_text
+from crankwise.wording.run_first import first_name
 from crankwise.wording.run_page import (
     CAME_BACK,
     FIRST_THE_CHECK,
+    FROM_FIRST,
     NOT_LEFT,
     OVERSHOT,
     OVERSHOT_BY_HAND,
@@ -145,6 +147,7 @@ def _at_a_row(run: KeptRun, row: Row) -> dict[str, Any]:
         "first_the_check": FIRST_THE_CHECK,
         "overshot": overshot.format(turn=turn, reading=move.value) if state.overshot else "",
         "came_back": CAME_BACK if row.index != state.front else "",
+        "from_first": FROM_FIRST.format(first=first_name(run.plan.part)) if _is_from_first(run, row) else "",
     }
 
 
@@ -177,11 +180,16 @@ def _off(run: KeptRun) -> dict[str, Any] | None:
 
 
 def _paused(run: KeptRun) -> dict[str, Any]:
-    last = run.state.last_done
+    last = run.state.stands_at
     if last is None:
         return {"resume": NOT_LEFT, "left_at": ""}
     evidence = run.watch.evidence(run.state.anchor)
     return {"resume": RESUME.format(position=_position(run, last)), "left_at": left_at(evidence, last)}
+
+
+def _is_from_first(run: KeptRun, row: Row) -> bool:
+    """Whether the move is made from the first line or space, since the tool was brought to it."""
+    return run.state.at_first is not None and not row.closing
 
 
 def _last_fact(run: KeptRun) -> dict[str, str] | None:
@@ -206,7 +214,7 @@ def _window(run: KeptRun, row: Row) -> str:
     turn = run.guide.turn or "clockwise"
     if setting.holes is not None and len(setting.holes) == 1:
         circle = run.plan.way.setup.get("circle")
-        last = run.state.last_done
+        last = 0 if _is_from_first(run, row) else run.state.last_done
         before = (0,) if last is None else run.rows[last].reached.setting.holes
         if isinstance(circle, int) and before is not None:
             return hole_move(circle, before[0], setting.holes[0], turn, "holes")

@@ -38,6 +38,7 @@ OVERSHOT = (
 )
 OVERSHOT_BY_HAND = "Gone past: go well back, and come up again {turn} to {reading}."
 CAME_BACK = "Passed over earlier, and come back to now."
+FROM_FIRST = "Counted from the first {first}, where the tool was just brought."
 FIRST_THE_CHECK = "First the check"
 RESUME = (
     "Never trust memory after a break. Read every scale, go back, come up again, and compare: the machine was left at "
@@ -55,7 +56,7 @@ def repeat_text(now: InHand) -> str:
     """Return how often the move is made, where it is more than once; empty else."""
     if now.moves <= 1:
         return ""
-    return f"Make this move {now.moves} times: the rows between were passed over."
+    return f"Make this move {now.moves} times: no work is done between."
 
 
 def shows_text(scale: str, value: Fraction) -> str:

@@ -87,7 +87,7 @@ def _page(
     error: Mendable | None = None,
 ) -> Page:
     state = run.state
-    last = state.last_done
+    last = state.stands_at
     slip = found.slips[0] if found and found.verdict != "here" and found.slips else None
     missed = missed_first(run.watch, state) if found is None else None
     values: dict[str, Any] = {
@@ -157,8 +157,9 @@ def _bring(run: KeptRun, found: WhereAmI | None) -> dict[str, Any] | None:
         return None
     if state.at_row in found_rows(found):
         return {"kind": "here", "position": _position(run, state.at_row)}
-    if state.last_done is not None and state.last_done in found_rows(found):
-        return {"kind": "last", "position": _position(run, state.last_done)}
+    if state.stands_at is not None and state.stands_at in found_rows(found):
+        kind = "last" if state.at_first is None else "first"
+        return {"kind": kind, "position": _position(run, state.stands_at)}
     steps = steps_to(state, found.row, "", 0.0)
     if steps is None:
         return None

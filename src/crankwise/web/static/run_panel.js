@@ -1,7 +1,7 @@
 // The run page painted by the phone itself, from the rows it has: away from the workshop, and on a pocket
 // card. The words are the workshop's own; only where the run stands is worked out here.
 
-import { badRows, doneCount, following, isFinished, lastDone, pace, suspectRows } from "./run_engine.js";
+import { badRows, doneCount, following, isAtFirst, isFinished, lastDone, pace, suspectRows } from "./run_engine.js";
 import { firstSection } from "./run_first.js";
 import { dialWindow, holeMove, numberOf, ringWindow, turningArrow } from "./run_picture.js";
 import { agrees, aheadOf, exactOf, offBy, ringText, typedOff, typedReading } from "./run_ring.js";
@@ -30,7 +30,7 @@ export function sentenceOf(run) {
   if (!state.began || state.paused) return "";
   if (isFinished(state)) return "All done.";
   const row = run.row(state.at_row);
-  const set = isInOrder(state) ? `${moveOf(row)} ${row.lead} ${row.reading} ${row.unit}` : `Counted from zero: ${row.since_zero}`;
+  const set = isInOrder(run) ? `${moveOf(row)} ${row.lead} ${row.reading} ${row.unit}` : `Counted from zero: ${row.since_zero}`;
   return [`Position ${row.position}`, set, row.between, row.numeral && `numeral ${row.numeral}`, row.mark, row.work]
     .filter(Boolean)
     .join(". ");
@@ -89,9 +89,14 @@ const moveOf = (row) => (row.turns ? `${row.turns} ${row.turns_unit},` : "");
 const button = (kind, row, inner, style = "", more = "") =>
   `<button type="button" class="${style}" data-kind="${kind}"${row === null ? "" : ` data-row="${row}"`}${more}>${inner}</button>`;
 
-/** Whether the machine stands at the row before, so that the move told in the schedule is the move to make. */
-export function isInOrder(state) {
+/**
+ * Whether the machine stands at the row before, so that the move told in the schedule is the move to make; not
+ * after a return to the first line, but for a closing row, which is that return.
+ */
+function isInOrder(run) {
+  const { state } = run;
   const last = lastDone(state);
+  if (isAtFirst(state) && !run.row(state.at_row).closing) return false;
   return last === null ? state.at_row === 0 : last === state.at_row - 1;
 }
 
@@ -129,7 +134,7 @@ function doubting(run, words, { doubted, ringZero }) {
 }
 
 function resting(run) {
-  const last = lastDone(run.state);
+  const last = isAtFirst(run.state) ? 0 : lastDone(run.state);
   const stands = last === null ? "at the zero" : leftAt(run.row(last));
   return `<section class="begin paused"><h2>Paused</h2><p class="question">Before going on: see that the machine still stands where it was left.</p>
 <p class="left-at">${safe(stands)}</p>${firstSection(run, { button, safe })}<div class="answers">${button("resumed", null, "It agrees: go on", "big strong")}</div></section>`;
@@ -158,7 +163,7 @@ function position(run, words) {
   const { state } = run;
   const row = run.row(state.at_row);
   const next = run.row(following(state));
-  const inOrder = isInOrder(state);
+  const inOrder = isInOrder(run);
   const last = state.trail.at(-1);
   const turn = turnOf(state, inOrder && row.turns_back);
   const off = disagreement(run, row);
@@ -267,7 +272,7 @@ function window(run, row) {
   const { dial, ring, circle } = run.told.scales;
   const turn = turnOf(run.state, false);
   if (row.hole !== null) {
-    const last = lastDone(run.state);
+    const last = isAtFirst(run.state) ? 0 : lastDone(run.state);
     return holeMove(circle, last === null ? 0 : run.row(last).hole, row.hole, turn);
   }
   if (row.set_on === "dial" && dial) return dialWindow(dial, numberOf(row.reading), turn === "clockwise");
