@@ -3,13 +3,15 @@
 from dataclasses import replace
 from fractions import Fraction
 
-from crankwise.plan.passes import Pass
+from crankwise.part.divisions import EqualDivisions
+from crankwise.plan.passes import ONE_PASS, Pass, with_trace
 from crankwise.run.check_points import checks
 from crankwise.run.faults import Residue, explain, gear_of
 from crankwise.run.merge import merged
 from crankwise.run.where_am_i import where_am_i
 from crankwise.wording.run_checks import (
     check_question,
+    checks_text,
     conflict_text,
     pass_text,
     promise_text,
@@ -125,6 +127,35 @@ def test_checks_promise_in_numbers_and_own_up_to_what_they_cannot_show() -> None
     rim = checks(AtTheMachine(plan_on(head(BENCH_HEAD), 149, rim_mm=Fraction(150))).evidence)
     assert "Go round to the first line, machine off" in return_text(rim.returns[0], run.plan)
     assert "0.03 degrees (0°1'50.0\")" in return_text(rim.returns[0], run.plan)
+
+
+def test_the_promise_tells_of_the_returns_to_the_first_line() -> None:
+    run = AtTheMachine(plan_on(head(BENCH_HEAD), 149, rim_mm=Fraction(150)))
+    # 0.04 mm at a radius of 75 mm is 110.0 seconds.
+    assert checks_text(run.plan, checks(run.evidence), run.rows)[1:] == (
+        "A slip of more than 0.50 degrees (0°30'0.0\") shows on the ring.",
+        (
+            "Before positions 75 and 0 = 149 you are asked to bring the tool to the first line, machine off. A slip of "
+            "more than 0.03 degrees (0°1'50.0\") shows there, even one too small for every scale."
+        ),
+    )
+    few = AtTheMachine(plan_on(head(BENCH_HEAD), 12, work="space"))
+    assert checks_text(few.plan, checks(few.evidence), few.rows)[-1] == (
+        "Before position 0 = 12 you are asked to bring the tool to the first space, machine off. A slip shows there, "
+        "even one too small for every scale."
+    )
+    passes = AtTheMachine(few.plan, with_trace(ONE_PASS))
+    assert checks_text(few.plan, checks(passes.evidence), passes.rows)[-1].startswith(
+        "Where a pass comes round to its first you are asked"
+    )
+    long = AtTheMachine(run.plan, with_trace(ONE_PASS))
+    assert checks_text(run.plan, checks(long.evidence), long.rows)[-1].startswith(
+        "Half way through each pass of 20 positions or more, and where a pass comes round to its first you are asked"
+    )
+    part = AtTheMachine(plan_on(head(BENCH_HEAD), EqualDivisions(60, last=5)))
+    assert checks_text(part.plan, checks(part.evidence), part.rows) == promise_text(
+        checks(part.evidence).promise
+    )
 
 
 def test_a_pass_is_named_with_its_depth() -> None:

@@ -21,7 +21,7 @@ from crankwise.run.pace import pace
 from crankwise.run.set_on import set_on
 from crankwise.store.kept import KeptRun
 from crankwise.wording.along import target_text
-from crankwise.wording.run_checks import check_question, conflict_text, promise_text, return_text
+from crankwise.wording.run_checks import check_question, checks_text, conflict_text, return_text
 from crankwise.wording.run_first import first_words
 from crankwise.wording.run_page import WHY_HERE
 from crankwise.wording.run_row import RowWords, RowWriter
@@ -54,7 +54,7 @@ def run_answer(
         "state": state_answer(run),
         "journal": [entry_answer(entry) for entry in journal],
         "journal_length": since + len(journal),
-        "promise": list(promise_text(run.watch.checks.promise)),
+        "promise": list(checks_text(run.plan, run.watch.checks, run.rows)),
         "scales": scales_answer(run),
         "first": first_answer(run),
     }

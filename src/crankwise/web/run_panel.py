@@ -30,7 +30,7 @@ from crankwise.wording.run import (
     trace_text,
 )
 from crankwise.wording.run import disagreement as head_disagrees
-from crankwise.wording.run_checks import check_question, pace_text, promise_text, witness_text
+from crankwise.wording.run_checks import check_question, checks_text, pace_text, witness_text
 from crankwise.wording.run_faults import fault_text
 from crankwise.wording.run_first import first_name
 from crankwise.wording.run_page import (
@@ -81,7 +81,7 @@ def panel_values(
         "question": direction_question(test),
         "zero": zero_text(run.plan, setting, on_paper=False),
         "witness": witness_text(run.watch.checks.witness_marks),
-        "promise": promise_text(run.watch.checks.promise),
+        "promise": checks_text(run.plan, run.watch.checks, run.rows),
         "trace": "" if run.rows[0].work.name in _BEFORE_THE_CUT else trace_text(run.plan),
         "cautions": part_cautions(run.plan.part),
         "doubted": None if doubted is None else ("yes" if doubted else "no"),

@@ -3,7 +3,14 @@
 from crankwise.plan.passes import Pass, PassName
 from crankwise.plan.plan import Plan
 from crankwise.plan.schedule import Row
-from crankwise.run.check_points import CheckPoint, Promise, Return, WitnessJoint
+from crankwise.run.check_points import (
+    LEAST_ROWS_TO_RETURN,
+    CheckPoint,
+    Checks,
+    Promise,
+    Return,
+    WitnessJoint,
+)
 from crankwise.run.evidence import MEASURED, RING, Evidence
 from crankwise.run.merge import Conflict, Reason
 from crankwise.run.pace import Pace
@@ -11,8 +18,10 @@ from crankwise.run.proof import Slipup
 from crankwise.wording import along
 from crankwise.wording.card import length_text
 from crankwise.wording.figures import decimal
-from crankwise.wording.run_where import angle_text
+from crankwise.wording.run_first import first_name
+from crankwise.wording.run_where import angle_text, size_text
 from crankwise.wording.settings import reading_text
+from crankwise.wording.sheet_cells import row_label
 
 PASSES: dict[PassName, str] = {
     "work": "",
@@ -99,8 +108,13 @@ def check_question(point: CheckPoint, evidence: Evidence) -> tuple[str, ...]:
     return tuple(lines)
 
 
+def checks_text(plan: Plan, found: Checks, rows: tuple[Row, ...]) -> tuple[str, ...]:
+    """Return what the checks of a run promise, the returns to the first line or space included."""
+    return (*promise_text(found.promise), *_returns_text(plan, found.returns, rows))
+
+
 def promise_text(promise: Promise) -> tuple[str, ...]:
-    """Return what the checks promise, and what no scale of this head can show."""
+    """Return what the questions for readings promise, and what no scale of this head can show."""
     lines = []
     if promise.positions is not None:
         count = promise.positions
@@ -114,6 +128,29 @@ def promise_text(promise: Promise) -> tuple[str, ...]:
         told = ", ".join(UNPROVED[slip] for slip in promise.unproved)
         lines.append(f"No scale that is read here can show {told}: count aloud, and mark each position.")
     return tuple(lines)
+
+
+def _returns_text(plan: Plan, returns: tuple[Return, ...], rows: tuple[Row, ...]) -> tuple[str, ...]:
+    """Return when the run goes back to the first line or space, and what shows there; nothing where it never does."""
+    if not returns:
+        return ()
+    smallest = returns[0].smallest
+    seen = "A slip" if smallest is None else f"A slip of more than {size_text(plan, smallest)}"
+    asked = f"you are asked to bring the tool to the first {first_name(plan.part)}, machine off."
+    return (f"{_when(plan, returns, rows)} {asked} {seen} shows there, even one too small for every scale.",)
+
+
+def _when(plan: Plan, returns: tuple[Return, ...], rows: tuple[Row, ...]) -> str:
+    if not rows[-1].pass_number:
+        labels = [row_label(plan.part, rows[back.row]) for back in returns]
+        return f"Before position{'s' if labels[1:] else ''} {' and '.join(labels)}"
+    times = []
+    if any(not rows[back.row].closing for back in returns):
+        times.append(f"half way through each pass of {LEAST_ROWS_TO_RETURN} positions or more")
+    if any(rows[back.row].closing for back in returns):
+        times.append("where a pass comes round to its first")
+    told = ", and ".join(times)
+    return f"{told[0].upper()}{told[1:]}"
 
 
 def return_text(back: Return, plan: Plan) -> str:

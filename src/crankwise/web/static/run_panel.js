@@ -108,7 +108,7 @@ function beginning(run, words, asked) {
       button("began", null, "Yes, it grows", "big strong", ` data-answer="yes"${angle}`);
   const trace = words.trace ? `<li><strong>Trace first.</strong> ${safe(words.trace)}</li>` : "";
   const promise = run.told.promise.length
-    ? `<details><summary>Checks as you go</summary><p>At some positions the run asks what a scale shows, before the work.</p><ul>${list(run.told.promise)}</ul></details>`
+    ? `<details><summary>Checks as you go</summary><p>At some positions the run asks for a check, before the work.</p><ul>${list(run.told.promise)}</ul></details>`
     : "";
   return `<section class="begin"><h2>Before the first one</h2><ol class="steps">
 <li><strong>Witness marks.</strong> ${safe(words.witness)} A broken mark tells of a slip that no scale shows.</li><li><strong>Zero.</strong> ${safe(words.zero)}${ringAtZero(run, asked)}</li>
