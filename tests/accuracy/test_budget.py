@@ -1,11 +1,14 @@
 """The budget as a whole: three figures apart, causes ranked, and advice that holds when it is followed."""
 
+from dataclasses import replace
 from fractions import Fraction
 
 import pytest
 
+from crankwise.accuracy.bounds import WORK, bounds
 from crankwise.accuracy.budget import MOST_POSITIONS, budget
 from crankwise.accuracy.cause_kinds import ROUNDING, size_of
+from crankwise.accuracy.sources import pitch_law
 from crankwise.accuracy.tolerance import GearSize
 from crankwise.errors import BadDivisions
 from crankwise.head.error_sizes import Size
@@ -46,6 +49,17 @@ def test_causes_are_ranked_by_what_they_do_alone() -> None:
     assert shares[0].name == "work-off-centre"
     whole = budget(bench_plan(127), 127.0).part
     assert all(share.bounds.cumulative < whole.cumulative for share in shares)
+
+
+@pytest.mark.parametrize("count", [40, 59, 127])
+def test_one_cause_alone_is_told_within_a_hundredth(count: int) -> None:
+    plan = bench_plan(count)
+    for share in budget(plan, 100.0).shares:
+        if share.cause is not None:
+            alone = replace(pitch_law(plan, (share.cause,), 100.0), known=(0.0,) * count)
+            finely = bounds(alone, 4 * WORK)
+            assert share.bounds.single == pytest.approx(finely.single, rel=0.01)
+            assert share.bounds.cumulative == pytest.approx(finely.cumulative, rel=0.01)
 
 
 def test_advice_holds_when_it_is_followed() -> None:

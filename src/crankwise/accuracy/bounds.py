@@ -17,6 +17,7 @@ from bisect import bisect_left
 from collections import Counter
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 from math import erf, exp, pi, sqrt
 
 from crankwise.accuracy.lattice import outcomes
@@ -83,6 +84,12 @@ def bounds(law: PitchLaw, work: int = WORK, confidence: float = CONFIDENCE) -> B
             [case.cumulative_chance for case in cases], [case.cumulative_limits for case in cases], confidence
         ),
     )
+
+
+@lru_cache(32)
+def coarse_bounds(law: PitchLaw) -> Bounds:
+    """Return the same on a coarse lattice, kept for whoever asks again: enough to hold laws against each other."""
+    return bounds(law, WORK // 6)
 
 
 def _points_of_doubts(law: PitchLaw) -> int:

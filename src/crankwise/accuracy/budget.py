@@ -4,7 +4,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
-from crankwise.accuracy.bounds import WORK, Bounds, Deviations, bounds, standard_deviations
+from crankwise.accuracy.bounds import WORK, Bounds, Deviations, bounds, coarse_bounds, standard_deviations
 from crankwise.accuracy.cause_kinds import ROUNDING, best_of
 from crankwise.accuracy.pitch_law import PitchLaw
 from crankwise.accuracy.sources import SizedCause, causes, pitch_law
@@ -17,7 +17,8 @@ from crankwise.ways.way import Way
 MOST_POSITIONS = 5_000
 """More would take a minute in plain Python, and no rim holds so many that could be measured."""
 
-_WORK_TO_COMPARE = WORK // 6
+_WORK_ON_ONE = WORK // 3
+"""A few causes have few ranges to fill: within a hundredth of what the whole work gives."""
 _CAUSES_TRIED = 2
 _ROUND_SIZES = tuple(
     Fraction(step) * Fraction(10) ** power for power in range(3, -5, -1) for step in (5, 2, 1)
@@ -124,7 +125,7 @@ def budget(
         plan,
         rim_mm,
         plan.way.worst_error,
-        bounds(replace(pitch_law(plan, head, rim_mm), known=(0.0,) * count), WORK // 3),
+        bounds(replace(pitch_law(plan, head, rim_mm), known=(0.0,) * count), _WORK_ON_ONE),
         whole,
         standard_deviations(law),
         shares,
@@ -147,7 +148,7 @@ def _shares(plan: Plan, found: tuple[SizedCause, ...], law: PitchLaw, rim_mm: fl
     nothing = (0.0,) * len(law.known)
     for cause in found:
         alone = replace(pitch_law(plan, (cause,), rim_mm), known=nothing)
-        shares.append(Share(cause.kind.name, cause, bounds(alone)))
+        shares.append(Share(cause.kind.name, cause, bounds(alone, _WORK_ON_ONE)))
     return tuple(sorted(shares, key=lambda share: -max(share.bounds.cumulative, share.bounds.single)))
 
 
@@ -162,7 +163,7 @@ def _advice(
     """
 
     def tried(sizes: tuple[SizedCause, ...]) -> tuple[Bounds, int]:
-        part = bounds(pitch_law(plan, sizes, rim_mm), _WORK_TO_COMPARE)
+        part = coarse_bounds(pitch_law(plan, sizes, rim_mm))
         reached = _class(gear, part)
         return part, (reached.gear if reached and reached.gear is not None else 99)
 

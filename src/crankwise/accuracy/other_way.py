@@ -2,9 +2,8 @@
 
 from collections.abc import Iterable, Mapping, Sequence
 
-from crankwise.accuracy.bounds import WORK, Bounds, bounds
+from crankwise.accuracy.bounds import Bounds, coarse_bounds
 from crankwise.accuracy.budget import Budget, OtherWay
-from crankwise.accuracy.pitch_law import PitchLaw
 from crankwise.accuracy.sources import causes, pitch_law
 from crankwise.accuracy.tolerance import STANDARDS, class_reached
 from crankwise.head.error_sizes import Size
@@ -14,8 +13,6 @@ from crankwise.ways.way import Way
 MOST_TRIED = 5
 MUCH = 0.8
 """To this share one of the two figures must fall, and the other not rise, before another way is spoken of."""
-
-_WORK_TO_COMPARE = WORK // 6
 
 
 def other_way(
@@ -33,11 +30,11 @@ def other_way(
     Both are reckoned on the same coarse lattice, so that they can be compared. Sizes that are only typical
     count as they do in the budget, so a head that was never measured may turn out otherwise.
     """
-    here = _coarsely(found.law)
+    here = coarse_bounds(found.law)
     better = []
     for way in _one_of_each(ways, found.plan.way):
         plan = Plan(found.plan.part, way)
-        there = _coarsely(pitch_law(plan, causes(plan, asked, both_sides), found.rim_mm))
+        there = coarse_bounds(pitch_law(plan, causes(plan, asked, both_sides), found.rim_mm))
         shares = (_share(there.single, here.single), _share(there.cumulative, here.cumulative))
         if min(shares) <= MUCH and max(shares) <= 1:
             better.append((there.cumulative, there.single, OtherWay(way, there, _class(found, there))))
@@ -50,10 +47,6 @@ def _one_of_each(ways: Iterable[Way], chosen: Way) -> list[Way]:
         first.setdefault((way.method, way.corrects), way)
     first.pop((chosen.method, chosen.corrects), None)
     return list(first.values())[:MOST_TRIED]
-
-
-def _coarsely(law: PitchLaw) -> Bounds:
-    return bounds(law, _WORK_TO_COMPARE)
 
 
 def _share(after: float, before: float) -> float:
