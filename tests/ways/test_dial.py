@@ -1,5 +1,6 @@
 """The dial, set to its nearest reading from the start."""
 
+from collections.abc import Iterator
 from fractions import Fraction
 
 import pytest
@@ -134,3 +135,18 @@ def test_the_working_can_be_followed_on_paper() -> None:
         'worst position of these: 63/127 of a place = 44.6"',
         "check: a full circle: 72 x 100 = 7200 marks",
     ]
+
+
+class Watched(EqualDivisions):
+    """Equal divisions that will not be gone through one by one."""
+
+    def targets(self) -> Iterator[tuple[int, Fraction]]:
+        for met, row in enumerate(super().targets()):
+            assert met < 3, "all the positions are gone through for the working of one"
+            yield row
+
+
+@pytest.mark.parametrize("first", [0, 1, 500_000])
+def test_the_working_of_a_million_positions_goes_through_none_of_the_others(first: int) -> None:
+    steps = on_bench(Watched(999_999, first=first)).working()
+    assert [step.what for step in steps][1] == f"position {first or 1}, counted from the start"

@@ -19,11 +19,8 @@ def working_from_the_start(
     per_line  places that can be told apart from one line to the next
     """
     lines = scale.places // per_line
-    position, target = min(
-        ((number, target) for number, target in divisions.targets() if target),
-        default=(0, Fraction(0)),
-        key=lambda row: row[1],
-    )
+    # Targets rise, so that the first beyond the start is the nearest to it.
+    position, target = next((row for row in divisions.targets() if row[1]), (0, Fraction(0)))
     in_lines = target * scale.ratio * lines
     place = scale.nearest(target)
     if isinstance(divisions, EqualDivisions):
