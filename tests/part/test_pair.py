@@ -72,6 +72,23 @@ def test_what_goes_wrong_is_named(made: Pair, troubles: tuple[str, ...]) -> None
     assert len(notes) == len(troubles)
 
 
+@pytest.mark.parametrize(
+    ("made", "is_reached"),
+    [
+        (pair(20, 60), True),
+        (pair(40, 60, centres="51.5"), True),
+        (pair(8, 60), False),
+        (pair(40, 60, centres="49.9"), False),
+    ],
+)
+def test_a_contact_ratio_that_teeth_which_foul_never_reach_is_told_as_such(
+    made: Pair, is_reached: bool
+) -> None:
+    (line,) = (line for line in pair_card(made).lines if line.what == "contact ratio")
+    assert line.note.startswith("not reached") is not is_reached
+    assert line.low == (1.2 if is_reached else None)
+
+
 def test_twelve_teeth_foul_a_large_mate_below_their_involute() -> None:
     """The least that a 20 degree gear drives without its mate's tips working past the tangent: 17 for a rack."""
     fouls = [teeth for teeth in range(10, 20) if pair(teeth, 10_000).troubles]

@@ -107,7 +107,10 @@ class Pair:
 
     @property
     def contact_ratio(self) -> float:
-        """Pairs of teeth in contact on the average, transverse section: 1 or more, or the drive halts."""
+        """Pairs of teeth in contact on the average, transverse section: 1 or more, or the drive halts.
+
+        Of teeth that do not foul: where they do, it is what they would have, and is not reached.
+        """
         pitch = pi * self.first.base_diameter_mm / self.first.teeth
         return (
             sum(self._past_tangent(gear) for gear in (self.first, self.second)) - self._tangent_length
@@ -122,6 +125,11 @@ class Pair:
     def troubles(self) -> tuple[Trouble, ...]:
         """What would go wrong in the mesh; empty when nothing would."""
         return tuple(self._troubles())
+
+    @property
+    def fouls(self) -> bool:
+        """Whether teeth meet where they must not, so that the contact ratio is not reached."""
+        return any(trouble != "gap" for trouble in self.troubles)
 
     def _troubles(self) -> Iterator[Trouble]:
         hair = 1e-9 * float(self.first.module_mm)

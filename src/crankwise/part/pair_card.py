@@ -39,9 +39,17 @@ def _lines(pair: Pair, face_mm: Fraction | None) -> Iterator[CardLine]:
         )
     yield CardLine("working pressure angle", pair.working_pressure_angle / (2 * pi), "turn")
     yield CardLine("backlash", pair.backlash_mm, "mm", note="along the pitch circles")
-    yield CardLine(
-        "contact ratio", pair.contact_ratio, "count", low=1.2, note="teeth in contact, on the average"
-    )
+    if pair.fouls:
+        yield CardLine(
+            "contact ratio",
+            pair.contact_ratio,
+            "count",
+            note="not reached: that is what the teeth would have if nothing fouled; see interference",
+        )
+    else:
+        yield CardLine(
+            "contact ratio", pair.contact_ratio, "count", low=1.2, note="teeth in contact, on the average"
+        )
     if face_mm is not None and pair.first.is_helical:
         yield CardLine(
             "overlap ratio", pair.overlap_ratio(face_mm), "count", note="added by the helix over the face"
