@@ -9,17 +9,17 @@ from urllib.parse import urlencode
 from urllib.request import Request, urlopen
 
 import pytest
-from playwright.sync_api import Page, expect
+from playwright.sync_api import Locator, Page, expect
 
 from crankwise.errors import BadLength
 from crankwise.exact.length import read_length
 from crankwise.exact.number import as_text
 from crankwise.files.journal_text import read_journal_text
 from tests.browser.conftest import PHONE, Opened
-from tests.browser.doing import SETTLED_MS
+from tests.browser.doing import SETTLED_MS, done
 from tests.browser.runs import begun, send, told
 from tests.browser.serving import Server
-from tests.browser.test_away import OFF_LINE, back_in_reach, cut
+from tests.browser.test_away import HEARD, OFF_LINE, back_in_reach, cut, switch_on
 from tests.browser.test_pocket import away, card_of, journal_of
 
 pytestmark = pytest.mark.browser
@@ -35,6 +35,16 @@ def at_the_middle(page: Page, server: Server) -> str:
     page.goto(server.address + run)
     page.wait_for_timeout(SETTLED_MS)
     return run
+
+
+def carried_by(page: Page) -> None:
+    """Wait until the page holds the whole run, so that it can go on out of reach."""
+    page.wait_for_function("async () => (await indexedDB.databases()).length > 0")
+
+
+def large(page: Page, text: str) -> Locator:
+    """Return what is asked or told in large letters; the same is said aloud beside the panel."""
+    return page.locator("#panel .large", has_text=text)
 
 
 def returns(server: Server, run: str) -> list[dict[str, Any]]:
@@ -59,15 +69,33 @@ def test_one_tap_answers_where_the_tool_falls_in(
 ) -> None:
     page = opened(size)
     run = at_the_middle(page, server)
-    expect(page.get_by_text(ASKS)).to_be_visible()
+    expect(large(page, ASKS)).to_be_visible()
     expect(page.locator("#done")).to_have_count(0)
     page.get_by_role("button", name="It falls in").click()
-    expect(page.get_by_text(ASKS)).to_have_count(0)
+    expect(large(page, ASKS)).to_have_count(0)
     expect(page.locator("#done")).to_be_visible()
     assert returns(server, run) == [{"row": MIDDLE, "angle": "0", "means": "loupe"}]
     expect(page.get_by_text("Counted from the first line, where the tool was just brought.")).to_be_visible()
     expect(page.locator(".turns-value")).to_have_text("36")
     expect(page.locator("#reading")).to_have_text("24")
+
+
+def test_with_full_hands_the_question_is_heard_and_then_the_setting_from_the_first_line(
+    server: Server, opened: Opened
+) -> None:
+    page = opened(PHONE)
+    page.add_init_script(HEARD)
+    run = begun(server, MIDDLE - 1)
+    page.goto(server.address + run)
+    switch_on(page, "speak")
+    page.get_by_role("button", name="Yes, ").click()
+    done(page)
+    asked = "Position 75. Before this one go back to the first line, machine off. Does the tool fall"
+    page.wait_for_function("asked => window.heard.some(said => String(said).startsWith(asked))", arg=asked)
+    page.wait_for_timeout(SETTLED_MS)
+    page.get_by_role("button", name="It falls in").click()
+    told = "Position 75. Clockwise. 36 whole turns, then come up to 24 on the dial."
+    page.wait_for_function("told => window.heard.at(-1).startsWith(told)", arg=told)
 
 
 def test_what_it_asks_is_in_sight_on_a_phone(server: Server, opened: Opened) -> None:
@@ -87,7 +115,7 @@ def test_where_it_is_off_it_is_taken_in_and_the_run_goes_on(
     page = opened(size)
     run = at_the_middle(page, server)
     off_by(page, "0.41", "ahead")
-    expect(page.get_by_text("The first line stands 0.410 mm (0.0161 in) ahead of the tool.")).to_be_visible()
+    expect(large(page, "The first line stands 0.410 mm (0.0161 in) ahead of the tool.")).to_be_visible()
     page.get_by_role("link", name="Take the slip in").click()
     expect(page.get_by_text("worked since it was last met: 0 to 74, 75 of them")).to_be_visible()
     expect(page.get_by_label("How far, in degrees")).not_to_have_value("")
@@ -104,10 +132,10 @@ def test_out_of_reach_it_is_put_off_asked_again_answered_and_handed_in(
 ) -> None:
     page = opened(PHONE, expected=OFF_LINE)
     run = at_the_middle(page, server)
-    page.wait_for_timeout(1000)
+    carried_by(page)
     cut(page)
     page.get_by_role("button", name="Not now").click()
-    expect(page.get_by_text(ASKS)).to_have_count(0)
+    expect(large(page, ASKS)).to_have_count(0)
     page.locator(".more-menu > summary").click()
     page.get_by_role("button", name="Pause").click()
     expect(page.get_by_text("Put off earlier, and asked again now.")).to_be_visible()
@@ -115,7 +143,7 @@ def test_out_of_reach_it_is_put_off_asked_again_answered_and_handed_in(
     expect(page.locator("#line")).to_contain_text("How far off is a number")
     page.locator("#first-far").fill("0.016 in")
     page.get_by_role("button", name="Keep", exact=True).click()
-    expect(page.get_by_text(OFF)).to_be_visible()
+    expect(large(page, OFF)).to_be_visible()
     expect(page.get_by_text("worked since it was last met: 0 to 74, 75 of them")).to_be_visible()
     assert returns(server, run) == []
     back_in_reach(page)
@@ -129,10 +157,10 @@ def test_out_of_reach_it_is_put_off_asked_again_answered_and_handed_in(
 def test_typed_into_the_served_page_and_cut_off_it_is_kept_exactly(server: Server, opened: Opened) -> None:
     page = opened(PHONE, expected=OFF_LINE)
     run = at_the_middle(page, server)
-    page.wait_for_timeout(1000)
+    carried_by(page)
     cut(page)
     off_by(page, "0.016in", "behind")
-    expect(page.get_by_text(OFF)).to_be_visible()
+    expect(large(page, OFF)).to_be_visible()
     page.get_by_role("button", name="I looked wrong: look again").click()
     page.get_by_role("button", name="It falls in").click()
     expect(page.locator("#done")).to_be_visible()
@@ -147,7 +175,7 @@ def test_typed_into_the_served_page_and_cut_off_it_is_kept_exactly(server: Serve
 def test_two_devices_that_found_it_differently_are_shown(server: Server, opened: Opened) -> None:
     page = opened(PHONE, expected=OFF_LINE)
     run = at_the_middle(page, server)
-    page.wait_for_timeout(1000)
+    carried_by(page)
     cut(page)
     page.get_by_role("button", name="It falls in").click()
     other = {"kind": "returned", "tap": "other", "at": 1.76e9, "row": MIDDLE, "off_mm": "0.3"}
@@ -170,11 +198,11 @@ def test_a_card_asks_for_it_too_and_its_journal_comes_home(
     page.locator(".more-menu > summary").click()
     page.get_by_role("button", name="Pause").click()
     off_by(page, "0.016 in", "behind")
-    expect(page.get_by_text(OFF)).to_be_visible()
+    expect(large(page, OFF)).to_be_visible()
     page.wait_for_timeout(SETTLED_MS)
     page.get_by_role("button", name="Mended: it falls in").click()
     page.wait_for_timeout(SETTLED_MS)
-    expect(page.get_by_text("Do not cut")).to_have_count(0)
+    expect(large(page, "Do not cut")).to_have_count(0)
     text = journal_of(page)
     assert text.startswith("cw2~")
     assert [entry.off_mm for entry in read_journal_text(text).entries][2] == Fraction(-508, 1250)

@@ -1,5 +1,6 @@
 """Going back to the first line or space, as the run page's own forms tap it."""
 
+import html
 import re
 from fractions import Fraction
 from typing import Any
@@ -185,3 +186,21 @@ def test_what_a_phone_needs_to_ask_by_itself_is_told(visitor: TestClient) -> Non
     assert (first["what"], first["unit"], first["means"]) == ("line", "mm", "loupe")
     assert first["near_mm"] == {"loupe": "0.02", "indicator": "0.005"}
     assert float(Fraction(first["near_turns"]["loupe"]) * 360 * 60) == pytest.approx(0.917, abs=0.001)
+
+
+def spoken(text: str) -> str:
+    """Return the line of a page that is spoken."""
+    found = re.search(r'id="say">(.*?)</p>', text, re.DOTALL)
+    assert found
+    return html.unescape(found[1])
+
+
+def test_what_is_asked_is_spoken_and_then_the_setting(visitor: TestClient) -> None:
+    run_id = tide_ring(visitor)
+    assert spoken(page(visitor, run_id)) == (
+        "Position 75. Before this one go back to the first line, machine off. Does the tool fall into the first line?"
+    )
+    off = press(visitor, run_id, "off", mm="0.41", side="ahead")
+    assert spoken(off) == "The first line stands 0.410 mm (0.0161 in) ahead of the tool. Do not cut."
+    met = press(visitor, run_id, "mended")
+    assert spoken(met).startswith("Position 75. Clockwise. 36 whole turns, then come up to 24 on the dial.")

@@ -100,6 +100,7 @@ def panel_values(
         values |= first_values(run)
     if now is not None:
         values |= _at_a_row(run, now.row) | {"repeat": repeat_text(now)}
+        values["say"] = _spoken(values)
     if not state.began:
         values |= _ring_at_zero(run, ring_zero)
     if state.paused:
@@ -149,6 +150,19 @@ def _at_a_row(run: KeptRun, row: Row) -> dict[str, Any]:
         "came_back": CAME_BACK if row.index != state.front else "",
         "from_first": FROM_FIRST.format(first=first_name(run.plan.part)) if _is_from_first(run, row) else "",
     }
+
+
+def _spoken(values: dict[str, Any]) -> str:
+    """Return what is said aloud: a fault alone, the way to the first line before the setting, else the setting."""
+    missed, off, first, check = (values[name] for name in ("missed", "off", "first", "check"))
+    if off:
+        return f"You read {off['read']}; the ring should show {off['ring_told']}. Do not cut."
+    if missed:
+        return f"{missed['text']} Do not cut."
+    if first and first["how"]:
+        return f"Position {values['told'].position}. {first['before']} {first['ask']}"
+    asked = [first["ask"]] if first else list(check["lines"]) if check else []
+    return " ".join(filter(None, (values["say"], values["repeat"], *asked)))
 
 
 def _check(run: KeptRun, point: CheckPoint | None) -> dict[str, Any] | None:

@@ -2,7 +2,7 @@
 // place; out of reach it is kept on this phone, and the page goes on from the rows it has. A tap keeps its
 // name through every retry, so that it can never count twice.
 
-import { handsFree, SecondTap, SETTLE_MS } from "./run_hands.js";
+import { askedIn, handsFree, SecondTap, SETTLE_MS } from "./run_hands.js";
 import { RunInHand } from "./run_journal.js";
 import { newName, openKeep } from "./run_keep.js";
 import { enterTaps, entryOfButton, panelOf, returnAs, sentenceOf } from "./run_panel.js";
@@ -45,6 +45,7 @@ function readWords(known) {
 function paint(html, newMark) {
   const hadFocus = panel.contains(document.activeElement);
   const before = panel.querySelector("#position")?.textContent;
+  const asked = askedIn(panel);
   panel.innerHTML = html;
   mark = newMark ?? "";
   if (mark) words = readWords(words);
@@ -57,6 +58,8 @@ function paint(html, newMark) {
     second.came();
     settle();
     if (now !== undefined) hands.came(sentence, run?.row(rowShown())?.is_long === true);
+  } else if (now !== undefined && askedIn(panel) !== asked) {
+    hands.told(sentence);
   }
   if (hadFocus) (panel.querySelector("#done") ?? panel.querySelector("button, a"))?.focus({ preventScroll: true });
 }

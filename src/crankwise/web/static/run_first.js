@@ -29,6 +29,17 @@ export function firstSection(run, { button, safe }) {
   return due === null ? "" : askedSection(run, due, button, safe);
 }
 
+/** What of it is said aloud: `alone`, in place of the setting, or `after` it. */
+export function firstSentence(run) {
+  const { first } = run.told;
+  const missed = missedFirst(run);
+  if (missed) return { alone: `${missedText(missed, first)} Do not cut.` };
+  const due = dueNow(run);
+  if (due === null) return {};
+  const row = run.row(due);
+  return row.closing ? { after: first.ask } : { alone: `Position ${row.position}. ${first.before} ${first.ask}` };
+}
+
 function askedSection(run, due, button, safe) {
   const { told, state } = run;
   const { first } = told;
@@ -49,17 +60,20 @@ ${isAgain ? "" : button("returned", due, safe(first.not_now), "not-now", ' data-
 
 function offSection(run, entry, button, safe) {
   const { first } = run.told;
-  const off = entry.off_mm ?? entry.angle;
-  const side = off.startsWith("-") ? "behind" : "ahead of";
   const doubtful = workedSinceMet(run.state, (one) => meets(one, first)).map((row) => run.row(row).position);
   const looked = doubtful.length > 6 ? `${doubtful[0]} to ${doubtful.at(-1)}, ${doubtful.length} of them` : doubtful.join(", ");
   const row = Math.min(run.state.at_row, run.state.rows - 1);
   return `<section class="attend bad" aria-label="The first ${safe(first.what)} is not met">
-<p class="large">The first ${safe(first.what)} stands ${safe(farText(off, entry))} ${side} the tool. Do not cut.</p>
+<p class="large">${safe(missedText(entry, first))} Do not cut.</p>
 ${doubtful.length ? `<p>To be looked at, worked since it was last met: ${safe(looked)}.</p>` : ""}
 <div class="ask">${button("returned", row, `Mended: ${safe(first.meets.toLowerCase())}`, "yes", ` data-angle="0" data-means="${first.means}"`)}
 ${button("undone", null, "I looked wrong: look again", "yes", ` data-of="${safe(entry.tap)}"`)}</div>
 <p>Something may have slipped, too little for the ring to show. Find what moved and make it fast; “Where am I?” on the workshop’s page names the fault, and takes the slip in from here on.</p></section>`;
+}
+
+function missedText(entry, first) {
+  const off = entry.off_mm ?? entry.angle;
+  return `The first ${first.what} stands ${farText(off, entry)} ${off.startsWith("-") ? "behind" : "ahead of"} the tool.`;
 }
 
 /** A length as it was typed; an angle in degrees, which is what was typed too. */

@@ -76,12 +76,19 @@ export function handsFree(place) {
       if (on.tone) tone(isLong);
       if (on.speak && sentence) say(sentence, on.confirm);
     },
+    /** At the same position something else is asked, or nothing any more. */
+    told(sentence) {
+      if (on.speak && sentence) say(sentence, on.confirm);
+    },
     /** A tap is kept. */
     kept() {
       if (on.confirm) say("Done.");
     },
   };
 }
+
+/** What the panel asks before the work at a position; empty where nothing is. */
+export const askedIn = (panel) => panel.querySelector(".is-asking .attend .large")?.textContent ?? "";
 
 function say(sentence, queue = false) {
   const voice = window.speechSynthesis;

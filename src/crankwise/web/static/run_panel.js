@@ -2,7 +2,7 @@
 // card. The words are the workshop's own; only where the run stands is worked out here.
 
 import { badRows, doneCount, following, isAtFirst, isFinished, lastDone, pace, suspectRows } from "./run_engine.js";
-import { firstSection } from "./run_first.js";
+import { firstSection, firstSentence } from "./run_first.js";
 import { dialWindow, holeMove, numberOf, ringWindow, turningArrow } from "./run_picture.js";
 import { agrees, aheadOf, exactOf, offBy, ringText, typedOff, typedReading } from "./run_ring.js";
 
@@ -30,9 +30,15 @@ export function sentenceOf(run) {
   if (!state.began || state.paused) return "";
   if (isFinished(state)) return "All done.";
   const row = run.row(state.at_row);
+  const off = disagreement(run, row);
+  if (off) return `${ringOff(run, row, off)} Do not cut.`;
+  const first = firstSentence(run);
+  if (first.alone) return first.alone;
   const set = isInOrder(run) ? `${moveOf(row)} ${row.lead} ${row.reading} ${row.unit}` : `Counted from zero: ${row.since_zero}`;
-  return [`Position ${row.position}`, set, row.between, row.numeral && `numeral ${row.numeral}`, row.mark, row.work]
+  const asked = first.after ? [first.after] : row.check_ring === "" || ringRead(state, row) === null ? row.check : [];
+  return [`Position ${row.position}`, set, row.between, row.numeral && `numeral ${row.numeral}`, row.mark, row.work, ...asked]
     .filter(Boolean)
+    .map((piece) => piece.replace(/\.$/, ""))
     .join(". ");
 }
 
@@ -231,11 +237,14 @@ function ringAsked(row) {
 <div class="typed"><label for="ring-shows">It shows</label><input id="ring-shows" inputmode="decimal" autocomplete="off">${button("ring", row.row, "Keep")}</div></div></section>`;
 }
 
+const ringOff = (run, row, entry) =>
+  `You read ${ringText(exactOf(entry.reading), run.told.scales.ring)}; the ring should show ${row.ring}.`;
+
 function offSection(run, row, entry) {
   const { ring } = run.told.scales;
   const off = offBy(entry.reading, row.ring_exact, ring);
   return `<section class="attend bad" aria-label="The ring does not agree">
-<p class="large">You read ${ringText(exactOf(entry.reading), ring)}; the ring should show ${safe(row.ring)}. Do not cut.</p>
+<p class="large">${safe(ringOff(run, row, entry))} Do not cut.</p>
 <div class="ask">${button("ring", row.row, `Mended: it shows ${safe(row.ring)}`, "yes", ` data-reading="${safe(row.ring_exact)}"`)}
 ${button("undone", null, "I misread: read again", "yes", ` data-of="${safe(entry.tap)}"`)}</div>
 <p>The ring stands ${off.degrees} degrees ${off.isAhead ? "ahead of" : "behind"} what it should show. ${safe(shownAt(run, entry.reading))}</p>
