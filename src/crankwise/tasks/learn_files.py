@@ -29,11 +29,11 @@ def learn_from_files(
 def _seen(head_path: str, job: str, readings: str, column: str) -> SeenPart:
     loaded = load_job(job, with_head=False)
     plan = plan_of(loaded, head_path)
+    name = readings.replace("\\", "/").rpartition("/")[2]
     try:
         found, rim_mm = inspected_part(plan, part_sheet(readings, column), gear_of(loaded.made))
     except FaultsFound:
         raise
     except Mendable as error:
-        raise type(error)(f"{readings}: {error}") from None
-    name = readings.replace("\\", "/").rpartition("/")[2]
+        raise type(error)(f"{readings}: {str(error).removeprefix(f'{name}: ')}") from None
     return SeenPart(name, "", plan, found, rim_mm)
