@@ -14,6 +14,7 @@ is at the same address as JSON (`?json`, or Accept: application/json). `routes.p
     run_panel.py    what the run page shows, wherever the run stands
     typed_tap.py    one tap from the form that was sent
     head_fields.py  the form of a head: fields named after the places in a head file
+    part_forms.py   the form of each kind of part, out of form_fields.py; gears and graduated work beside it
 
     static/run.js       the run page: taps go to the workshop, or are kept here while it is out of reach
     static/run_card.js  the same page as a pocket card, with no workshop at all

@@ -5,9 +5,10 @@ from crankwise.files.job_toml import Job, asked_part
 from crankwise.tasks.geared_part import geared_part
 from crankwise.tasks.job_plan import asked_of
 from crankwise.web.answers import Answer, GoTo, Page
+from crankwise.web.form_fields import Field, PartForm
 from crankwise.web.objects import job_object
 from crankwise.web.pages.new_job import head_chosen
-from crankwise.web.part_forms import PART_FORMS, Field, PartForm
+from crankwise.web.part_forms import PART_FORMS
 from crankwise.web.visit import Visit
 
 _OF_THE_JOB = ("head", "within", "rim", "name")
