@@ -47,7 +47,9 @@ def test_a_check_is_confirmed_and_then_the_work_goes_on(
 ) -> None:
     row, ring = first_check(server)
     page = at(opened(size), server, begun(server, row))
-    expect(page.get_by_text(f"Read the ring before you work: it should show {ring}.")).to_be_visible()
+    expect(
+        page.locator("#panel .large", has_text=f"Read the ring before you work: it should show {ring}.")
+    ).to_be_visible()
     expect(page.locator("#done")).to_have_count(0)
     page.get_by_role("button", name=f"Yes, {ring}").click()
     expect(page.locator("#done")).to_be_visible()
@@ -73,7 +75,7 @@ def test_a_fault_is_named_at_the_check(server: Server, opened: Opened, size: dic
     page = at(opened(size), server, begun(server, row))
     page.get_by_label("It shows").fill(as_text(Fraction(ring) + 5))
     page.get_by_role("button", name="Keep").click()
-    expect(page.get_by_text("Do not cut.")).to_be_visible()
+    expect(page.locator("#panel .large", has_text="Do not cut.")).to_be_visible()
     expect(page.get_by_text("The crank is out by 1 whole turn too many.")).to_be_visible()
     expect(page.get_by_role("link", name="Where am I?").first).to_be_visible()
     page.wait_for_timeout(SETTLED_MS)
@@ -128,7 +130,7 @@ def test_story_b_the_crank_was_forced_with_the_lock_on(server: Server, opened: O
         page.get_by_text(f"look at positions {agreed} to {found - 1}, {found - agreed} of them.")
     ).to_be_visible()
     page.get_by_label("How far, in degrees").fill("0.31")
-    page.get_by_role("button", name="Take it in as an offset from here on").click()
+    page.get_by_role("button", name="Take it in as an offset from").click()
     expect(page.locator("#position")).to_have_text(str(found))
     assert told(server, run)["state"]["suspect"] == list(range(agreed, found))
     page.locator(".more-menu > summary").click()

@@ -119,7 +119,7 @@ def test_where_it_is_off_it_is_taken_in_and_the_run_goes_on(
     page.get_by_role("link", name="Take the slip in").click()
     expect(page.get_by_text("worked since it was last met: 0 to 74, 75 of them")).to_be_visible()
     expect(page.get_by_label("How far, in degrees")).not_to_have_value("")
-    page.get_by_role("button", name="Take it in as an offset from here on").click()
+    page.get_by_role("button", name=f"Take it in as an offset from {MIDDLE} on").click()
     page.wait_for_url(f"**{run}")
     state = told(server, run)["state"]
     assert state["suspect"] == list(range(MIDDLE))

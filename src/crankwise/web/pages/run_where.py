@@ -87,7 +87,7 @@ def _page(
     error: Mendable | None = None,
 ) -> Page:
     state = run.state
-    last = state.stands_at
+    last, slip_row = state.stands_at, min(state.at_row, len(run.rows) - 1)
     slip = found.slips[0] if found and found.verdict != "here" and found.slips else None
     missed = missed_first(run.watch, state) if found is None else None
     values: dict[str, Any] = {
@@ -117,7 +117,8 @@ def _page(
         "slip": _slip(run, slip),
         "missed": missed and _missed(run, missed),
         "evidence": _told_before(run),
-        "slip_row": min(state.at_row, len(run.rows) - 1),
+        "slip_row": slip_row,
+        "slip_at": _position(run, slip_row),
         "began": state.began,
     }
     told = {**_object(run, found, values["said"]), **_first_object(missed), "told_before": values["evidence"]}
