@@ -6,6 +6,7 @@ import pytest
 
 from crankwise.part.divisions import EqualSteps
 from crankwise.part.part import Work
+from crankwise.plan.passes import with_trace
 from crankwise.run.entry import is_put_off
 from crankwise.run.first_line import (
     NEAR_MM,
@@ -231,6 +232,22 @@ def test_reopening_a_row_after_a_return_is_from_the_first_line_too() -> None:
     assert moved(run)[:2] == (35, Fraction(76))
     run.tap("done", 74)
     assert moved(run) == (0, Fraction(24), True)
+
+
+def test_a_row_passed_over_after_a_return_leaves_the_machine_where_it_is() -> None:
+    run = bench().done_to(75)
+    run.tap("returned", 75, angle=Fraction(0))
+    run.tap("skipped", 75)
+    assert moved(run) == (36, Fraction(145, 2), False)
+    assert run.state.stands_at == 0
+    run.tap("done", 76)
+    assert run.state.stands_at == 76
+
+
+def test_in_a_later_pass_the_move_is_made_from_the_first_line_of_its_own_round() -> None:
+    run = AtTheMachine(plan_on(head(BENCH_HEAD), 149, rim_mm=RIM), with_trace()).done_to(150 + 75)
+    run.tap("returned", 225, angle=Fraction(0))
+    assert moved(run) == (36, Fraction(24), False)
 
 
 def test_the_closing_row_is_the_return_itself() -> None:

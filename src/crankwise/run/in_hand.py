@@ -37,7 +37,7 @@ def in_hand(plan: Plan, rows: tuple[Row, ...], state: RunState) -> InHand | None
     before_slip = state.anchor_after(len(state.trail) - 1)
     at_first = None if row.closing else state.at_first
     if at_first is not None:
-        return _from(plan, _set_for(plan.way, rows[0].reached, at_first), row, anchor)
+        return _from(plan, _first_of_the_round(plan.way, rows[0], row, at_first), row, anchor)
     if in_order and anchor == before_slip == NO_SLIP:
         return InHand(row)
     stands = None if last is None else _set_for(plan.way, rows[last].reached, before_slip)
@@ -96,6 +96,13 @@ def _set_for(way: Way, reached: Reached, anchor: Anchor) -> Reached:
     if target < 0 and way.scale.closes and not way.divisions.is_straight:
         target += 1
     return way.reach(reached.position, target)
+
+
+def _first_of_the_round(way: Way, first: Row, row: Row, anchor: Anchor) -> Reached:
+    """Return the first position as it is met at the start of the round in which a row lies."""
+    sets = _set_for(way, first.reached, anchor)
+    rounds = int(row.reached.target - first.reached.target)
+    return (way.again(sets, rounds) if rounds > 0 else None) or sets
 
 
 def _standing(plan: Plan, row: Row, sets: Reached, anchor: Anchor, goes_back: bool) -> Row:

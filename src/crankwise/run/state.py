@@ -152,12 +152,14 @@ class RunState:
     def at_first(self) -> Anchor | None:
         """What had slipped when the tool was brought to the first line or space; None where it is not there.
 
-        The machine stands there from a return that was looked at until a step is made.
+        The machine stands there from a return that was looked at until a row is done.
         """
         here = [
             number
             for number, (entry, steps, _) in enumerate(self.facts)
-            if entry.kind == "returned" and not is_put_off(entry) and steps == len(self.trail)
+            if entry.kind == "returned"
+            and not is_put_off(entry)
+            and all(step.kind != "done" for step in self.trail[steps:])
         ]
         return self._anchor(self.facts[: here[-1]]) if here else None
 

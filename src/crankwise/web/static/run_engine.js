@@ -235,10 +235,11 @@ export function lastReturn(state) {
   return last.entry;
 }
 
-/** Whether the tool was brought to the first line or space since the last step: the machine stands there. */
+/** Whether the tool was brought to the first line or space since the last row was done: the machine stands there. */
 export function isAtFirst(state) {
   return state.facts.some(
-    ({ entry, steps }) => entry.kind === "returned" && !isPutOff(entry) && steps === state.trail.length,
+    ({ entry, steps }) =>
+      entry.kind === "returned" && !isPutOff(entry) && state.trail.slice(steps).every(({ kind }) => kind !== "done"),
   );
 }
 
