@@ -29,6 +29,17 @@ ASKS = "Does the tool fall into the first line?"
 OFF = "The first line stands 0.4064 mm behind the tool. Do not cut."
 
 
+CUT_OFF = """
+() => [...document.querySelectorAll("select")].flatMap((select) => {
+  const pen = document.createElement("canvas").getContext("2d");
+  const { font, paddingLeft, paddingRight } = getComputedStyle(select);
+  pen.font = font;
+  const room = select.clientWidth - parseFloat(paddingLeft) - parseFloat(paddingRight);
+  return [...select.options].map((option) => option.text).filter((text) => pen.measureText(text).width > room);
+})
+"""
+
+
 def at_the_middle(page: Page, server: Server) -> str:
     """Open a run that stands in its middle, and return its path."""
     run = begun(server, MIDDLE)
@@ -119,6 +130,7 @@ def test_where_it_is_off_it_is_taken_in_and_the_run_goes_on(
     page.get_by_role("link", name="Take the slip in").click()
     expect(page.get_by_text("worked since it was last met: 0 to 74, 75 of them")).to_be_visible()
     expect(page.get_by_label("How far, in degrees")).not_to_have_value("")
+    assert page.evaluate(CUT_OFF) == [], "what is chosen is read whole"
     page.get_by_role("button", name=f"Take it in as an offset from {MIDDLE} on").click()
     page.wait_for_url(f"**{run}")
     state = told(server, run)["state"]

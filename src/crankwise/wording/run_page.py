@@ -24,7 +24,7 @@ WHY_HERE: dict[Why, str] = {
     "distance": "Asked here so that nothing stays hidden for long.",
 }
 JOINTS: dict[Joint, str] = {
-    "spindle": "the wheel on its spindle, or the ring on it",
+    "spindle": "the wheel or the ring on its spindle",
     "work": "the work on its arbor",
     "dial": "the dial or the plate on its shaft",
 }
