@@ -14,6 +14,14 @@ from tests.browser.test_parts import asks, can_be_read
 pytestmark = pytest.mark.browser
 
 
+def bare_ring(page: Page, server: Server) -> None:
+    page.goto(f"{server.address}/heads/new")
+    page.get_by_label("Name").fill("Ring")
+    page.get_by_label("Graduations all round").fill("360")
+    page.get_by_role("button", name="Keep this head").click()
+    expect(page.get_by_role("link", name="New job on this head")).to_be_visible()
+
+
 def slide(page: Page, server: Server) -> None:
     page.goto(f"{server.address}/heads/new")
     page.get_by_label("Name").fill("Mill table")
@@ -28,6 +36,9 @@ def test_a_rack_is_asked_run_and_found_again_in_lengths(
     server: Server, opened: Opened, tmp_path: Path
 ) -> None:
     page = opened(PHONE)
+    page.goto(server.address)
+    page.get_by_role("button", name="Remove the demo").click()
+    bare_ring(page, server)
     asks(page, server, "Rack")
     expect(page.get_by_text("You have described no slide yet")).to_be_visible()
     can_be_read(page, PHONE)

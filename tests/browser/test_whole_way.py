@@ -6,7 +6,7 @@ import pytest
 from playwright.sync_api import Page, expect
 
 from tests.browser.conftest import Opened
-from tests.browser.doing import done, position, sure
+from tests.browser.doing import SETTLED_MS, done, position, sure
 from tests.browser.serving import Server
 
 pytestmark = pytest.mark.browser
@@ -54,7 +54,10 @@ def test_make_a_head_a_job_and_run_it_to_the_end(
             assert page.locator(".turns-value").inner_text() == str(turns)
         if row == PARTS:
             expect(page.locator(".work")).to_contain_text("must fall in the first line")
-            page.wait_for_timeout(750)
+            page.wait_for_timeout(SETTLED_MS)
+            page.get_by_role("button", name="It falls in").click()
+            expect(page.locator("#done")).to_be_visible()
+            page.wait_for_timeout(SETTLED_MS)
             page.locator("#done").click()
             sure(page)
         else:
@@ -82,6 +85,8 @@ def test_without_script_every_form_still_works(server: Server, opened: Opened) -
     page.get_by_role("button", name="Marked: begin").click()
     for row in range(5):
         expect(page.locator("#position")).to_have_text(str(row) if row < 4 else "0 = 4")
+        if row == 4:
+            page.get_by_role("button", name="It falls in").click()
         page.get_by_role("button", name="Done").click()
     expect(page.get_by_role("heading", name="All 4 spaces are done")).to_be_visible()
 
