@@ -188,6 +188,15 @@ def test_what_a_phone_needs_to_ask_by_itself_is_told(visitor: TestClient) -> Non
     assert float(Fraction(first["near_turns"]["loupe"]) * 360 * 60) == pytest.approx(0.917, abs=0.001)
 
 
+def test_a_row_reopened_is_told_from_zero_since_the_machine_stands_there_already(visitor: TestClient) -> None:
+    run_id = tide_ring(visitor, done=10)
+    reopened = press(visitor, run_id, "back")
+    told = "Reopened: the machine may stand there already, or further on. Go by the setting since zero, 4 turns + 35"
+    assert told in reopened
+    assert told in spoken(reopened)
+    assert told not in press(visitor, run_id, "done")
+
+
 def spoken(text: str) -> str:
     """Return the line of a page that is spoken."""
     found = re.search(r'id="say">(.*?)</p>', text, re.DOTALL)

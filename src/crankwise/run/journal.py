@@ -143,6 +143,7 @@ def _stepped(
         skipped=state.skipped if skipped is None else skipped,
         trail=(*state.trail, Trod(state.at_row, entry.kind, came_back)),
         timed_from=entry.at,
+        reopened=None,
     )
 
 
@@ -159,7 +160,15 @@ def _reopened(state: RunState) -> RunState:
         Fact(fact.entry, min(fact.steps, left), tuple(other for other in fact.suspect if other != row))
         for fact in state.facts
     )
-    return replace(state, front=front, skipped=skipped, trail=state.trail[:-1], facts=facts, timed_from=None)
+    return replace(
+        state,
+        front=front,
+        skipped=skipped,
+        trail=state.trail[:-1],
+        facts=facts,
+        timed_from=None,
+        reopened=row,
+    )
 
 
 def _undone(state: RunState, tap: str) -> RunState:

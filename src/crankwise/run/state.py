@@ -69,6 +69,7 @@ class RunState:
     begun_by      the tap that began the run
     ring_zero     how far the ring stands ahead where all else is at zero, in turns of the spindle
     intervals     seconds that the last rows took, breaks left out; the newest last
+    reopened      the row reopened last, at which or past which the machine stands; None once a step is made
     timed_from    when the row in hand was begun; None after a break
     """
 
@@ -88,6 +89,7 @@ class RunState:
     ring_zero: Fraction = Fraction(0)
     intervals: tuple[float, ...] = ()
     timed_from: float | None = None
+    reopened: int | None = None
 
     @property
     def finished(self) -> bool:

@@ -40,6 +40,7 @@ from crankwise.wording.run_page import (
     NOT_LEFT,
     OVERSHOT,
     OVERSHOT_BY_HAND,
+    REOPENED,
     RESUME,
     WHY_HERE,
     entry_text,
@@ -148,6 +149,9 @@ def _at_a_row(run: KeptRun, row: Row) -> dict[str, Any]:
         "first_the_check": FIRST_THE_CHECK,
         "overshot": overshot.format(turn=turn, reading=move.value) if state.overshot else "",
         "came_back": CAME_BACK if row.index != state.front else "",
+        "reopened": ""
+        if not row.index or row.index != state.reopened or _is_from_first(run, row)
+        else REOPENED.format(since_zero=words.told.since_zero),
         "from_first": FROM_FIRST.format(first=first_name(run.plan.part)) if _is_from_first(run, row) else "",
     }
 
@@ -162,7 +166,7 @@ def _spoken(values: dict[str, Any]) -> str:
     if first and first["how"]:
         return f"Position {values['told'].position}. {first['before']} {first['ask']}"
     asked = [first["ask"]] if first else list(check["lines"]) if check else []
-    return " ".join(filter(None, (values["say"], values["repeat"], *asked)))
+    return " ".join(filter(None, (values["reopened"], values["say"], values["repeat"], *asked)))
 
 
 def _check(run: KeptRun, point: CheckPoint | None) -> dict[str, Any] | None:

@@ -39,6 +39,10 @@ OVERSHOT = (
 OVERSHOT_BY_HAND = "Gone past: go well back, and come up again {turn} to {reading}."
 CAME_BACK = "Passed over earlier, and come back to now."
 FROM_FIRST = "Counted from the first {first}, where the tool was just brought."
+REOPENED = (
+    "Reopened: the machine may stand there already, or further on. Go by the setting since zero, {since_zero}, and "
+    "not by the move."
+)
 FIRST_THE_CHECK = "First the check"
 RESUME = (
     "Never trust memory after a break. Read every scale, go back, come up again, and compare: the machine was left at "

@@ -28,6 +28,7 @@ export function freshState(rows, gates) {
     ring_zero: "0", // exact text, in turns of the spindle
     intervals: [],
     timed_from: null,
+    reopened: null,
   };
 }
 
@@ -123,6 +124,7 @@ function stepped(state, entry) {
   return {
     trail: [...state.trail, { row: state.at_row, kind: entry.kind, came_back }],
     timed_from: entry.at,
+    reopened: null,
   };
 }
 
@@ -141,6 +143,7 @@ function reopened(state) {
       suspect: suspect.filter((other) => other !== row),
     })),
     timed_from: null,
+    reopened: row,
   };
 }
 

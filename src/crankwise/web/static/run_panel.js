@@ -102,6 +102,7 @@ const button = (kind, row, inner, style = "", more = "") =>
 function isInOrder(run) {
   const { state } = run;
   const last = lastDone(state);
+  if (state.at_row && state.reopened === state.at_row) return false; // the machine stands there already, or further on
   if (isAtFirst(state) && !run.row(state.at_row).closing) return false;
   return last === null ? state.at_row === 0 : last === state.at_row - 1;
 }
