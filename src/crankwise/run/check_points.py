@@ -143,7 +143,7 @@ def checks(
         unproved=tuple(slip for slip in possible(evidence) if slip not in can_be_proved),
         smallest_slip=surely_seen_slip(ring) if ring else None,
     )
-    return Checks(points, _returns(evidence), promise, witness_marks(evidence.plan.head))
+    return Checks(points, returns(evidence.plan.part, rows), promise, witness_marks(evidence.plan.head))
 
 
 def due(plan: Checks, state: RunState) -> CheckPoint | None:
@@ -173,6 +173,21 @@ def answer(evidence: Evidence, entry: Entry) -> tuple[bool, Fraction] | None:
     off = scale.apart(entry.reading, evidence.shown[entry.row][RING])
     grows = 1 if evidence.plan.head.ring_grows else -1
     return abs(off) <= scale.within, grows * off / scale.full
+
+
+def returns(part: Part, rows: Sequence[Row]) -> tuple[Return, ...]:
+    """Return when to go back to the first line or space: half way through each pass, and where it closes."""
+    smallest = _smallest_at_the_rim(part)
+    found = []
+    by_pass: dict[int, list[Row]] = {}
+    for row in rows:
+        by_pass.setdefault(row.pass_number, []).append(row)
+    for those in by_pass.values():
+        if len(those) >= LEAST_ROWS_TO_RETURN:
+            found.append(Return(those[len(those) // 2].index, smallest))
+        if those[-1].closing:
+            found.append(Return(those[-1].index, smallest))
+    return tuple(found)
 
 
 def witness_marks(head: Head) -> tuple[WitnessJoint, ...]:
@@ -255,21 +270,6 @@ def _best_within(
             break
         options.append((best[ahead][0], best[ahead][1], ahead))
     return min(options) if options else (0, 0, None)
-
-
-def _returns(evidence: Evidence) -> tuple[Return, ...]:
-    """Return to the first line half way through each pass, and where it closes."""
-    smallest = _smallest_at_the_rim(evidence.plan.part)
-    returns = []
-    by_pass: dict[int, list[Row]] = {}
-    for row in evidence.rows:
-        by_pass.setdefault(row.pass_number, []).append(row)
-    for rows in by_pass.values():
-        if len(rows) >= LEAST_ROWS_TO_RETURN:
-            returns.append(Return(rows[len(rows) // 2].index, smallest))
-        if rows[-1].closing:
-            returns.append(Return(rows[-1].index, smallest))
-    return tuple(returns)
 
 
 def _numerals(part: Part) -> frozenset[int]:

@@ -8,6 +8,7 @@ from crankwise.plan.passes import ONE_PASS, Passes, has_trace
 from crankwise.plan.plan import Plan
 from crankwise.plan.schedule import Row, schedule
 from crankwise.plan.side_by_side import SideBySide, own_targets, side_by_side
+from crankwise.run.check_points import returns
 from crankwise.sheets.columns import Cell, Column, Role, beyond_here, cell_of, columns_of
 from crankwise.ways.way import Setting
 from crankwise.wording import along
@@ -15,6 +16,7 @@ from crankwise.wording import passes as pass_words
 from crankwise.wording import sheet as words
 from crankwise.wording import sheet_cells as cells
 from crankwise.wording.cautions import part_cautions
+from crankwise.wording.run_checks import returns_text
 
 
 @dataclass(frozen=True, slots=True)
@@ -128,7 +130,7 @@ def sheet_of(
     return Sheet(
         title=title,
         summary=_summary(plan, setting),
-        facts=_facts(plan, setting, setup, passes, lists),
+        facts=_facts(plan, rows, setup, passes, lists),
         before=words.before_the_first_cut(plan, setting, has_trace(passes)),
         cautions=usual or part_cautions(plan.part),
         columns=columns,
@@ -161,11 +163,12 @@ def pass_facts(plan: Plan, passes: Passes, lists: Sequence[SideBySide]) -> tuple
 
 def _facts(
     plan: Plan,
-    setting: Setting,
+    rows: Sequence[Row],
     setup: tuple[tuple[str, str], ...],
     passes: Passes,
     lists: Sequence[SideBySide],
 ) -> tuple[tuple[str, str], ...]:
+    setting = rows[0].reached.setting
     return (
         ("Part", words.part_text(plan.part)),
         ("Slide" if plan.head.slide else "Head", words.head_text(plan)),
@@ -176,9 +179,17 @@ def _facts(
         ("Zero", words.zero_text(plan, setting)),
         ("Turn", words.turn_text(plan, setting)),
         ("Slack", words.backlash_text(plan, setting)),
+        *_going_back(plan, rows),
         ("Worst error", words.worst_text(plan)),
         ("", along.OWN_ROUNDING if plan.part.is_straight else words.OWN_ROUNDING),
     )
+
+
+def _going_back(plan: Plan, rows: Sequence[Row]) -> tuple[tuple[str, str], ...]:
+    """Return when the tool is brought to the first line on the way; the closing alone is told at the end."""
+    found = returns(plan.part, rows)
+    on_the_way = any(not rows[back.row].closing for back in found)
+    return (("Look back", returns_text(plan, found, rows)),) if on_the_way else ()
 
 
 def _summary(plan: Plan, setting: Setting) -> str:

@@ -1,5 +1,7 @@
 """Checks, promise, passes, pace and two journals in words."""
 
+from collections.abc import Sequence
+
 from crankwise.plan.passes import Pass, PassName
 from crankwise.plan.plan import Plan
 from crankwise.plan.schedule import Row
@@ -110,7 +112,8 @@ def check_question(point: CheckPoint, evidence: Evidence) -> tuple[str, ...]:
 
 def checks_text(plan: Plan, found: Checks, rows: tuple[Row, ...]) -> tuple[str, ...]:
     """Return what the checks of a run promise, the returns to the first line or space included."""
-    return (*promise_text(found.promise), *_returns_text(plan, found.returns, rows))
+    asked = returns_text(plan, found.returns, rows, "you are asked to bring")
+    return (*promise_text(found.promise), *filter(None, [asked]))
 
 
 def promise_text(promise: Promise) -> tuple[str, ...]:
@@ -130,17 +133,17 @@ def promise_text(promise: Promise) -> tuple[str, ...]:
     return tuple(lines)
 
 
-def _returns_text(plan: Plan, returns: tuple[Return, ...], rows: tuple[Row, ...]) -> tuple[str, ...]:
-    """Return when the run goes back to the first line or space, and what shows there; nothing where it never does."""
+def returns_text(plan: Plan, returns: Sequence[Return], rows: Sequence[Row], bring: str = "bring") -> str:
+    """Return when the run goes back to the first line or space, and what shows there; empty where it never does."""
     if not returns:
-        return ()
+        return ""
     smallest = returns[0].smallest
     seen = "A slip" if smallest is None else f"A slip of more than {size_text(plan, smallest)}"
-    asked = f"you are asked to bring the tool to the first {first_name(plan.part)}, machine off."
-    return (f"{_when(plan, returns, rows)} {asked} {seen} shows there, even one too small for every scale.",)
+    back = f"{bring} the tool to the first {first_name(plan.part)}, machine off."
+    return f"{_when(plan, returns, rows)} {back} {seen} shows there, even one too small for every scale."
 
 
-def _when(plan: Plan, returns: tuple[Return, ...], rows: tuple[Row, ...]) -> str:
+def _when(plan: Plan, returns: Sequence[Return], rows: Sequence[Row]) -> str:
     if not rows[-1].pass_number:
         labels = [row_label(plan.part, rows[back.row]) for back in returns]
         return f"Before position{'s' if labels[1:] else ''} {' and '.join(labels)}"
