@@ -4,6 +4,7 @@ import io
 import re
 import sys
 from collections.abc import Iterator
+from dataclasses import replace
 from fractions import Fraction
 from itertools import combinations
 
@@ -17,6 +18,7 @@ from crankwise.errors import MissingExtra
 from crankwise.sheets.pdf_pages import PAPERS, Paper, pdf_bytes
 from crankwise.sheets.pdf_pen import NO_LETTER, Pen
 from crankwise.sheets.sheet import Sheet, sheet_of
+from tests import graduated
 from tests.gear import BENCH_HEAD
 from tests.sheets.plans import every_run, half_marks_by_trying_all, plan, tide_ring
 
@@ -52,6 +54,17 @@ def test_every_line_is_printed_with_every_cell(kind: str, paper: Paper) -> None:
         cells = " ".join(f"{cell.text} {cell.small}" for cell in line.cells)
         assert " ".join(cells.split()) in printed
     assert sheet.ending in printed
+
+
+def test_a_numeral_is_told_as_large_as_the_class_of_any_line() -> None:
+    planned = replace(tide_ring(), part=graduated.tide_ring().part())
+    content = pdf_bytes(sheet_of(planned, "Tide ring"))
+    sizes: dict[str, set[float]] = {}
+    for page in pypdf.PdfReader(io.BytesIO(content)).pages:
+        page.extract_text(
+            visitor_text=lambda text, _cm, _tm, _font, size: sizes.setdefault(text.strip(), set()).add(size)
+        )
+    assert sizes["numeral 11"] == sizes["short line"] == sizes["middle line"]
 
 
 def test_every_reading_of_the_tide_ring_is_what_brute_force_says() -> None:

@@ -41,6 +41,8 @@ _LOOKS: dict[Role, Look] = {
     "remark": Look(60, 7.5, align="left"),
 }
 """The remark takes what is left; where too little is left, all give way."""
+TO_WRITE = 30.0
+"""Room for the reading that is written down at a check."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -137,11 +139,25 @@ def _draw_cell(
     if role == "ring check" and line.is_check:
         pen.shade(placed.x + 2, top + 2, placed.width - 3, tall - 4, 1)
         pen.box(placed.x + 2, top + 2, placed.width - 3, tall - 4, 1.6)
+    text = cell.text
     if cell.small:
         pen.fitted(x, top + tall / 2 - 1.5, cell.text, look.size, room, bold, look.align)
         pen.fitted(x, top + tall / 2 + 7, cell.small, look.size - 1, room, False, look.align)
-    elif cell.text:
+    elif role == "remark" and pen.text_width(text, look.size) > room - (TO_WRITE if line.is_check else 0):
+        first, text = _in_two(text)
+        pen.fitted(x, top + tall / 2 - 1.5, first, look.size, room)
+        pen.fitted(x, top + tall / 2 + 7, text, look.size, room)
+    elif text:
         pen.fitted(x, top + tall / 2 + look.size * 0.36, cell.text, look.size, room, bold, look.align)
     if role == "remark" and line.is_check:
-        lead = pen.text_width(cell.text, look.size) + GAP + 3
+        lead = min(pen.text_width(text, look.size), room) + GAP + 3
         pen.rule(placed.x + lead, top + tall - 5, max(placed.width - lead - 3, 0), 0.6)
+
+
+def _in_two(remark: str) -> tuple[str, str]:
+    """Return a remark as two lines: what is said last, a numeral or what to read, stands by itself."""
+    for mark in ("; ", ", "):
+        first, found, last = remark.rpartition(mark)
+        if found:
+            return first + mark.rstrip(), last
+    return "", remark
