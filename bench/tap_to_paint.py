@@ -6,6 +6,7 @@ changes one word, measured the same way. The page's clock is put on between taps
 that the page does not ask whether so quick a tap was meant.
 """
 
+import re
 import shutil
 import tempfile
 from pathlib import Path
@@ -20,7 +21,10 @@ from tests.browser.serving import served
 
 TAPS, BETWEEN_MS = 80, 250
 BUDGET_MS = 100.0
-BOUND = 10.0
+BOUND = 20.0
+"""Twice what an idle machine shows, where the empty page takes 3 ms; a busy one shows a ratio of 4."""
+AGREES = re.compile("^(Yes, |It falls in$)")
+"""What answers a check, and the return to the first line."""
 EMPTY_PAGE = (
     '<button id="done" onclick="this.nextSibling.textContent = ++count">Done</button><b id="position">0</b>'
 )
@@ -89,5 +93,5 @@ def _times(page: Page) -> list[float]:
         if page.locator("#done").count():
             times.append(float(page.evaluate("() => tapped()")))
         else:
-            page.get_by_role("button", name="Yes,").click()
+            page.get_by_role("button", name=AGREES).click()
     return quantiles(times, n=100)
