@@ -42,6 +42,7 @@ class View(NamedTuple):
         page.goto(_saved(page, where) if ".html" in self.path else where)
         page.wait_for_timeout(SETTLED_MS if "at-machine" in page.content() else 0)
         self.act(page)
+        page.wait_for_load_state("load")  # what was asked for may be told before its style has come
 
 
 EXPECTED = "404|422|ERR_INTERNET_DISCONNECTED|ERR_FAILED"
