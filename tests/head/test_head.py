@@ -38,7 +38,6 @@ def test_a_head_has_a_name() -> None:
 def test_the_circles_of_all_plates_are_told_once_each_in_rising_order() -> None:
     both = worm_head("40", "[[plates]]\ncircles = [20, 15]\n[[plates]]\ncircles = [15, 7]\n")
     assert both.circles == (7, 15, 20)
-    assert [both.plate_of(circle) for circle in (15, 7, 9)] == [0, 1, None]
 
 
 def test_the_ratio_is_the_worms() -> None:

@@ -174,7 +174,3 @@ class Head:
     def ring_grows(self) -> bool:
         """Whether the ring's reading rises as the work advances; it falls where dial and ring disagree."""
         return self.worm is None or self.dial is None or self.worm.clockwise == self.dial.clockwise
-
-    def plate_of(self, circle: int) -> int | None:
-        """Return the index of the first plate that has a circle of this count, or None."""
-        return next((index for index, plate in enumerate(self.plates) if circle in plate.circles), None)

@@ -171,11 +171,6 @@ class Splines:
             return (0.0,)
         return tuple((-swing + 2 * swing * index / (cuts - 1)) / (2 * pi) for index in range(cuts))
 
-    @property
-    def over_keys_mm(self) -> Fraction | None:
-        """Over two opposite keys, in mm; None where their number is odd."""
-        return self.major_mm if self.keys % 2 == 0 else None
-
 
 def standard_key(keys: int, minor_mm: Fraction, major_mm: Fraction) -> Fraction | None:
     """Return the width of the key that ISO 14 has for these, in mm; None where it has none."""

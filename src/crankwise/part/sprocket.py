@@ -172,11 +172,6 @@ class Sprocket:
         share = Fraction(93, 100) if self.chain.pitch_mm <= Fraction("12.7") else Fraction(95, 100)
         return share * self.chain.inner_mm
 
-    @property
-    def seat_web_mm(self) -> float:
-        """Metal left between two seats drilled on the pitch circle, in mm."""
-        return float(self.chain.pitch_mm) - 2 * self.seating_radius_limits_mm[0]
-
 
 def chain_for_roller(pitch_mm: Fraction, roller_mm: Fraction | None, inner_mm: Fraction | None) -> Chain:
     """Return a chain by its measures. Raises FaultsFound when the roller is not told."""

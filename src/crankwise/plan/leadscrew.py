@@ -37,11 +37,6 @@ class Leadscrew:
                 ]
             )
 
-    @property
-    def mark_mm(self) -> Fraction:
-        """Travel for one mark of the dial, in mm."""
-        return self.lead_mm / self.dial.marks
-
 
 @dataclass(frozen=True, slots=True)
 class SlideSetting:

@@ -140,7 +140,7 @@ def explain(residues: Sequence[Residue], gear: Gear) -> tuple[Explanation, ...]:
     if all(residue.is_nothing for residue in residues):
         return ()
     once_before_twice = sorted(_blunders(residues, gear), key=lambda one: max(1, abs(one.times)))
-    found = [*once_before_twice, *_steps(residues, gear), *_ramps(residues), *_sines(residues)]
+    found = [*once_before_twice, *_steps(residues), *_ramps(residues), *_sines(residues)]
     return tuple(found)
 
 
@@ -212,7 +212,7 @@ def _is_mirrored(residue: Residue, mark: Fraction, interval: int) -> bool:
     return off != 0 and abs(residue.found - off) <= residue.within
 
 
-def _steps(residues: Sequence[Residue], gear: Gear) -> Iterator[Explanation]:
+def _steps(residues: Sequence[Residue]) -> Iterator[Explanation]:
     """Yield a slip: one size that stays to the end, whatever it is.
 
     A step at the last residue alone may be a slip as well. A position that was clear again is none.

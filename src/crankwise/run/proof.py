@@ -3,7 +3,7 @@
 A reading is out by at most its uncertainty u, so a scale surely shows a difference of more than 2u.
 The ring says which turn of the crank this is; the scale that is set says where in the turn. How many
 different readings it has over the whole circle depends on the number of parts: N / gcd(N, ratio) of
-them for equal parts and a whole ratio. Source: derived; see `distinct_readings`.
+them for equal parts and a whole ratio. Source: derived; see `least_gap`.
 """
 
 from collections.abc import Sequence
@@ -20,22 +20,12 @@ Slipup = Literal["one short", "one over", "turn short", "turn over"]
 SLIPUPS: tuple[Slipup, ...] = ("one short", "one over", "turn short", "turn over")
 
 
-def distinct_readings(count: int, ratio: Fraction) -> int:
-    """Return how many different readings a dial or circle has when `count` parts go round once.
+def least_gap(count: int, ratio: Fraction) -> Fraction:
+    """Return the least part of a turn between two different readings of `count` equal parts.
 
     Reading k is k x ratio / count of a turn, less the whole turns. Over the bottom of ratio / count in
     lowest terms, b, all multiples of 1/b come up when that many parts are made; count / gcd for a whole
     ratio. Where the bottom is larger than the count, every part has its own.
-
-    >>> distinct_readings(144, Fraction(72)), distinct_readings(149, Fraction(72))
-    (2, 149)
-    """
-    step = ratio / count
-    return min(step.denominator, count)
-
-
-def least_gap(count: int, ratio: Fraction) -> Fraction:
-    """Return the least part of a turn between two different readings of `count` equal parts.
 
     >>> least_gap(149, Fraction(72)) * 100  # marks of a dial of 100
     Fraction(100, 149)

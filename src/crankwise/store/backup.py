@@ -41,7 +41,7 @@ def make_backup(store: Path, out: Path, patience: float = PATIENCE) -> Backup:
     _refuse_what_must_not_be_lost(store, out)
     with _file_beside(out) as beside:
         with told(store, patience), closing(reader(store, patience)) as source:
-            backup = _copied(source, beside, out, patience)
+            backup = _copied(source, beside, out)
         _put_in_place(store, beside, out)
     return backup
 
@@ -82,7 +82,7 @@ def _file_beside(out: Path) -> Iterator[Path]:
         beside.unlink(missing_ok=True)
 
 
-def _copied(source: sqlite3.Connection, beside: Path, out: Path, patience: float) -> Backup:
+def _copied(source: sqlite3.Connection, beside: Path, out: Path) -> Backup:
     try:
         with closing(sqlite3.connect(beside, isolation_level=None)) as copy:
             source.backup(copy)

@@ -15,6 +15,9 @@ from crankwise.web.errors import mendable_response, status_of
 from crankwise.web.rendering import rendered
 from crankwise.web.visit import Visit, read_visit
 
+A_YEAR = 365 * 24 * 3600
+"""How long a browser keeps a choice of the visitor's, in seconds."""
+
 
 @dataclass(frozen=True, slots=True)
 class Page:
@@ -112,7 +115,7 @@ def _response(request: Request, visit: Visit, answer: Answer) -> Response:
             JSONResponse(answer.as_json) if visit.wants_json else RedirectResponse(answer.address, 303)
         )
         for name, value in answer.cookies.items():
-            gone.set_cookie(name, value, max_age=365 * 24 * 3600, httponly=True, samesite="lax")
+            gone.set_cookie(name, value, max_age=A_YEAR, httponly=True, samesite="lax")
         return gone
     if answer.error is not None and visit.wants_json:
         return mendable_response(request, answer.error)

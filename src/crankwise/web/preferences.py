@@ -4,7 +4,6 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 COOKIE = "crankwise_units"
-A_YEAR = 365 * 24 * 3600
 
 LENGTHS = {"mm": "millimetres first", "inch": "inches first"}
 ANGLES = {"dms": "degrees, minutes, seconds", "decimal": "decimal degrees"}

@@ -6,7 +6,6 @@ from crankwise.exact.length import INCH, along
 from crankwise.head.head import Head
 from crankwise.head.slide import Slide
 from crankwise.part.divisions import EqualSteps
-from crankwise.part.part import Part
 from crankwise.plan.plan import Plan
 from crankwise.wording.angle import decimal_degrees
 from crankwise.wording.card import length_text
@@ -71,7 +70,7 @@ def signed_thou(turns: Fraction) -> str:
     return f"{'+' if turns > 0 else MINUS}{decimal(abs(thou), 2)} thou" if turns else ""
 
 
-def row_text(part: Part, steps: EqualSteps) -> str:
+def row_text(steps: EqualSteps) -> str:
     """Return the positions in one line, told apart by their step: 3.1416 mm (0.12368 in) apart, 122.522 mm in all."""
     step = length_text(steps.step_mm, places=STEP_PLACES)
     return f"{step} apart, {length_text(steps.step_mm * (steps.count - 1))} from the first to the last"

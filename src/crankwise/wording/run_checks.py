@@ -31,7 +31,6 @@ PASSES: dict[PassName, str] = {
     "rough": "Roughing",
     "finish": "Finishing",
 }
-TRACE_WORK = "A faint mark only: count the marks when you are round, before the first real cut."
 
 UNPROVED: dict[Slipup, str] = {
     "one short": "a lost move",

@@ -6,7 +6,7 @@ from fractions import Fraction
 from crankwise.exact.angle import ARCSECONDS
 from crankwise.plan.plan import Plan
 from crankwise.plan.schedule import Row
-from crankwise.run.evidence import RING, Reading
+from crankwise.run.evidence import RING
 from crankwise.run.slips import OffARow, Slip
 from crankwise.run.weighing import Misread
 from crankwise.run.where_am_i import Candidate, WhereAmI
@@ -57,13 +57,10 @@ def surely_text(odds: Fraction) -> str:
     return f"{decimal(odds * 100, 0)} in 100"
 
 
-def where_text(
-    found: WhereAmI, rows: Sequence[Row], readings: Sequence[Reading] = (), along_a_slide: bool = False
-) -> tuple[str, ...]:
+def where_text(found: WhereAmI, rows: Sequence[Row], along_a_slide: bool = False) -> tuple[str, ...]:
     """Return the answer in sentences, the plainest first.
 
-    rows      the schedule of the run
-    readings       what was read, to tell what the rows would show
+    rows           the schedule of the run
     along_a_slide  whether the work lies along a slide, where any position can be measured from the first
     """
     match found.verdict:

@@ -57,7 +57,7 @@ def part_text(part: Part) -> str:
     """Return the divisions in one line: 149 lines, 2°24'57.9" (2.4161°) apart, at a rim of 150 mm (5.906 in)."""
     divisions = part.divisions
     if isinstance(divisions, EqualSteps):
-        return f"{counted(part)}, {along.row_text(part, divisions)}"
+        return f"{counted(part)}, {along.row_text(divisions)}"
     if isinstance(divisions, EqualDivisions):
         text = f"{counted(part)}, {_both(divisions.step)} apart"
         if len(divisions) != divisions.count:

@@ -110,7 +110,7 @@ def _page(
         "left": "" if last is None else f"position {_position(run, last)}: {left_at(evidence, last)}",
         "found": found,
         "sentences": str(error).splitlines() if error else [],
-        "said": where_text(found, run.rows, readings, run.plan.part.is_straight) if found else (),
+        "said": where_text(found, run.rows, run.plan.part.is_straight) if found else (),
         "faults": _faults(run, evidence, found),
         "bring": _bring(run, found),
         "joints": joints_of(run.plan),
