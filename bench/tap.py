@@ -18,7 +18,8 @@ from crankwise.run.journal import Entry
 from crankwise.tasks.workshop import Asked, open_workshop
 
 TAPS = 4000
-BOUND = 3.0
+BOUNDS = {50: 2.0, 99: 3.0}
+"""What a tap takes beside its commit is 0.05 ms, and a commit 0.13 to 0.25 ms where this was set: 1.3 to 1.7 in the middle."""
 BENCH_HEAD = """
 name = "Bench head"
 [worm]
@@ -56,9 +57,9 @@ def measure() -> list[Measured]:
     note = f"{TAPS} of each, turn about; a bare commit takes {_hundredth(commits, 50) * 1000:.2f} ms in the middle"
     return [
         Measured(
-            f"a tap against a durable commit, p{p}", _hundredth(taps, p) / _hundredth(commits, p), BOUND, note
+            f"a tap against a durable commit, p{p}", _hundredth(taps, p) / _hundredth(commits, p), bound, note
         )
-        for p in (50, 99)
+        for p, bound in BOUNDS.items()
     ]
 
 

@@ -87,7 +87,8 @@ def after(state: RunState, entry: Entry) -> RunState:
     if not counts(state, entry):
         return state
     changed = _changed(state, entry)
-    return replace(changed, last_at=entry.at, entries=state.entries + 1, at_row=_next_row(changed))
+    at_row = _next_row(changed, changed.front, changed.skipped)
+    return replace(changed, last_at=entry.at, entries=state.entries + 1, at_row=at_row)
 
 
 def _changed(state: RunState, entry: Entry) -> RunState:
@@ -127,21 +128,27 @@ def _done(state: RunState, entry: Entry) -> RunState:
     intervals = state.intervals
     if state.timed_from is not None and entry.at > state.timed_from:
         intervals = (*intervals, entry.at - state.timed_from)[-INTERVALS_KEPT:]
-    timed = replace(state, intervals=intervals)
     if state.at_row == state.front:
-        return _stepped(timed, entry, front=state.front + 1)
-    return _stepped(timed, entry, skipped=tuple(row for row in state.skipped if row != state.at_row))
+        return _stepped(state, entry, front=state.front + 1, intervals=intervals)
+    skipped = tuple(row for row in state.skipped if row != state.at_row)
+    return _stepped(state, entry, skipped=skipped, intervals=intervals)
 
 
 def _stepped(
-    state: RunState, entry: Entry, front: int | None = None, skipped: tuple[int, ...] | None = None
+    state: RunState,
+    entry: Entry,
+    front: int | None = None,
+    skipped: tuple[int, ...] | None = None,
+    intervals: tuple[float, ...] | None = None,
 ) -> RunState:
     came_back = entry.kind == "done" and state.at_row != state.front
+    step = Trod(state.at_row, entry.kind, came_back)
     return replace(
         state,
         front=state.front if front is None else front,
         skipped=state.skipped if skipped is None else skipped,
-        trail=(*state.trail, Trod(state.at_row, entry.kind, came_back)),
+        intervals=state.intervals if intervals is None else intervals,
+        trail=state.trail + (step,),  # noqa: RUF005 - the trail is long, and unpacking copies it twice
         timed_from=entry.at,
         reopened=None,
     )
@@ -187,20 +194,20 @@ def _worked_since(state: RunState, since: int | None) -> tuple[int, ...]:
     return tuple(order[order.index(since) :])
 
 
-def _next_row(state: RunState) -> int:
+def _next_row(state: RunState, front: int, skipped: tuple[int, ...]) -> int:
     """Return the front, or what was passed over and not given up as bad, once a gate is reached."""
-    if state.skipped and (state.front == state.rows or state.front in state.gates):
+    if skipped and (front == state.rows or front in state.gates):
         bad = state.bad
-        return next((row for row in state.skipped if row not in bad), state.front)
-    return state.front
+        return next((row for row in skipped if row not in bad), front)
+    return front
 
 
 def following(state: RunState) -> int:
     """Return the row that comes after the one in hand; `rows` when that is the last."""
     at = state.at_row
     if at != state.front:
-        return _next_row(replace(state, skipped=tuple(row for row in state.skipped if row != at)))
-    return _next_row(replace(state, front=at + 1)) if at < state.rows else at
+        return _next_row(state, state.front, tuple(row for row in state.skipped if row != at))
+    return _next_row(state, at + 1, state.skipped) if at < state.rows else at
 
 
 def replayed(rows: int | RunState, entries: Iterable[Entry]) -> RunState:

@@ -64,8 +64,8 @@ class Workshop:
 
     def __init__(self, store: Store) -> None:
         self._store = store
-        # Where each run stood when it was last looked at, read and written only in a transaction: the
-        # store lets one in at a time. It is behind, never wrong: what came since is read from the journal.
+        # Where each run stood when it was last looked at, as far as it is kept durably. It may be behind, and is
+        # never wrong: what came since is read from the journal, in the transaction that goes on from it.
         self._states: dict[int, RunState] = {}
         # A run's plan never changes, so neither does its watch; the oldest goes when there are many.
         self._watches: dict[int, Watch] = {}
@@ -237,10 +237,8 @@ class Workshop:
         """Return a run as it stands now. Raises UnknownThing."""
         with self._store.reading() as connection:
             kept = runs.one_run(connection, run_id)
-        rows = runs.rows_as_begun(kept)
-        with self._store.reading() as connection:
-            state = self._state(connection, run_id, rows)
-        return self._kept_run(kept, rows, state)
+            state = self._state(connection, run_id, watch.rows)
+        return self._kept_run(kept, watch, state)
 
     def tap(self, run_id: int, entry: Entry) -> tuple[KeptRun, bool]:
         """Add a tap to a run's journal; return the run as it then stands, and whether the tap counted.
@@ -248,22 +246,22 @@ class Workshop:
         entry.seen  `state.entries` of the run as it was shown where it was tapped. With it a tap that
                     was long delayed can never complete a row that has been reopened meanwhile.
 
+        watch = self._watch(run_id)
         A repeat (of the same name) and a late tap do not count and change nothing. One that counts is
         kept durably before this returns. Raises UnknownThing for the run, BadTap for a tap that makes
         no sense in it.
         """
-        with self._store.reading() as connection:
-            kept = runs.one_run(connection, run_id)
-        rows = runs.rows_as_begun(kept)
-        check_tap(entry, len(rows), read_plan(kept.plan).head.ring)
+        watch = self._watch(run_id)
+        check_tap(entry, len(watch.rows), watch.plan.head.ring)
         with self._store.writing() as connection:
             kept = runs.one_run(connection, run_id)
-            state = self._state(connection, run_id, rows)
+            state = self._state(connection, run_id, watch.rows)
             counted = counts(state, entry) and not journals.has_tap(connection, run_id, entry.tap)
             if counted:
                 journals.add(connection, run_id, state.entries + 1, entry)
                 state = after(state, entry)
-        return self._kept_run(kept, rows, state), counted
+        self._states[run_id] = state
+        return self._kept_run(kept, watch, state), counted
 
     def take_in(
         self, run_id: int, taps: Sequence[Entry], seen: int = 0, identity: str = "", most: int = MOST_TAPS
@@ -279,17 +277,18 @@ class Workshop:
         """
         with self._store.reading() as connection:
             kept = runs.one_run(connection, run_id)
-        rows = runs.rows_as_begun(kept)
-        check_batch(taps, len(rows), read_plan(kept.plan).head.ring, identity, kept.identity, most)
+        watch = self._watch(run_id)
+        check_batch(taps, len(watch.rows), watch.plan.head.ring, identity, kept.identity, most)
         with self._store.writing() as connection:
             kept = runs.one_run(connection, run_id)
-            state = self._state(connection, run_id, rows)
+            state = self._state(connection, run_id, watch.rows)
             journal = journals.entries_after(connection, run_id, 0)
-            merged = taken(fresh_state(rows), state, journal, taps, seen)
+            merged = taken(fresh_state(watch.rows), state, journal, taps, seen)
             for entry in merged.added:
                 journals.add(connection, run_id, state.entries + 1, entry)
                 state = after(state, entry)
-        return self._kept_run(kept, rows, state), merged
+        self._states[run_id] = state
+        return self._kept_run(kept, watch, state), merged
 
     def journal(self, run_id: int, since: int = 0) -> tuple[Entry, ...]:
         """Return every tap of a run that counted after the first `since`, in order. Raises UnknownThing."""
@@ -305,23 +304,29 @@ class Workshop:
         self._states[run_id] = state
         return state
 
-    def _kept_run(self, kept: runs.RunRow, rows: tuple[Row, ...], state: RunState) -> KeptRun:
-        plan = read_plan(kept.plan)
-        watch = self._watches.get(kept.id)
+    def _watch(self, run_id: int) -> Watch:
+        """Return the watch over a run. Raises UnknownThing, and StoreTrouble as `runs.rows_as_begun` does."""
+        watch = self._watches.get(run_id)
         if watch is None:
             while len(self._watches) >= WATCHES_AT_HAND:
                 self._watches.pop(next(iter(self._watches)), None)
-            watch = self._watches.setdefault(kept.id, Watch(plan, rows))
+            watch = self._watches.setdefault(run_id, watch)
+        return watch
+
+    def _kept_run(self, kept: runs.RunRow, watch: Watch, state: RunState) -> KeptRun:
         return KeptRun(
             kept.id,
             kept.job_id,
             kept.job_name,
-            plan,
-            rows,
+            watch.plan,
+            watch.rows,
             state,
-            guide(plan.head, rows, state),
+            guide(watch.plan.head, watch.rows, state),
             bool(kept.is_demo),
             kept.identity,
+            with self._store.reading() as connection:
+                kept = runs.one_run(connection, run_id)
+            watch = Watch(read_plan(kept.plan), runs.rows_as_begun(kept))
             watch,
         )
 
