@@ -235,6 +235,7 @@ class Workshop:
 
     def run(self, run_id: int) -> KeptRun:
         """Return a run as it stands now. Raises UnknownThing."""
+        watch = self._watch(run_id)
         with self._store.reading() as connection:
             kept = runs.one_run(connection, run_id)
             state = self._state(connection, run_id, watch.rows)
@@ -246,7 +247,6 @@ class Workshop:
         entry.seen  `state.entries` of the run as it was shown where it was tapped. With it a tap that
                     was long delayed can never complete a row that has been reopened meanwhile.
 
-        watch = self._watch(run_id)
         A repeat (of the same name) and a late tap do not count and change nothing. One that counts is
         kept durably before this returns. Raises UnknownThing for the run, BadTap for a tap that makes
         no sense in it.
@@ -308,6 +308,9 @@ class Workshop:
         """Return the watch over a run. Raises UnknownThing, and StoreTrouble as `runs.rows_as_begun` does."""
         watch = self._watches.get(run_id)
         if watch is None:
+            with self._store.reading() as connection:
+                kept = runs.one_run(connection, run_id)
+            watch = Watch(read_plan(kept.plan), runs.rows_as_begun(kept))
             while len(self._watches) >= WATCHES_AT_HAND:
                 self._watches.pop(next(iter(self._watches)), None)
             watch = self._watches.setdefault(run_id, watch)
@@ -324,9 +327,6 @@ class Workshop:
             guide(watch.plan.head, watch.rows, state),
             bool(kept.is_demo),
             kept.identity,
-            with self._store.reading() as connection:
-                kept = runs.one_run(connection, run_id)
-            watch = Watch(read_plan(kept.plan), runs.rows_as_begun(kept))
             watch,
         )
 
