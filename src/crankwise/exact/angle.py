@@ -34,11 +34,12 @@ _HELP = (
 )
 
 
-def read_angle(text: str) -> Fraction:
+def read_angle(text: str, what: str = "angle") -> Fraction:
     """Return an angle as an exact fraction of a turn; below 0 and above 1 are kept as they are.
 
     text  degrees (12.5), degrees-minutes-seconds (12°34'56.7" or 12d34m56.7s), or a number with
           a unit: turn, deg, arcmin, arcsec, gon, rad. Fractions are read: 1/127 turn, 400/9 gon.
+    what  what the angle is, to lead the sentence where it cannot be read
 
     A radian is no exact part of a turn: it is taken with pi to fifty decimals.
     Raises BadAngle when it cannot be read, or when minutes or seconds reach 60.
@@ -48,35 +49,35 @@ def read_angle(text: str) -> Fraction:
     """
     plain = text.translate(_ORDINARY_MARKS).strip().lower()
     if len(plain) > 3 * MOST_DIGITS:
-        raise BadAngle(f"angle: {shown(text)} is not an angle; {_HELP}")
+        raise BadAngle(f"{what}: {shown(text)} is not an angle; {_HELP}")
     try:
         match = _SEXAGESIMAL.fullmatch(plain)
         if match and any(match.group("degrees", "minutes", "seconds")):
-            return _sexagesimal(match, text)
+            return _sexagesimal(match, text, what)
         with_unit = _WITH_UNIT.fullmatch(plain)
         if with_unit and with_unit["unit"] in _UNITS:
-            return read_number(with_unit["number"], "angle") * _UNITS[with_unit["unit"]]
+            return read_number(with_unit["number"], what) * _UNITS[with_unit["unit"]]
         if with_unit and with_unit["number"]:
-            raise BadAngle(f"angle: {with_unit['unit']!r} in {shown(text)} is not a unit of angle; {_HELP}")
-        return read_number(plain, "angle") / 360
+            raise BadAngle(f"{what}: {with_unit['unit']!r} in {shown(text)} is not a unit of angle; {_HELP}")
+        return read_number(plain, what) / 360
     except BadNumber:
-        raise BadAngle(f"angle: {shown(text)} is not an angle; {_HELP}") from None
+        raise BadAngle(f"{what}: {shown(text)} is not an angle; {_HELP}") from None
 
 
-def _sexagesimal(match: "re.Match[str]", text: str) -> Fraction:
+def _sexagesimal(match: "re.Match[str]", text: str, what: str) -> Fraction:
     parts = [match["degrees"], match["minutes"], match["seconds"]]
-    values = [read_number(part, "angle") if part else Fraction(0) for part in parts]
+    values = [read_number(part, what) if part else Fraction(0) for part in parts]
     given = [index for index, part in enumerate(parts) if part]
     for index in given[1:]:
         if values[index] >= 60:
             name = ("degrees", "minutes", "seconds")[index]
             raise BadAngle(
-                f"angle: {shown(text)} has {parts[index]} {name}; after a larger unit, {name} stay below 60"
+                f"{what}: {shown(text)} has {parts[index]} {name}; after a larger unit, {name} stay below 60"
             )
     for index in given[:-1]:
         if values[index].denominator != 1:
             raise BadAngle(
-                f"angle: {shown(text)} has a part of a unit before a smaller unit; only the last may have decimals"
+                f"{what}: {shown(text)} has a part of a unit before a smaller unit; only the last may have decimals"
             )
     total = (values[0] * 3600 + values[1] * 60 + values[2]) / ARCSECONDS
     return -total if match["sign"] not in ("", "+") else total
@@ -90,10 +91,4 @@ def read_angles(text: str) -> tuple[Fraction, ...]:
     pieces = listed(text, "angles", ",;", by_lines=True)
     if not pieces:
         raise BadAngle("angles: the list is empty; separate the angles by commas, as 0, 12.5, 30°15'")
-    angles = []
-    for number, piece in enumerate(pieces, 1):
-        try:
-            angles.append(read_angle(piece))
-        except BadAngle as error:
-            raise BadAngle(f"angle {number} of the list: {str(error).removeprefix('angle: ')}") from None
-    return tuple(angles)
+    return tuple(read_angle(piece, f"angle {number} of the list") for number, piece in enumerate(pieces, 1))

@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from fractions import Fraction
 
-from crankwise.errors import BadAngle, BadDivisions, Fault, FaultsFound
+from crankwise.errors import BadDivisions, Fault, FaultsFound
 from crankwise.exact.angle import read_angle
 from crankwise.exact.listed import listed
 from crankwise.part.card import Card, CardLine
@@ -67,10 +67,7 @@ def read_own_list(typed: str) -> OwnList:
         raise BadDivisions("list: nothing in it; write angles with their texts, as 0: open; 12.5: close")
     for number, piece in enumerate(pieces, 1):
         joint = min((place for place in map(piece.find, ":=") if place >= 0), default=len(piece))
-        try:
-            angle = read_angle(piece[:joint])
-        except BadAngle as error:
-            raise BadAngle(f"angle {number} of the list: {str(error).removeprefix('angle: ')}") from None
+        angle = read_angle(piece[:joint], f"angle {number} of the list")
         positions.append(OwnPosition(angle, " ".join(piece[joint + 1 :].split())))
     return OwnList(tuple(positions))
 

@@ -3,15 +3,15 @@
 from dataclasses import dataclass
 from fractions import Fraction
 
-from crankwise.errors import BadAngle, BadLength, BadNumber, Fault, FaultsFound
-from crankwise.exact.angle import read_angle
-from crankwise.exact.length import INCH, read_diameter, read_length
+from crankwise.errors import BadLength, BadNumber, Fault, FaultsFound
+from crankwise.exact.length import read_diameter, read_length
 from crankwise.exact.listed import listed
-from crankwise.exact.number import as_text, read_number
+from crankwise.exact.number import read_number
 from crankwise.part.bevel import RIGHT_ANGLE, BevelGear
-from crankwise.part.gear import TWENTY_DEGREES, Gear, Hand
+from crankwise.part.gear import TWENTY_DEGREES, Gear
 from crankwise.part.gear_system import FULL_DEPTH, GEAR_SYSTEMS, INCH_FULL_DEPTH, GearSystem
 from crankwise.part.pair import Pair
+from crankwise.tasks.asked_tooth import asked_angle, asked_hand, asked_module
 from crankwise.tasks.divide import whole_number
 from crankwise.wording.card import length_text
 
@@ -54,10 +54,10 @@ def asked_gear(typed: GearTyped) -> Gear:
     return Gear(
         whole_number(typed.teeth, "teeth"),
         _module(typed),
-        _angle(typed.pressure_angle, "pressure angle", TWENTY_DEGREES),
+        asked_angle(typed.pressure_angle, "pressure angle", TWENTY_DEGREES),
         read_number(typed.shift, "shift") if typed.shift else Fraction(0),
-        _angle(typed.helix, "helix", Fraction(0)),
-        _hand(typed.hand),
+        asked_angle(typed.helix, "helix", Fraction(0)),
+        asked_hand(typed.hand, "a helix"),
         typed.transverse,
         read_length(typed.thin, "thin") if typed.thin else Fraction(0),
         _system(typed),
@@ -117,8 +117,8 @@ def asked_bevel(typed: GearTyped) -> BevelGear:
         whole_number(typed.mate, "mate"),
         _module(typed),
         read_diameter(typed.face, "face"),
-        _angle(typed.pressure_angle, "pressure angle", TWENTY_DEGREES),
-        _angle(typed.shaft_angle, "shaft angle", RIGHT_ANGLE),
+        asked_angle(typed.pressure_angle, "pressure angle", TWENTY_DEGREES),
+        asked_angle(typed.shaft_angle, "shaft angle", RIGHT_ANGLE),
         _system(typed),
     )
 
@@ -138,32 +138,7 @@ def _module(typed: GearTyped) -> Fraction:
             f"module and dp: {given}; a gear's size is told by one of them, as --module 1 or --dp 24 "
             "(a module is 25.4 mm / DP)"
         )
-    if typed.module:
-        return read_number(typed.module.strip().removesuffix("mm"), "module")
-    pitch = read_number(typed.dp, "dp")
-    if pitch <= 0:
-        raise BadNumber(
-            f"dp: {as_text(pitch)}; a diametral pitch is above 0: teeth to an inch of diameter, as 24"
-        )
-    return INCH / pitch
-
-
-def _angle(text: str, what: str, default: Fraction) -> Fraction:
-    if not text:
-        return default
-    try:
-        return read_angle(text)
-    except BadAngle as error:
-        raise BadAngle(f"{what}: {str(error).removeprefix('angle: ')}") from None
-
-
-def _hand(text: str) -> Hand:
-    word = text.strip().lower()
-    if word in ("", "right"):
-        return "right"
-    if word == "left":
-        return "left"
-    raise FaultsFound([Fault("hand", f"{text.strip()[:40]!r}; a helix is right or left")])
+    return asked_module(typed.module, typed.dp)
 
 
 def _system(typed: GearTyped) -> GearSystem:

@@ -114,12 +114,12 @@ def _surface(typed: WorkTyped) -> Surface:
         _choice(typed.lines_run, "lines-run", ("in", "out")),
         read_diameter(typed.face, "face") if typed.face else None,
         typed.shoulder,
-        _angle(typed.cone_angle, "cone-angle") if typed.cone_angle else Fraction(1, 8),
+        read_angle(typed.cone_angle, "cone-angle") if typed.cone_angle else Fraction(1, 8),
     )
 
 
 def _classes(typed: WorkTyped, asked: AskedScale, spacing_mm: Fraction) -> LineClasses:
-    tool = _angle(typed.tool_angle, "tool-angle") if typed.tool_angle else V_TOOL
+    tool = read_angle(typed.tool_angle, "tool-angle") if typed.tool_angle else V_TOOL
     width = read_diameter(typed.width, "width") if typed.width else None
     pieces = listed(typed.classes, "classes")
     if not pieces or not any("=" in piece for piece in pieces):
@@ -252,10 +252,3 @@ def _choice(text: str, what: str, words: tuple[Word, ...]) -> Word:
     if plain and found is None:
         raise BadDivisions(f"{what}: {shown(text)} is not known; it is {' or '.join(words)}")
     return found or words[0]
-
-
-def _angle(text: str, what: str) -> Fraction:
-    try:
-        return read_angle(text)
-    except BadAngle as error:
-        raise BadAngle(f"{what}: {str(error).removeprefix('angle: ')}") from None

@@ -122,8 +122,8 @@ def _check_others(typed: ScaleTyped, kind: str) -> None:
 
 
 def _equal(typed: ScaleTyped) -> AskedScale:
-    arc = _angle(typed.arc, "arc") if typed.arc else None
-    start = _angle(typed.start, "start") if typed.start else Fraction(0)
+    arc = read_angle(typed.arc, "arc") if typed.arc else None
+    start = read_angle(typed.start, "start") if typed.start else Fraction(0)
     parts = whole_number(typed.lines, "lines")
     return AskedScale(equal_lines(parts, arc, start), _by_tens(parts), Fraction(10 if parts >= 10 else 1))
 
@@ -158,7 +158,7 @@ def _vernier(typed: ScaleTyped) -> AskedScale:
     form = next((form for form in FORMS if form == (typed.form or "direct")), None)
     if form is None:
         raise BadDivisions(f"form: {shown(typed.form)} is not known; there are {', '.join(FORMS)}")
-    vernier = Vernier(parts, over, _angle(typed.main_part, "main-part"), form)
+    vernier = Vernier(parts, over, read_angle(typed.main_part, "main-part"), form)
     step = next((step for step in (10, 5, 3, 2) if parts % step == 0 and parts > step), 1)
     every = (Fraction(1), Fraction(step)) if step > 1 else (Fraction(1),)
     return AskedScale(vernier.scale(), every, Fraction(step), _numbered_in(vernier), vernier=vernier)
@@ -177,7 +177,7 @@ def _law(typed: ScaleTyped) -> AskedScale:
     if typed.points or typed.points_file:
         raise BadDivisions("points: go without a law; a scale follows a law or a table, not both")
     formula = read_formula(NAMED_LAWS.get(typed.law.strip(), typed.law), ("x", "arc", "first", "last"))
-    arc = _angle(typed.arc, "arc") if typed.arc else Fraction(1)
+    arc = read_angle(typed.arc, "arc") if typed.arc else Fraction(1)
 
     def law(value: Fraction) -> Fraction | float:
         return formula(x=value, arc=arc * 360, first=values[0], last=values[-1]) / 360
@@ -248,7 +248,7 @@ def read_points(text: str) -> tuple[tuple[str, Fraction], ...]:
         value, equals, angle = piece.partition("=")
         if not equals:
             raise BadAngle(f"points: point {number} is {shown(piece)}; write value = angle, as 10 = 12.5")
-        points.append((value.strip(), _angle(angle, f"points: point {number}, {shown(value)}")))
+        points.append((value.strip(), read_angle(angle, f"points: point {number}, {shown(value)}")))
     return tuple(points)
 
 
@@ -262,13 +262,6 @@ def with_points(typed: ScaleTyped) -> ScaleTyped:
 def _file(path: str) -> str:
     missing = "give one with a point on each line, as 10 = 12.5"
     return typed_text(path, "a file of points", "", MOST_BYTES, "a few pages of text", missing)
-
-
-def _angle(text: str, what: str) -> Fraction:
-    try:
-        return read_angle(text)
-    except BadAngle as error:
-        raise BadAngle(f"{what}: {str(error).removeprefix('angle: ')}") from None
 
 
 def _lead(text: str, what: str = "lead") -> Fraction:

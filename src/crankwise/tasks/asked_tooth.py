@@ -2,7 +2,7 @@
 
 from fractions import Fraction
 
-from crankwise.errors import BadAngle, BadNumber, Fault, FaultsFound
+from crankwise.errors import BadNumber, Fault, FaultsFound
 from crankwise.exact.angle import read_angle
 from crankwise.exact.length import INCH, read_diameter
 from crankwise.exact.number import PI, as_text, read_number
@@ -44,17 +44,14 @@ def asked_angle(typed: str, what: str, default: Fraction = TWENTY_DEGREES) -> Fr
     """Return the angle that was typed, in turns, or the default. Raises BadAngle naming what it is."""
     if not typed.strip():
         return default
-    try:
-        return read_angle(typed)
-    except BadAngle as error:
-        raise BadAngle(f"{what}: {str(error).removeprefix('angle: ')}") from None
+    return read_angle(typed, what)
 
 
-def asked_hand(typed: str) -> Hand:
-    """Return the hand of a thread. Raises FaultsFound."""
+def asked_hand(typed: str, of: str = "a thread") -> Hand:
+    """Return the hand of a thread, or of what else `of` names. Raises FaultsFound."""
     word = typed.strip().lower()
     if word == "left":
         return "left"
     if word in ("", "right"):
         return "right"
-    raise FaultsFound([Fault("hand", f"{typed.strip()[:40]!r}; a thread is right or left")])
+    raise FaultsFound([Fault("hand", f"{typed.strip()[:40]!r}; {of} is right or left")])

@@ -16,7 +16,7 @@ from crankwise.accuracy.centring import (
     pointed_off_centre,
     two_pointers,
 )
-from crankwise.errors import BadAngle, BadNumber, FaultsFound, UnknownThing
+from crankwise.errors import BadNumber, FaultsFound, UnknownThing
 from crankwise.exact.angle import read_angle, read_angles
 from crankwise.exact.length import INCH
 from crankwise.exact.number import as_text, read_number, shown
@@ -62,10 +62,8 @@ def _typed_pointers(text: str) -> Iterator[Pointed]:
                 f"setting {number}: {shown(piece)}; write what the first pointer shows, a colon and what the second "
                 "shows, as 90.01:270"
             )
-        try:
-            yield Pointed(read_angle(ends[0]), read_angle(ends[1]))
-        except BadAngle as told:
-            raise BadAngle(f"setting {number}: {str(told).removeprefix('angle: ')}") from None
+        what = f"setting {number}"
+        yield Pointed(read_angle(ends[0], what), read_angle(ends[1], what))
 
 
 def _read_to(degrees: Sequence[Fraction]) -> Fraction:
@@ -83,10 +81,7 @@ def _typed(text: str) -> list[tuple[Fraction, Fraction]]:
             raise BadNumber(
                 f"reading {number}: {shown(piece)}; write the angle, a colon and what the indicator shows, as 90:0.03"
             )
-        try:
-            place = read_angle(angle)
-        except BadAngle as told:
-            raise BadAngle(f"reading {number}: {str(told).removeprefix('angle: ')}") from None
+        place = read_angle(angle, f"reading {number}")
         found.append((place, read_number(value.replace(",", "."), f"reading {number}")))
     return found
 

@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from fractions import Fraction
 
-from crankwise.errors import BadAngle, BadLength
+from crankwise.errors import BadLength
 from crankwise.exact.angle import read_angle
 from crankwise.exact.length import read_diameter
 from crankwise.exact.listed import listed
@@ -99,10 +99,7 @@ def _unequal(typed: str) -> tuple[Flat, ...]:
                 f"flat {place}: {shown(piece)}; write each flat as its angle and its height over the centre, as "
                 "120: 8mm"
             )
-        try:
-            facing = read_angle(angle)
-        except BadAngle as error:
-            raise BadAngle(f"flat {place}: {str(error).removeprefix('angle: ')}") from None
+        facing = read_angle(angle, f"flat {place}")
         found.append(Flat(facing, read_diameter(height, f"flat {place}, height")))
     return tuple(found)
 
