@@ -19,7 +19,7 @@ from crankwise.tasks.workshop import Asked, open_workshop
 
 TAPS = 4000
 BOUNDS = {50: 2.0, 99: 3.0}
-"""What a tap takes beside its commit is 0.05 ms, and a commit 0.13 to 0.25 ms where this was set: 1.3 to 1.7 in the middle."""
+"""A tap takes 0.05 ms beside its commit, and a commit 0.13 to 0.25 ms where this was set: 1.3 to 1.7 in the middle."""
 BENCH_HEAD = """
 name = "Bench head"
 [worm]

@@ -1,9 +1,10 @@
 """A tap on Done until the next position is painted, in Chromium at the size of a phone, against the stated budget.
 
 The budget is of the house: under 100 ms, 95 taps in 100, from the click to the frame that shows the next position,
-the server's durable commit included. Beside it stands what the browser itself takes: a click on an empty page that
-changes one word, measured the same way. The page's clock is put on between taps by the time of a physical move, so
-that the page does not ask whether so quick a tap was meant.
+the server's durable commit included. Beside it stands what browser and server take for as little as can be: a click
+on a button of the same page, which fetches a small file from the same server and then changes one word, measured the
+same way, turn about with the taps, so that a busy moment falls on both. The page's clock is put on between taps by
+the time of a physical move, so that the page does not ask whether so quick a tap was meant.
 """
 
 import re
@@ -20,25 +21,24 @@ from tests.browser.runs import begun
 from tests.browser.serving import served
 
 TAPS, BETWEEN_MS = 80, 250
+AT_MOST_MS = 20_000
+"""No wait is longer: a bench that waits for ever says nothing."""
 BUDGET_MS = 100.0
-BOUND = 20.0
-"""Twice what an idle machine shows, where the empty page takes 3 ms; a busy one shows a ratio of 4."""
+BOUNDS = {50: 3.0, 95: 4.0}
+"""Seen where these were set, at loads from 2 to 10 on two processors: 1.7 to 2.2 in the middle, 1.7 to 2.8 at p95."""
 AGREES = re.compile("^(Yes, |It falls in$)")
 """What answers a check, and the return to the first line."""
-EMPTY_PAGE = (
-    '<button id="done" onclick="this.nextSibling.textContent = ++count">Done</button><b id="position">0</b>'
-)
-CLOCK = """
+ON_THE_PAGE = """
 const since = performance.now.bind(performance);
 let ahead = 0;
 performance.now = () => since() + ahead;
 window.aMoveLater = () => { ahead += 3000; };
-window.count = 0;
-window.tapped = () => new Promise((told) => {
-  const position = () => document.querySelector("#position")?.textContent;
-  const before = position();
+// Milliseconds from a click on `button` until the frame that shows another text in `shown` is painted.
+window.painted = (button, shown) => new Promise((told) => {
+  const text = () => document.querySelector(shown)?.textContent;
+  const before = text();
   const look = new MutationObserver(() => {
-    if (position() === before || position() === undefined) return;
+    if (text() === before || text() === undefined) return;
     look.disconnect();
     // The frame is painted between its animation callback and the next task.
     requestAnimationFrame(() => {
@@ -49,13 +49,28 @@ window.tapped = () => new Promise((told) => {
   });
   look.observe(document.body, { subtree: true, childList: true, characterData: true });
   const start = since();
-  document.querySelector("#done").click();
+  document.querySelector(button).click();
 });
+window.putBare = () => {
+  let count = 0;
+  const button = document.createElement("button");
+  const word = document.createElement("b");
+  button.id = "bare";
+  word.id = "word";
+  button.addEventListener("click", async () => {
+    await (await fetch("/static/icon.svg", { cache: "no-store" })).text();
+    word.textContent = String(++count);
+  });
+  document.body.prepend(button, word);
+};
 """
+PAINTED = """([button, shown, atMost]) => Promise.race([
+  painted(button, shown), new Promise((_, not) => setTimeout(() => not(Error(`no paint after ${button}`)), atMost))
+])"""
 
 
 def measure() -> list[Measured]:
-    """Return the 95th of a hundred taps against the budget, and against a click on an empty page. Raises SystemExit."""
+    """Return the 95th of a hundred taps against the budget, and taps against a small file. Raises SystemExit."""
     chromium = shutil.which("chromium") or shutil.which("chromium-browser")
     if chromium is None:
         raise SystemExit(
@@ -70,28 +85,40 @@ def measure() -> list[Measured]:
     ):
         browser = playwright.chromium.launch(executable_path=chromium, args=list(FLAGS))
         page = browser.new_page(viewport={"width": PHONE["width"], "height": PHONE["height"]})
-        page.add_init_script(CLOCK)
-        page.goto("about:blank")
-        page.set_content(EMPTY_PAGE)
-        bare = _times(page)
+        page.set_default_timeout(AT_MOST_MS)
+        page.add_init_script(ON_THE_PAGE)
         page.goto(server.address + begun(server, 1))
-        taps = _times(page)
+        page.evaluate("() => putBare()")
+        taps, bare = _times(page)
         browser.close()
-    note = f"{taps[49]:.0f} ms in the middle, {taps[94]:.0f} ms at p95; an empty page {bare[94]:.0f} ms; {TAPS} taps"
+    note = (
+        f"{taps[49]:.0f} ms in the middle, {taps[94]:.0f} ms at p95; a small file and a word "
+        f"{bare[49]:.1f} and {bare[94]:.1f} ms; {TAPS} of each, turn about"
+    )
     return [
         Measured("a tap until its paint, p95, against 100 ms", taps[94] / BUDGET_MS, 1.0, note),
-        Measured("a tap until its paint against an empty page's, p95", taps[94] / bare[94], BOUND, note),
+        *(
+            Measured(
+                f"a tap until its paint against a small file's, p{p}", taps[p - 1] / bare[p - 1], bound, note
+            )
+            for p, bound in BOUNDS.items()
+        ),
     ]
 
 
-def _times(page: Page) -> list[float]:
-    """Return the hundredths of the milliseconds from tap to paint; a check between is answered and not counted."""
-    times: list[float] = []
-    while len(times) < TAPS:
+def _times(page: Page) -> tuple[list[float], list[float]]:
+    """Return the hundredths of the milliseconds until the paint of taps, and of the small file's word.
+
+    A check between is answered and not counted.
+    """
+    taps: list[float] = []
+    bare: list[float] = []
+    while len(taps) < TAPS:
         page.wait_for_timeout(BETWEEN_MS)
         page.evaluate("() => aMoveLater()")
         if page.locator("#done").count():
-            times.append(float(page.evaluate("() => tapped()")))
+            bare.append(float(page.evaluate(PAINTED, ["#bare", "#word", AT_MOST_MS])))
+            taps.append(float(page.evaluate(PAINTED, ["#done", "#position", AT_MOST_MS])))
         else:
             page.get_by_role("button", name=AGREES).click()
-    return quantiles(times, n=100)
+    return quantiles(taps, n=100), quantiles(bare, n=100)
