@@ -47,6 +47,23 @@ def test_a_gear_outside_the_standard_is_told_by_name() -> None:
     assert STANDARDS["iso-2013"].outside(GearSize(127, Fraction(1))) == ()
 
 
+def test_a_helical_gears_class_goes_by_its_normal_module_and_its_larger_diameter() -> None:
+    # At 30 degrees d = 50 x 2 / 0.866025 = 115.470; (0.115470 + 0.8 + 5) x 2 root 2 = 16.7315;
+    # (0.230940 + 0.55 x 10.74570 + 1.4 + 12) x 2 root 2 = 55.271
+    gear = GearSize(50, Fraction(2), helix=Fraction(30, 360))
+    allowed = STANDARDS["iso-2013"].allowed(gear, 8)
+    assert allowed.single_pitch == pytest.approx(16.7315, abs=0.0005)
+    assert allowed.cumulative_pitch == pytest.approx(55.271, abs=0.0005)
+
+
+def test_the_standard_holds_to_a_helix_of_45_degrees() -> None:
+    standard = STANDARDS["iso-2013"]
+    assert standard.outside(GearSize(50, Fraction(2), helix=Fraction(45, 360))) == ()
+    assert standard.outside(GearSize(50, Fraction(2), helix=Fraction(91, 720))) == (
+        "helix angle 45.5° is outside ISO 1328-1:2013, which holds from 0 to 45°",
+    )
+
+
 def test_a_class_that_is_not_there_is_refused() -> None:
     with pytest.raises(BadNumber, match=r"class: 12; ISO 1328-1:2013 has the classes 1, 2, 3"):
         STANDARDS["iso-2013"].allowed(GearSize(50, Fraction(2)), 12)

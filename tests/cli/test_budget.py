@@ -156,7 +156,38 @@ def test_a_way_can_be_chosen_and_a_tolerance_can_say_no(typed: Typed) -> None:
     assert answer(typed, *SPUR, *PLATE, "--simulate", "0", "--way", "direct")["method"] == "direct"
     ran = typed("budget", "127", "--rim", "100mm", "--within", "0.001arcsec", *BENCH)
     assert (ran.code, ran.out) == (1, "")
-    assert "no way to divide this part within the tolerance" in ran.err
+    assert 'no way within 0.0010"; the nearest is dial, nearest reading' in ran.err
+
+
+def test_a_helical_gear_has_its_class_by_its_normal_module_and_only_the_ways_its_change_gears_leave(
+    typed: Typed,
+) -> None:
+    helical = ("--teeth", "30", "--module", "2", "--helix", "30", "--simulate", "0")
+    found = answer(typed, *helical, *PLATE)
+    assert (found["method"], found["class"]) == ("plain", 11)
+    assert found["rim_mm"] == pytest.approx(69.282032, abs=1e-6)
+    assert "across its shaft, half-way along the face" in typed("budget", *helical, *PLATE).out
+    ran = typed("budget", *helical, *BENCH)
+    assert (ran.code, ran.out) == (1, "")
+    assert "divided by moving the pin on a hole plate, and Bench head has none" in ran.err
+
+
+def test_beyond_45_degrees_a_class_is_told_with_a_warning(typed: Typed) -> None:
+    ran = typed("budget", "--teeth", "30", "--module", "2", "--helix", "46", *PLATE, "--simulate", "0")
+    assert ran.code == 0
+    assert "helix angle 46° is outside ISO 1328-1:2013, which holds from 0 to 45°" in ran.err
+
+
+def test_a_bevel_gear_is_told_why_it_has_no_class(typed: Typed, tmp_path: Path) -> None:
+    job = tmp_path / "bevel.toml"
+    job.write_text(
+        'format = 1\nname = "Bevel"\n[part]\nkind = "bevel"\nteeth = 24\ndp = 10\nmate = 36\nface = "3/4in"\n'
+    )
+    ran = typed("budget", str(job), *PLATE, "--simulate", "0")
+    assert ran.code == 0
+    assert "No class is told" in ran.out
+    assert "bevel gears have their own in ISO 17485 (from memory" in ran.out
+    assert "no line or hole" not in ran.out
 
 
 def test_each_cause_is_explained_with_how_to_measure_it(typed: Typed) -> None:

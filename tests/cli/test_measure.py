@@ -135,7 +135,7 @@ def test_a_size_of_the_measuring_card(typed: Typed, tmp_path: Path) -> None:
 @pytest.mark.parametrize(
     ("words", "told"),
     [
-        (["--teeth", "50"], "teeth, module, dp: given beside a job"),
+        (["--teeth", "50"], "teeth, module, dp, helix: given beside a job"),
         (["--of", "pin\u00e9"], "of: 'pin\u00e9' is not on the measuring card; it has: span over 15 teeth"),
         (["--of", "span over 15"], "these readings are none; use size_mm or size_in"),
         (["--measured", "chords"], "measured: 'chords'; one of pitch_um"),

@@ -112,3 +112,26 @@ def test_a_wrong_question_earns_its_sentence(typed: Typed, words: tuple[str, ...
     ran = typed("tolerance", *words)
     assert (ran.code, ran.out) == (2, "")
     assert sentence in ran.err
+
+
+def test_a_helical_gear_is_told_by_its_normal_module(typed: Typed) -> None:
+    found = answer(typed, *SPUR, "--helix", "30", "--class", "8")
+    assert (found["helix_deg"], found["diameter_mm"]) == ("30", "115.470053838")
+    assert found["single_pitch_um"] == pytest.approx(16.7315, abs=0.001)
+    said = typed("tolerance", *SPUR, "--helix", "30", "--class", "8").out
+    assert said.startswith("50 teeth, normal module 2 mm, helix 30°, reference diameter about 115.4701 mm\n")
+    assert "across its shaft" in said
+
+
+@pytest.mark.parametrize(
+    ("helix", "told"),
+    [
+        ("90", "helix: 90 degrees; a helical gear winds by 0 to 60 degrees"),
+        ("-5", "helix: -5 degrees; give it above 0, and the hand as right or left"),
+        ("steep", "helix: 'steep' is not an angle"),
+    ],
+)
+def test_a_helix_that_no_gear_has_is_refused(typed: Typed, helix: str, told: str) -> None:
+    ran = typed("tolerance", *SPUR, f"--helix={helix}", "--class", "8")
+    assert (ran.code, ran.out) == (2, "")
+    assert told in ran.err

@@ -20,8 +20,15 @@ def test_a_gear_has_its_class_and_any_other_part_has_none() -> None:
     assert job_budget(plan).reached is None
 
 
-def test_a_helical_gear_is_not_judged_as_a_spur_gear() -> None:
-    assert job_budget(plan_of(EqualDivisions(50)), Gear(50, Fraction(2), helix=Fraction(1, 12))).gear is None
+@pytest.mark.parametrize("is_transverse", [False, True])
+def test_a_helical_gear_is_judged_by_its_normal_module_and_its_own_diameter(is_transverse: bool) -> None:
+    gear = Gear(50, Fraction(2), helix=Fraction(1, 12), is_transverse=is_transverse)
+    found = job_budget(plan_of(EqualDivisions(50)), gear)
+    assert found.gear is not None
+    assert found.reached is not None
+    module, diameter = (1.7320508, 100) if is_transverse else (2, 115.4700538)
+    assert float(found.gear.module_mm) == pytest.approx(module, abs=1e-6)
+    assert found.rim_mm == pytest.approx(diameter, abs=1e-6)
 
 
 def test_a_part_without_a_rim_is_asked_for_it() -> None:

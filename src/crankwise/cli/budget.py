@@ -28,6 +28,8 @@ from crankwise.cli.tolerance import gear_arguments
 TYPE_CHECKING = False  # as typing has it, which takes a while to load
 if TYPE_CHECKING:
     from crankwise.accuracy.budget import Budget
+    from crankwise.tasks.divide import Division
+    from crankwise.tasks.job_file import LoadedJob
 
 
 def arguments(command: argparse.ArgumentParser) -> None:
@@ -85,10 +87,15 @@ def run(arguments: argparse.Namespace) -> int:
     """Print the budget; 1 when the head cannot divide the part so."""
     from crankwise.tasks.budget import budget_answer, simulated
     from crankwise.tasks.computer_cut import write_picture
+    from crankwise.tasks.divide import Division
+    from crankwise.wording.division import no_way_text
 
-    found = _budget(arguments)
-    if found is None:
-        print("crankwise: this head has no way to divide this part within the tolerance", file=sys.stderr)
+    job = _named_job(arguments)
+    found = _budget(arguments, job)
+    if isinstance(found, Division):
+        named = arguments.way or (job.job.way if job else None)
+        told = no_way_text(found.head, found.ways, named, found.part, found.tolerance, found.why_none)
+        print(f"crankwise: {told}", file=sys.stderr)
         return 1
     progress = _show if sys.stderr.isatty() else None
     if arguments.picture:
@@ -103,8 +110,12 @@ def run(arguments: argparse.Namespace) -> int:
         return 0
     from crankwise.cli.tables import printed
     from crankwise.wording.accuracy import explained, share_table, told_after, told_before
+    from crankwise.wording.job_accuracy import no_class_text
 
-    print(*told_before(found), "", sep="\n")
+    print(*told_before(found), sep="\n")
+    if job and (told := no_class_text(job.job.part.kind)):
+        print(f"  {told}")
+    print()
     print(printed(*share_table(found.shares)))
     print(*told_after(found, cut), sep="\n")
     if arguments.explain:
@@ -112,16 +123,22 @@ def run(arguments: argparse.Namespace) -> int:
     return 0
 
 
-def _budget(arguments: argparse.Namespace) -> "Budget | None":
-    from crankwise.tasks.budget import asked_budget, job_file_budget
-
+def _named_job(arguments: argparse.Namespace) -> "LoadedJob | None":
+    """Return the job whose file was named, or None where the part was typed."""
     if arguments.divisions and arguments.divisions.lower().endswith(".toml") and not arguments.job:
         arguments.job, arguments.divisions = arguments.divisions, None
     if arguments.job:
-        for name in ("teeth", "module", "dp"):
+        for name in ("teeth", "module", "dp", "helix"):
             if getattr(arguments, name):
                 raise BadCommand(f"--{name}: the job file says what is made; give one or the other")
-        job = asked_job(arguments)
+        return asked_job(arguments)
+    return None
+
+
+def _budget(arguments: argparse.Namespace, job: "LoadedJob | None") -> "Budget | Division":
+    from crankwise.tasks.budget import asked_budget, job_file_budget
+
+    if job:
         return job_file_budget(job, arguments.holding, arguments.size, arguments.both_sides)
     if not arguments.head:
         raise BadCommand(f"--head: missing; see {arguments.told_by} --help")
@@ -136,6 +153,7 @@ def _budget(arguments: argparse.Namespace) -> "Budget | None":
         teeth=arguments.teeth,
         module=arguments.module,
         dp=arguments.dp,
+        helix=arguments.helix,
         work=arguments.work,
         way=arguments.way,
         holding=arguments.holding,

@@ -249,6 +249,7 @@ def _part_arguments(command: argparse.ArgumentParser) -> None:
     command.add_argument(
         "--dp", metavar="P", help="diametral pitch, in teeth to an inch of diameter, instead"
     )
+    command.add_argument("--helix", metavar="A", help="helix angle in degrees (default 0: a spur gear)")
     command.add_argument("--rim", metavar="DIAMETER", help="diameter at which measured angles become lengths")
     command.add_argument("--wanted", metavar="LENGTH", help="what the sizes should be")
     command.add_argument(
@@ -286,6 +287,7 @@ def _part(arguments: argparse.Namespace) -> int:
         teeth=arguments.teeth,
         module=arguments.module,
         dp=arguments.dp,
+        helix=arguments.helix,
         rim=arguments.rim,
         wanted=arguments.wanted,
         pins=arguments.pins,

@@ -7,6 +7,8 @@ examples:
       the class that a measured gear reaches
   crankwise tolerance --dp 24 --teeth 36 --class 9 --measured-single 0.7thou --measured-cumulative 2thou
       whether it keeps class 9; exit code 1 when it does not
+  crankwise tolerance --module 2 --teeth 30 --helix 30 --class 9
+      of a helical gear, by its normal module
   crankwise tolerance --module 2 --teeth 50 --class 8 --standard iso-1995 --json
       by the older edition, for a program
 """
@@ -19,11 +21,16 @@ from crankwise.cli.asking import json_argument
 
 
 def gear_arguments(command: argparse.ArgumentParser) -> None:
-    """Add --teeth, --module and --dp."""
+    """Add --teeth, --module, --dp and --helix."""
     command.add_argument("--teeth", metavar="Z", help="number of teeth, 3 or more")
     command.add_argument("--module", metavar="M", help="normal module, in mm")
     command.add_argument(
         "--dp", metavar="P", help="diametral pitch, in teeth to an inch of diameter, instead"
+    )
+    command.add_argument(
+        "--helix",
+        metavar="A",
+        help="helix angle in degrees, to 60 (default 0: a spur gear); the module is the normal one",
     )
 
 
@@ -55,7 +62,7 @@ def run(arguments: argparse.Namespace) -> int:
     from crankwise.tasks.tolerance import asked_gear_size, tolerance, tolerance_answer
 
     found = tolerance(
-        asked_gear_size(arguments.teeth, arguments.module, arguments.dp),
+        asked_gear_size(arguments.teeth, arguments.module, arguments.dp, arguments.helix),
         arguments.grade,
         arguments.standard,
         arguments.measured_single,

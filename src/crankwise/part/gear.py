@@ -232,16 +232,7 @@ class Gear:
                 "shift",
                 f"{as_text(self.shift)} modules; a profile shift lies from -1 to 2, mostly from 0 to 0.6",
             )
-        if self.helix < 0:
-            yield Fault(
-                "helix", f"{_degrees(self.helix)} degrees; give it above 0, and the hand as right or left"
-            )
-        elif self.helix > _MOST_HELIX:
-            yield Fault(
-                "helix",
-                f"{_degrees(self.helix)} degrees; a helical gear winds by 0 to 60 degrees, and a mill's table "
-                "swings to about 45; nearer 90 it is a worm, which is cut as a thread",
-            )
+        yield from helix_faults(self.helix)
         if not 0 <= self.thinning_mm <= max(self.module_mm, Fraction(0)) / 2:
             yield Fault(
                 "thinning",
@@ -278,6 +269,18 @@ def tooth_faults(teeth: int, module_mm: Fraction, pressure_angle: Fraction) -> I
         yield Fault(
             "pressure angle",
             f"{_degrees(pressure_angle)} degrees; from 10 to 35 degrees; gears have 20, older ones 14.5",
+        )
+
+
+def helix_faults(helix: Fraction) -> Iterator[Fault]:
+    """Yield what is out of range in a helix angle, in turns."""
+    if helix < 0:
+        yield Fault("helix", f"{_degrees(helix)} degrees; give it above 0, and the hand as right or left")
+    elif helix > _MOST_HELIX:
+        yield Fault(
+            "helix",
+            f"{_degrees(helix)} degrees; a helical gear winds by 0 to 60 degrees, and a mill's table "
+            "swings to about 45; nearer 90 it is a worm, which is cut as a thread",
         )
 
 

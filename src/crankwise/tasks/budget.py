@@ -13,11 +13,13 @@ from crankwise.exact.number import as_text
 from crankwise.part.part import Part, Work
 from crankwise.plan.plan import Plan
 from crankwise.tasks.answers import FORMAT
-from crankwise.tasks.divide import asked_part, divide, whole_number
+from crankwise.tasks.divide import Division, asked_part, whole_number
 from crankwise.tasks.heads import load_head
+from crankwise.tasks.helix import WAYS_LEFT
 from crankwise.tasks.job_accuracy import beside_other_ways, gear_of, job_budget
 from crankwise.tasks.job_file import LoadedJob
-from crankwise.tasks.jobs import ways_for
+from crankwise.tasks.jobs import divided, ways_for
+from crankwise.tasks.part_kinds import MadePart
 from crankwise.tasks.tolerance import asked_gear_size
 from crankwise.tasks.what_if import WhatIf, asked_sizes
 from crankwise.wording.accuracy import CAUSES
@@ -35,15 +37,17 @@ def asked_budget(
     teeth: str | None = None,
     module: str | None = None,
     dp: str | None = None,
+    helix: str | None = None,
     work: str = "",
     way: str | None = None,
     holding: str | None = None,
     sizes: Sequence[str] = (),
     both_sides: bool = False,
-) -> Budget | None:
-    """Return the budget that was typed, or None where the head has no way within the tolerance.
+) -> Budget | Division:
+    """Return the budget that was typed, or the division where the head has no way within the tolerance.
 
     divisions  as the task `divide` takes them; or `teeth` with `module` or `dp` for a gear
+    helix      of a gear, in degrees; nothing for a spur gear
     sizes      each as cause=size or cause=low..high
 
     Raises Mendable.
@@ -51,22 +55,23 @@ def asked_budget(
     from crankwise.tasks.sheet import chosen_way, read_work
 
     head = load_head(head_path)
-    gear = asked_gear_size(teeth, module, dp) if teeth or module or dp else None
+    gear = asked_gear_size(teeth, module, dp, helix) if teeth or module or dp or helix else None
     part = _part(gear, divisions, rim, read_work(work) if work else None)
     assert part.rim_mm is not None
     asked = asked_sizes(holding, sizes)
-    division = divide(head, part, within)
+    made = MadePart("", part, methods=WAYS_LEFT if gear and gear.helix else None)
+    division = divided(head, made, within or "")
     chosen = chosen_way(division, way)
     if chosen is None:
-        return None
+        return division
     found = budget(Plan(part, chosen), float(part.rim_mm), gear, asked, both_sides)
     return beside_other_ways(found, division, WhatIf(asked, both_sides))
 
 
 def job_file_budget(
     job: LoadedJob, holding: str | None = None, sizes: Sequence[str] = (), both_sides: bool = False
-) -> Budget | None:
-    """Return the budget of a job that was read from a file, or None where its head has no way within the tolerance.
+) -> Budget | Division:
+    """Return the budget of a job that was read from a file, or its division where no way is within the tolerance.
 
     holding, sizes, both_sides  as for `asked_budget`
 
@@ -79,7 +84,7 @@ def job_file_budget(
     division = ways_for(job.job, job.head, job.made)
     chosen = chosen_way(division, job.job.way or None)
     if chosen is None:
-        return None
+        return division
     found = job_budget(Plan(job.made.part, chosen), gear_of(job.made), what_if=what_if)
     return beside_other_ways(found, division, what_if)
 

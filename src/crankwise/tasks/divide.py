@@ -1,5 +1,6 @@
 """Ask for a division: read what was typed, and find every way."""
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from fractions import Fraction
 
@@ -21,6 +22,7 @@ class Division:
 
     tolerance  what was asked, in turns of the spindle; None when nothing was
     why_none   why the work leaves none of the ways that the head has; empty where it leaves one, or the head has none
+    methods    the methods of dividing that the work leaves; None for all
     """
 
     head: Head
@@ -28,6 +30,11 @@ class Division:
     tolerance: Fraction | None
     ways: tuple[Way, ...]
     why_none: str = ""
+    methods: tuple[str, ...] | None = None
+
+    def left_of(self, ways: Iterable[Way]) -> tuple[Way, ...]:
+        """Return those of some ways that the work leaves."""
+        return tuple(way for way in ways if self.methods is None or way.method in self.methods)
 
     @property
     def is_answered(self) -> bool:

@@ -35,12 +35,13 @@ def inspect_sheet(
     teeth: str | None = None,
     module: str | None = None,
     dp: str | None = None,
+    helix: str | None = None,
     rim: str | None = None,
     wanted: str | None = None,
     pins: str | None = None,
 ) -> Inspection:
     """Return what readings say of a part; the rest as typed, None where nothing was. Raises Mendable."""
-    gear = asked_gear_size(teeth, module, dp) if teeth or module or dp else None
+    gear = asked_gear_size(teeth, module, dp, helix) if teeth or module or dp or helix else None
     rim_mm = read_diameter(rim, "rim") if rim else gear.diameter_mm if gear else None
     wanted_mm = read_length(wanted, "wanted") if wanted else None
     pins_mm = read_diameter(pins, "pins") if pins else None

@@ -25,13 +25,11 @@ def gear_of(made: MadePart) -> Gear | None:
 
 
 def gear_size(gear: Gear | None) -> GearSize | None:
-    """Return a gear as far as its class depends on it; None for any other part.
-
-    A helical gear is left out: the class is asked for by its normal module and its true diameter.
-    """
-    if gear is None or gear.is_helical:
+    """Return a gear as far as its class depends on it; None for any other part."""
+    if gear is None:
         return None
-    return GearSize(gear.teeth, gear.module_mm)
+    # The normal module of a gear told across its shaft is no round figure: to a millionth of a micrometre.
+    return GearSize(gear.teeth, round(Fraction(gear.normal_module_mm), 9), gear.helix)
 
 
 def needs_rim(plan: Plan, gear: Gear | None) -> bool:
@@ -82,7 +80,7 @@ def beside_other_ways(found: Budget, division: Division, what_if: WhatIf = AS_IT
     head, tolerance = division.head, division.tolerance
     ways = [way for way in division.ways if tolerance is None or is_within(way, tolerance)]
     if head.known_errors and not found.plan.way.corrects:
-        ways += corrected_ways(head, division.part.divisions, tolerance)[:1]
+        ways += division.left_of(corrected_ways(head, division.part.divisions, tolerance))[:1]
     return replace(found, other=other_way(found, ways, what_if.sizes, what_if.both_sides))
 
 

@@ -74,10 +74,8 @@ def divided(head: Head, made: MadePart, within: str = "", corrected: bool = Fals
 
     corrected  whether settings are corrected for the head's known errors
     """
-    division = divide(head, made.part, within or None, corrected)
-    if made.methods is None:
-        return division
-    left = tuple(way for way in division.ways if way.method in made.methods)
+    division = replace(divide(head, made.part, within or None, corrected), methods=made.methods)
+    left = division.left_of(division.ways)
     why_none = PIN_NEEDS_A_PLATE.format(name=head.name) if division.ways and not left else ""
     return replace(division, ways=left, why_none=why_none)
 

@@ -47,6 +47,7 @@ def measured_part(
     teeth: str | None = None,
     module: str | None = None,
     dp: str | None = None,
+    helix: str | None = None,
     rim: str | None = None,
     wanted: str | None = None,
     pins: str | None = None,
@@ -65,10 +66,12 @@ def measured_part(
         if of:
             raise BadDivisions("of: a line of the measuring card, so name the job too: --job")
         return MeasuredPart(
-            Judgement(inspect_sheet(sheet, teeth, module, dp, rim, wanted, pins), None), "Part", None
+            Judgement(inspect_sheet(sheet, teeth, module, dp, helix, rim, wanted, pins), None), "Part", None
         )
-    if teeth or module or dp:
-        raise BadDivisions("teeth, module, dp: given beside a job, which says them itself; leave them out")
+    if teeth or module or dp or helix:
+        raise BadDivisions(
+            "teeth, module, dp, helix: given beside a job, which says them itself; leave them out"
+        )
     loaded = load_job(job, with_head=head is None)
     plan = plan_of(loaded, head, way)
     gear = gear_of(loaded.made)

@@ -152,7 +152,10 @@ def chosen_way(division: Division, named: str | None) -> Way | None:
         from crankwise.plan.corrected import corrected_ways
 
         ways = corrected_ways(division.head, division.part.divisions, division.tolerance)
-        division, named = replace(division, ways=tuple(ways)), named.removesuffix("corrected").rstrip(":")
+        division, named = (
+            replace(division, ways=division.left_of(ways)),
+            named.removesuffix("corrected").rstrip(":"),
+        )
         if not named:
             return division.ways[0] if division.is_answered else None
     for way in division.ways:

@@ -1,17 +1,22 @@
 """Look up what a class of a gear standard allows, and which class a measured gear reaches."""
 
+from fractions import Fraction
 from typing import Any
 
 from crankwise.accuracy.tolerance import STANDARDS, Allowed, GearSize, Judged, adjacent_pitch, runout
-from crankwise.errors import BadLength, BadNumber, UnknownThing
+from crankwise.errors import BadLength, BadNumber, FaultsFound, UnknownThing
 from crankwise.exact.length import INCH, read_length
 from crankwise.exact.number import as_text, read_number
+from crankwise.part.gear import helix_faults
 from crankwise.tasks.answers import FORMAT
+from crankwise.tasks.asked_tooth import asked_angle
 from crankwise.tasks.divide import whole_number
 
 
-def asked_gear_size(teeth: str | None, module: str | None, dp: str | None) -> GearSize:
-    """Return the gear that was typed: its teeth, and its module in mm or its diametral pitch.
+def asked_gear_size(
+    teeth: str | None, module: str | None, dp: str | None, helix: str | None = None
+) -> GearSize:
+    """Return the gear that was typed: its teeth, its normal module in mm or diametral pitch, and its helix in degrees.
 
     Raises Mendable.
     """
@@ -28,7 +33,17 @@ def asked_gear_size(teeth: str | None, module: str | None, dp: str | None) -> Ge
     if value <= 0:
         what = "module" if module else "diametral pitch"
         raise BadNumber(f"{what}: {as_text(value)} is not above 0")
-    return GearSize(count, value if module else INCH / value)
+    return GearSize(count, value if module else INCH / value, _helix(helix))
+
+
+def _helix(typed: str | None) -> Fraction:
+    """Return the helix angle that was typed, in turns; 0 where none was."""
+    if not typed:
+        return Fraction(0)
+    helix = asked_angle(typed, "helix")
+    if faults := list(helix_faults(helix)):
+        raise FaultsFound(faults)
+    return helix
 
 
 def tolerance(
@@ -79,6 +94,7 @@ def tolerance_answer(found: Judged) -> dict[str, Any]:
         "format": FORMAT,
         "teeth": found.gear.teeth,
         "module_mm": as_text(found.gear.module_mm),
+        "helix_deg": as_text(found.gear.helix * 360),
         "diameter_mm": as_text(found.gear.diameter_mm),
         "standard": found.standard.name,
         "source": found.standard.source,

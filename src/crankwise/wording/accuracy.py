@@ -18,6 +18,10 @@ from crankwise.wording.ways import method_name, setup_text
 UNITS: Mapping[Unit, str] = {"arcsec": '"', "mm": " mm", "mark": " of a mark", "mm in 100": " mm in 100 mm"}
 
 RECALLED = "The formula of ISO 1328-1:2013 was recalled, not read: look the class up before you rely on it."
+ACROSS_THE_SHAFT = (
+    "The pitch of a helical gear is meant across its shaft, half-way along the face; how truly its teeth wind has "
+    "classes of its own, which are not reckoned here."
+)
 RESOLUTION = (
     "Resolution is not accuracy: how finely a scale can be read says nothing of the worm and its wheel."
 )
@@ -348,7 +352,7 @@ def told_before(budget: Budget) -> list[str]:
         cumulative = class_text(budget.reached.cumulative_pitch, standard)
         parts = f" (single pitch {single}, cumulative {cumulative})" if single != cumulative else ""
         lines.append(f"  by {standard.name}: {class_text(budget.reached.gear, standard)}{parts}")
-    else:
+    elif budget.plan.part.work != "space":
         lines.append(f"  {position_text(budget.part)}")
     return lines
 
@@ -366,6 +370,7 @@ def told_after(budget: Budget, simulated: Simulated | None) -> list[str]:
     if simulated:
         lines.append(f"{simulated_text(simulated, budget.plan.part.work == 'space')}.")
     if budget.reached:
+        lines += [ACROSS_THE_SHAFT] if budget.gear and budget.gear.helix else []
         lines.append(RECALLED)
     lines.append(RESOLUTION)
     return lines

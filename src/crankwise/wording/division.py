@@ -106,6 +106,15 @@ def refusal_text(
     return f"no way within {within}; {found}{at_rim}"
 
 
+def no_way_text(
+    head: Head, ways: Sequence[Way], named: str | None, part: Part, tolerance: Fraction | None, why: str = ""
+) -> str:
+    """Return why the answer is no: as `refusal_text`, and of the way that was named where another would do."""
+    if named and any(is_within(way, tolerance) for way in ways):
+        ways = [way for way in ways if named in (way.key, way.method)]
+    return refusal_text(head, ways, part, tolerance, why)
+
+
 def _no_way(head: Head, part: Part) -> str:
     """Notched wheels alone cut what divides their notches; any other scale serves unless it does not close."""
     if part.is_straight != head.is_straight:

@@ -9,7 +9,7 @@ from crankwise.accuracy.inspected_part import Inspection
 from crankwise.accuracy.inspection import Inspected, Sizes
 from crankwise.accuracy.part_causes import Cause
 from crankwise.accuracy.tolerance import STANDARDS
-from crankwise.wording.accuracy import CAUSES, both
+from crankwise.wording.accuracy import ACROSS_THE_SHAFT, CAUSES, both
 from crankwise.wording.card import length_text
 from crankwise.wording.figures import decimal
 
@@ -30,6 +30,7 @@ def inspection_lines(found: Inspection, inch_first: bool = False) -> list[str]:
         if reached := found.reached:
             grade = "rougher than the roughest class" if reached.gear is None else f"class {reached.gear}"
             lines.append(f"By {STANDARDS['iso-2013'].name}: {grade} ({STANDARDS['iso-2013'].source}).")
+        lines += [ACROSS_THE_SHAFT] if found.gear and found.gear.helix else []
         lines += [f"Beware: {sentence}." for sentence in found.outside]
         lines += [f"It points to: {cause_text(cause)}." for cause in found.causes]
         if not found.causes:

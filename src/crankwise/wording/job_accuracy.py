@@ -12,7 +12,7 @@ from crankwise.accuracy.tolerance import STANDARDS
 from crankwise.exact.length import rim_length
 from crankwise.part.part import Work
 from crankwise.plan.plan import Plan
-from crankwise.wording.accuracy import CAUSES, both, size_text
+from crankwise.wording.accuracy import ACROSS_THE_SHAFT, CAUSES, both, size_text
 from crankwise.wording.figures import arcseconds, decimal
 
 NOT_ACCURACY = (
@@ -135,6 +135,26 @@ def _head_state(budget: Budget) -> str:
     return f"{calibrated}{guessed} of its {len(told)} causes are typical sizes, not measured"
 
 
+_NO_CLASS = {
+    "bevel": "bevel gears have their own in ISO 17485",
+    "worm-wheel": "worm wheels have their own in DIN 3974",
+    "clock-wheel": "wheels with cycloidal teeth have none there",
+}
+
+
+def no_class_text(kind: str) -> str:
+    """Return why a gear of this kind of part is given no class; empty for all other parts.
+
+    Source: which standard has them, from memory, not checked.
+    """
+    if kind not in _NO_CLASS:
+        return ""
+    return (
+        f"No class is told: those of {STANDARDS['iso-2013'].name} are for involute teeth on a cylinder; "
+        f"{_NO_CLASS[kind]} (from memory, and no formula of theirs is at hand). The deviations above hold all the same."
+    )
+
+
 def class_lines(budget: Budget) -> tuple[str, ...]:
     """Return the class of a gear, then what it is to be taken with; nothing for any other part."""
     if budget.reached is None:
@@ -150,6 +170,7 @@ def class_lines(budget: Budget) -> tuple[str, ...]:
         for grade in (reached.single_pitch, reached.cumulative_pitch)
     )
     lines.append(f"Single pitch: {single}. Cumulative pitch: {cumulative}. The rougher of the two counts.")
+    lines += [ACROSS_THE_SHAFT] if budget.gear and budget.gear.helix else []
     lines += [f"Beware: {sentence}; the class is then only a guess." for sentence in budget.outside]
     return tuple(lines)
 

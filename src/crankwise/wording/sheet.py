@@ -9,11 +9,10 @@ from crankwise.head.head import Head
 from crankwise.part.divisions import EqualDivisions, EqualSteps
 from crankwise.part.part import Part, Work
 from crankwise.plan.plan import Plan
-from crankwise.ways.ranking import is_within
 from crankwise.ways.way import Setting, Way
 from crankwise.wording import along
 from crankwise.wording.angle import decimal_degrees, degrees_minutes_seconds
-from crankwise.wording.division import refusal_text, worst_error_text
+from crankwise.wording.division import no_way_text, worst_error_text
 from crankwise.wording.figures import at_the_rim, decimal, short
 from crankwise.wording.sheet_cells import named, set_here
 from crankwise.wording.ways import method_name, setup_text
@@ -278,9 +277,7 @@ def no_sheet_text(
 
     why  why the work leaves none of the head's ways, where it is the work that does
     """
-    if named and any(is_within(way, tolerance) for way in ways):
-        ways = [way for way in ways if named in (way.key, way.method)]
-    return f"{refusal_text(head, ways, part, tolerance, why)}; nothing was written"
+    return f"{no_way_text(head, ways, named, part, tolerance, why)}; nothing was written"
 
 
 def _both(turns: Fraction) -> str:

@@ -1,16 +1,17 @@
 """The words of a pitch tolerance: what a class allows, and what a measured gear reaches."""
 
 from crankwise.accuracy.tolerance import RECALLED, Judged
-from crankwise.wording.accuracy import both, class_text, micrometres, thou
+from crankwise.wording.accuracy import ACROSS_THE_SHAFT, both, class_text, micrometres, thou
 from crankwise.wording.figures import short
 
 
 def tolerance_lines(judged: Judged) -> list[str]:
     """Return the answer, a line each."""
     gear, standard = judged.gear, judged.standard
-    lines = [
-        f"{gear.teeth} teeth, module {short(gear.module_mm)} mm, reference diameter {short(gear.diameter_mm)} mm"
-    ]
+    module = f"module {short(gear.module_mm)} mm"
+    if gear.helix:
+        module = f"normal {module}, helix {short(gear.helix * 360)}°"
+    lines = [f"{gear.teeth} teeth, {module}, reference diameter {short(gear.diameter_mm)} mm"]
     if judged.allowed:
         printed = standard.printed(judged.allowed)
         single = f"±{printed.single_pitch:g} µm ({thou(judged.allowed.single_pitch)} thou)"
@@ -29,6 +30,8 @@ def tolerance_lines(judged: Judged) -> list[str]:
         if judged.allowed:
             verdict = "keeps" if judged.keeps_it else "does not keep"
             lines.append(f"The gear {verdict} class {judged.grade} in its pitch.")
+    if gear.helix:
+        lines.append(ACROSS_THE_SHAFT)
     if RECALLED in standard.source:
         lines.append(f"{standard.name}: {RECALLED}.")
     return lines

@@ -13,7 +13,7 @@ from crankwise.errors import BadLength, FaultsFound, Mendable
 from crankwise.tasks.budget import budget_answer
 from crankwise.tasks.divide import Division
 from crankwise.tasks.job_accuracy import beside_other_ways, gear_of, job_budget, needs_rim
-from crankwise.tasks.job_plan import job_made
+from crankwise.tasks.job_plan import job_made, job_of
 from crankwise.tasks.jobs import divided
 from crankwise.tasks.what_if import read_what_if
 from crankwise.tasks.workshop import KeptJob
@@ -30,6 +30,7 @@ from crankwise.wording.job_accuracy import (
     known_and_assumed,
     measured_text,
     neighbours_text,
+    no_class_text,
     typical_text,
     whole_text,
 )
@@ -91,7 +92,7 @@ def _page(visit: Visit, job: KeptJob, found: Budget | None = None, error: Mendab
         "holdings": [("", "as the head file says, or a chuck"), *((key, HELD[key]) for key in HOLDINGS)],
         "fields": _fields(job, bool(visit.query.get("both_sides"))),
         "found": found,
-        **(_shown(found, visit.preferences.inch_first) if found else {}),
+        **(_shown(found, job_of(job.asked).part.kind, visit.preferences.inch_first) if found else {}),
     }
     as_json = budget_answer(found, None) | {"job": job.id} if found else None
     return Page("job_accuracy.html", values, as_json, error=error)
@@ -118,7 +119,7 @@ def _cell(size_um: float, text: str) -> tuple[str, str]:
     return (first, second) if size_um >= LEAST_DRAWN_UM else ("0", "")
 
 
-def _shown(found: Budget, inch_first: bool) -> dict[str, Any]:
+def _shown(found: Budget, kind: str, inch_first: bool) -> dict[str, Any]:
     work = found.plan.part.work
     bars = [
         Bar(
@@ -134,6 +135,7 @@ def _shown(found: Budget, inch_first: bool) -> dict[str, Any]:
     return {
         "figures": figures(found, inch_first),
         "class_lines": class_lines(found),
+        "no_class": no_class_text(kind),
         "recalled": RECALLED if found.reached else "",
         "not_accuracy": NOT_ACCURACY,
         "chart": cause_bars(drawn) if drawn else "",
