@@ -9,6 +9,7 @@ from crankwise.plan.passes import ONE_PASS, Passes
 from crankwise.plan.plan import Plan, planned
 from crankwise.plan.schedule import Row, schedule
 from crankwise.run.evidence import Evidence
+from crankwise.run.gear_at_hand import Gear, gear_at
 from crankwise.run.journal import Entry, Kind, RunState, after, fresh_state
 
 
@@ -23,6 +24,12 @@ def plan_on(
     plan = planned(head, Part(parts, rim_mm, work), way)
     assert plan, "there is no such way"
     return plan
+
+
+def gear_on(head: Head, divisions: Divisions | int, way: str | None = None) -> Gear:
+    """Return what the faults of such a run are measured by at its first row."""
+    plan = plan_on(head, divisions, way)
+    return gear_at(plan, schedule(plan), 0)
 
 
 class AtTheMachine:

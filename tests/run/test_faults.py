@@ -1,5 +1,6 @@
 """Each fault signs what it leaves over; what cannot be told apart is told as both."""
 
+from dataclasses import replace
 from fractions import Fraction
 from math import pi, sin
 
@@ -7,12 +8,13 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from crankwise.run.faults import Explanation, Gear, Kind, Residue, explain, gear_of
+from crankwise.run.faults import Explanation, Kind, Residue, explain
 from tests.gear import BENCH_HEAD, BULL_WHEEL, PLATE_HEAD, head
+from tests.run.machine import gear_on
 
 DEGREE = Fraction(1, 360)
 NEAR = DEGREE / 4
-BENCH = gear_of(head(BENCH_HEAD), 149, backlash=DEGREE * 2 / 3)
+BENCH = replace(gear_on(head(BENCH_HEAD), 149, "dial"), backlash=DEGREE * 2 / 3)
 
 
 def residues(*found: Fraction | int, every: int = 10, near: Fraction = NEAR) -> list[Residue]:
@@ -100,7 +102,7 @@ def test_a_step_too_many_times_its_uncertainty_apart_is_not_one_step() -> None:
 def test_a_rounded_step_added_again_and_again_is_a_ramp() -> None:
     # 28.7 marks instead of 28.685...: 3.7 marks, 11 minutes, after 251 steps.
     step = Fraction("28.7") / 7200 - Fraction(1, 251)
-    gear = gear_of(head(BENCH_HEAD), 251)
+    gear = gear_on(head(BENCH_HEAD), 251, "dial")
     found = explain(
         [Residue(row, Fraction(row, 251), row * step, DEGREE / 60) for row in (50, 100, 150, 200, 250)], gear
     )
@@ -122,7 +124,7 @@ def test_work_off_centre_is_a_sine_once_in_a_turn() -> None:
             )
             for row in range(0, 60, 6)
         ],
-        gear_of(head(BENCH_HEAD), 60),
+        gear_on(head(BENCH_HEAD), 60, "dial"),
     )
     fault = only(found, "off centre")
     assert abs(float(fault.size) * 360 - size) < 0.1
@@ -130,14 +132,67 @@ def test_work_off_centre_is_a_sine_once_in_a_turn() -> None:
 
 
 def test_where_a_turn_is_two_parts_both_are_told() -> None:
-    found = explain(residues(0, 0, 5 * DEGREE), gear_of(head(BENCH_HEAD), 144))
+    found = explain(residues(0, 0, 5 * DEGREE), gear_on(head(BENCH_HEAD), 144, "dial"))
     assert kinds(found) == ["whole turn", "miscount", "slip"]
 
 
-def test_a_head_without_a_dial_or_a_crank_has_fewer_signatures() -> None:
-    assert gear_of(head(PLATE_HEAD), 51).interval is None
-    assert gear_of(head(BULL_WHEEL), 12) == Gear(Fraction(1, 12), None, None, None)
-    assert gear_of(head(BENCH_HEAD), None).part is None
+PLATE = gear_on(head(PLATE_HEAD), 60, "plain:circle=15:turns=0:holes=10")
+HOLE = DEGREE * 9 / 15
+WHEEL = gear_on(head(BULL_WHEEL), 12)
+
+
+@pytest.mark.parametrize("times", [1, -1, 2])
+def test_holes_that_were_miscounted_are_no_slip_and_no_misread_dial(times: int) -> None:
+    found = explain(residues(0, 0, times * HOLE, near=DEGREE / 20), PLATE)
+    fault = only(found, "miscount of holes")
+    assert (fault.times, fault.since, fault.clear) == (times, 20, 10)
+    assert kinds(found) == ["miscount of holes", "slip"]
+
+
+def test_notches_that_were_miscounted_are_counted() -> None:
+    found = explain(residues(0, 6 * DEGREE, 6 * DEGREE), WHEEL)
+    assert kinds(found) == ["miscount of notches", "slip"]
+    assert found[0].times == 1
+
+
+@pytest.mark.parametrize("each", [1, -2])
+def test_sector_arms_set_wrong_are_known_by_how_many_moves_were_made(each: int) -> None:
+    """Ten moves of a hole each are 6 degrees, and forty are 24: past the whole circle it is told as well."""
+    found = explain(residues(*(row * 10 * each * HOLE for row in range(5))), PLATE)
+    fault = found[0]
+    assert (fault.kind, fault.times, fault.size) == ("wrong arms", each, each * HOLE)
+    assert fault.remedy == "set the arms again"
+    (first,) = residues(10 * each * HOLE, every=1)
+    once_round = replace(first, row=610, found=10 * each * HOLE)
+    assert only(explain([once_round], PLATE), "wrong arms").times == each
+
+
+def test_a_hole_lost_once_is_not_laid_to_the_arms() -> None:
+    assert "wrong arms" not in kinds(explain(residues(0, 0, HOLE, near=DEGREE / 20), PLATE))
+
+
+def test_a_move_that_is_rounded_is_a_miscount_all_the_same() -> None:
+    """On a ring read to half degrees, 1/77 is set as 4.5 or as 5: so much is left over, and not 4.675 degrees."""
+    ring = gear_on(head(BENCH_HEAD), 77, "ring:ring=360")
+    found = explain(residues(0, 5 * DEGREE), ring)
+    assert (found[0].kind, found[0].times) == ("miscount", 1)
+    assert kinds(explain(residues(0, Fraction(11, 2) * DEGREE), ring)) == ["slip"]
+
+
+def test_a_ring_is_misread_by_its_own_numerals() -> None:
+    ring = gear_on(head(BENCH_HEAD), 77, "ring:ring=360")
+    assert only(explain(residues(0, 10 * DEGREE), ring), "misread numeral").times == 1
+    assert "misread numeral" not in kinds(explain(residues(0, DEGREE / 2), ring))
+
+
+def test_one_reading_is_a_rounded_step_where_rounding_makes_so_much() -> None:
+    step = Fraction("0.3") / 7200
+    one = [Residue(25, Fraction(25, 149), 25 * step, DEGREE / 60, Fraction(8))]
+    fault = only(explain(one, BENCH, true_at_start=True), "wrong step")
+    assert abs(fault.size - step) < DEGREE / 60 / 25
+    assert "wrong step" not in kinds(explain(one, BENCH))  # after a slip, nobody knows what it began from
+    coarse = [replace(one[0], found=25 * DEGREE / 10)]
+    assert "wrong step" not in kinds(explain(coarse, BENCH, true_at_start=True))  # two marks at a move
 
 
 @given(
@@ -161,6 +216,6 @@ def test_the_fault_that_was_made_is_always_among_those_told(
         Residue(row, Fraction(row, 149), (times * unit if row >= since else 0) + data.draw(out), near)
         for row in rows
     ]
-    fault = only(explain(made, gear_of(head(BENCH_HEAD), 149)), kind)
+    fault = only(explain(made, BENCH), kind)
     assert fault.times in (times, times // abs(times))
     assert fault.since == since

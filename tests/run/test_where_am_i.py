@@ -11,8 +11,8 @@ from crankwise.part.divisions import AngleList, EqualDivisions, EqualSteps
 from crankwise.plan.passes import with_trace
 from crankwise.run.check_points import checks
 from crankwise.run.evidence import Evidence
-from crankwise.run.faults import explain, gear_of
-from crankwise.run.ring_readings import part_and_gear
+from crankwise.run.faults import explain
+from crankwise.run.gear_at_hand import gear_at
 from crankwise.run.slips import residue_of
 from crankwise.run.where_am_i import WhereAmI, where_am_i
 from tests.gear import BENCH_HEAD, BULL_WHEEL, MILL_TABLE, PLATE_HEAD, head
@@ -101,7 +101,9 @@ def test_a_whole_turn_out_stands_between_positions_with_nothing_slipped(tide_rin
     assert found.off_a_row is not None
     assert abs(found.off_a_row.ahead - Fraction(1, 72)) <= found.off_a_row.within
     assert (found.off_a_row.row, found.off_a_row.turns) == (60, 1)
-    named = explain([residue_of(found.off_a_row, tide_ring.evidence)], gear_of(head(BENCH_HEAD), 149))
+    named = explain(
+        [residue_of(found.off_a_row, tide_ring.evidence)], gear_at(tide_ring.plan, tide_ring.rows, 60)
+    )
     assert named[0].kind == "whole turn"
     assert named[0].times == 1
 
@@ -243,12 +245,14 @@ def test_a_turn_of_the_screw_too_few_is_found_by_measuring(sluice_rack: AtTheMac
     assert found.off_a_row is not None
     assert (found.off_a_row.row, found.off_a_row.turns) == (23, -1)
     assert abs(along(found.off_a_row.ahead) + 5) < Fraction(1, 20)
-    named = explain((residue_of(found.off_a_row, sluice_rack.evidence),), part_and_gear(sluice_rack.plan))
+    named = explain(
+        (residue_of(found.off_a_row, sluice_rack.evidence),), gear_at(sluice_rack.plan, sluice_rack.rows, 23)
+    )
     assert (named[0].kind, named[0].times) == ("whole turn", -1)
 
 
 def test_a_step_of_a_rack_is_what_a_miscount_is_measured_by(sluice_rack: AtTheMachine) -> None:
-    part = part_and_gear(sluice_rack.plan).part
+    part = gear_at(sluice_rack.plan, sluice_rack.rows, 23).part
     assert part is not None
     assert along(part) == PI
 

@@ -6,7 +6,7 @@ from fractions import Fraction
 from crankwise.part.divisions import EqualDivisions
 from crankwise.plan.passes import ONE_PASS, Pass, with_trace
 from crankwise.run.check_points import checks
-from crankwise.run.faults import Residue, explain, gear_of
+from crankwise.run.faults import Residue, explain
 from crankwise.run.merge import merged
 from crankwise.run.where_am_i import where_am_i
 from crankwise.wording.run_checks import (
@@ -21,7 +21,7 @@ from crankwise.wording.run_checks import (
 from crankwise.wording.run_faults import fault_text
 from crankwise.wording.run_where import where_text
 from tests.gear import BENCH_HEAD, PLATE_HEAD, head
-from tests.run.machine import AtTheMachine, plan_on
+from tests.run.machine import AtTheMachine, gear_on, plan_on
 
 
 def tide_ring(done: int) -> AtTheMachine:
@@ -86,7 +86,7 @@ def test_a_misreading_is_asked_to_be_read_again() -> None:
 
 
 def test_a_fault_is_said_in_three_parts_what_why_and_what_to_do() -> None:
-    gear = gear_of(head(BENCH_HEAD), 149)
+    gear = gear_on(head(BENCH_HEAD), 149, "dial")
     near = Fraction(1, 3600)
     left = [
         Residue(row, Fraction(row, 149), found, near)

@@ -11,7 +11,7 @@ no clock here; a tap brings its time with it, as data.
     evidence                 what each row shows on every scale, for every way to divide
     odds, weighing, slips,
     where_am_i               where the machine stands, or what has slipped
-    faults                   the fault named from what is left over
+    faults, gear_at_hand     the fault named from what is left over, by what is turned and counted
     ring_readings,
     first_line               what the ring and the returns to the first line leave over
 

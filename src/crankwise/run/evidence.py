@@ -19,6 +19,7 @@ from crankwise.plan.schedule import Row, ring_check
 from crankwise.run.in_hand import anchored
 from crankwise.run.state import NO_SLIP, Anchor
 from crankwise.ways.constant_move import ConstantMove
+from crankwise.ways.way import Setting
 
 DIAL, RING, HOLE, BACK_HOLE, NOTCH, SECOND_NOTCH = (
     "dial",
@@ -178,7 +179,7 @@ class Evidence:
 
         Empty for a way that does not turn a crank. In the order in which the ring's reading rises.
         """
-        ratio = self.plan.head.ratio
+        ratio = self.plan.way.crank_ratio
         if ratio is None or all(row.reached.setting.turns is None for row in self.rows):
             return ()
         turn = (1 if self.plan.head.ring_grows else -1) / ratio
@@ -187,6 +188,11 @@ class Evidence:
             (rows.get((row.reached.achieved + turn) % 1), rows.get((row.reached.achieved - turn) % 1))
             for row in self.rows
         )
+
+    def set_reading(self, row: int) -> Fraction | None:
+        """Return what the dial or the ring shows where a row is set by it; None where holes or notches are counted."""
+        setting = self.rows[row].reached.setting
+        return None if setting.reading is None else self.shown[row][_set_by(setting)]
 
     def column(self, name: str) -> tuple[int, list[int | None]]:
         """Return what each row shows on one scale as whole numbers over one bottom; None where it shows none."""
@@ -226,12 +232,15 @@ class Evidence:
         return Readable(name, counts[1 if name in (BACK_HOLE, SECOND_NOTCH) else 0])
 
 
+def _set_by(setting: Setting) -> str:
+    return RING if setting.turns is None and setting.notches is None else DIAL
+
+
 def _shown(row: Row) -> dict[str, Fraction]:
     setting = row.reached.setting
     shown: dict[str, Fraction] = {}
     if setting.reading is not None:
-        by_ring = setting.turns is None and setting.notches is None
-        shown[RING if by_ring else DIAL] = setting.reading
+        shown[_set_by(setting)] = setting.reading
     if setting.holes is not None:
         names = (HOLE if setting.circle is None else f"{HOLE} of {setting.circle}", BACK_HOLE)
         shown |= {name: Fraction(holes) for name, holes in zip(names, setting.holes, strict=False)}

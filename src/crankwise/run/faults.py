@@ -12,17 +12,20 @@ from fractions import Fraction
 from math import cos, pi, sin
 from typing import Literal
 
-from crankwise.head.head import Head
+from crankwise.run.gear_at_hand import MOST_TIMES, Gear
 
 Kind = Literal[
     "miscount",
     "miscount of moves",
     "whole turn",
     "misread numeral",
+    "miscount of holes",
+    "miscount of notches",
     "read backwards",
     "wrong approach",
     "slip",
     "off centre",
+    "wrong arms",
     "wrong step",
 ]
 
@@ -30,8 +33,10 @@ Remedy = Literal[
     "find the row and go on from it",
     "go back past it and come up again",
     "read again and come up again",
+    "count again from the start",
     "re-anchor from here on",
     "true the work on its own arbor",
+    "set the arms again",
     "set every position from the start",
 ]
 
@@ -40,15 +45,18 @@ REMEDIES: dict[Kind, Remedy] = {
     "miscount of moves": "find the row and go on from it",
     "whole turn": "go back past it and come up again",
     "misread numeral": "read again and come up again",
+    "miscount of holes": "count again from the start",
+    "miscount of notches": "count again from the start",
     "read backwards": "read again and come up again",
     "wrong approach": "go back past it and come up again",
     "slip": "re-anchor from here on",
     "off centre": "true the work on its own arbor",
+    "wrong arms": "set the arms again",
     "wrong step": "set every position from the start",
 }
 
-MOST_TIMES = 3
-"""So many positions, turns or intervals at once are still one blunder; more of them would fit anything."""
+ARMS_OUT = (1, -1, 2, -2)
+"""Holes that sector arms are set wrong by; more is seen."""
 
 LEAST_FOR_A_CURVE = 5
 """Residues from which a sine is told: through fewer a sine can always be laid."""
@@ -62,7 +70,7 @@ class Residue:
     target   its exact angle from the start, in turns
     found    where the work was found less where it should be, in turns; positive the way it advances
     within   how near that was measured, either way, in turns
-    reading  what the dial should show there, in marks; None when not set by a dial
+    reading  what the scale that is set should show there, dial or ring; None where holes or notches are counted
     """
 
     row: int
@@ -78,45 +86,13 @@ class Residue:
 
 
 @dataclass(frozen=True, slots=True)
-class Gear:
-    """What the signatures are measured by; None where there is no such thing.
-
-    part       one part of the circle, in turns
-    turn       what one turn of the crank makes, in turns of the spindle
-    mark       what one mark of the dial makes, in turns of the spindle
-    interval   marks from one numeral to the next
-    backlash   the play, in turns of the spindle
-    move       the usual move from one row to the next: ten parts in a pass over every 10th position
-    """
-
-    part: Fraction | None
-    turn: Fraction | None
-    mark: Fraction | None
-    interval: int | None
-    backlash: Fraction | None = None
-    move: Fraction | None = None
-
-
-def gear_of(head: Head, count: int | None, backlash: Fraction | None = None) -> Gear:
-    """Return what faults are measured by on a head; `count` parts of the circle, None for a list."""
-    dial, ratio = head.dial, head.ratio
-    return Gear(
-        part=None if count is None else Fraction(1, count),
-        turn=None if ratio is None else 1 / ratio,
-        mark=None if ratio is None or dial is None else 1 / (ratio * dial.marks),
-        interval=dial.numbered_every or None if dial else None,
-        backlash=backlash,
-    )
-
-
-@dataclass(frozen=True, slots=True)
 class Explanation:
     """A fault that explains every residue.
 
     kind       what it is
     size       what it does to the work, in turns of the spindle, positive ahead; a sine's amplitude;
                what a wrong step adds at each row
-    times      how many parts, moves, turns or intervals; 0 where it is not counted in those
+    times      how many parts, moves, turns, intervals, holes or notches; 0 where it is not counted in those
     since      the first row that shows it
     clear      the last row before it that does not; None when there is none
     until      the last row that shows it, when a later one is clear again; None when it stays
@@ -132,15 +108,22 @@ class Explanation:
     remedy: Remedy
 
 
-def explain(residues: Sequence[Residue], gear: Gear) -> tuple[Explanation, ...]:
+def explain(residues: Sequence[Residue], gear: Gear, true_at_start: bool = False) -> tuple[Explanation, ...]:
     """Return every fault that explains all residues, the plainest first; none when nothing is left over.
 
-    residues  at rows in rising order, each row once
+    residues       at rows in rising order, each row once
+    true_at_start  whether nothing was left over before the first row, where everything was set to zero
     """
     if all(residue.is_nothing for residue in residues):
         return ()
     once_before_twice = sorted(_blunders(residues, gear), key=lambda one: max(1, abs(one.times)))
-    found = [*once_before_twice, *_steps(residues), *_ramps(residues), *_sines(residues)]
+    found = [
+        *once_before_twice,
+        *_arms(residues, gear),
+        *_steps(residues),
+        *_ramps(residues, gear, true_at_start),
+        *_sines(residues),
+    ]
     return tuple(found)
 
 
@@ -157,10 +140,8 @@ def _one_size(residues: Iterable[Residue]) -> tuple[Fraction, Fraction] | None:
     return (low, high) if low <= high else None
 
 
-def _multiple(bounds: tuple[Fraction, Fraction], unit: Fraction | None) -> int | None:
+def _multiple(bounds: tuple[Fraction, Fraction], unit: Fraction) -> int | None:
     """Return how many of a unit lie within bounds, the fewest; None when none but 0 does."""
-    if not unit:
-        return None
     low, high = bounds
     middle = (low + high) / 2
     times = [count for count in range(-MOST_TIMES, MOST_TIMES + 1) if count and low <= count * unit <= high]
@@ -176,15 +157,24 @@ def _blunders(residues: Sequence[Residue], gear: Gear) -> Iterator[Explanation]:
         return _explanation(residues, first, last, kind, size, times)
 
     if bounds is not None:
-        for kind, unit in (
-            ("miscount", gear.part),
-            ("miscount of moves", None if gear.move == gear.part else gear.move),
-            ("whole turn", gear.turn),
-            ("misread numeral", gear.mark * gear.interval if gear.mark and gear.interval else None),
-        ):
-            times = _multiple(bounds, unit)
-            if times is not None and unit is not None:
-                yield told(_as_kind(kind), times * unit, times)
+        wider = bounds[0] - gear.rounded, bounds[1] + gear.rounded
+        interval = abs(gear.mark * gear.interval) if gear.mark and gear.interval else None
+        units: tuple[tuple[Kind, tuple[Fraction | None, ...], tuple[Fraction, Fraction]], ...] = (
+            ("miscount", (gear.part,), wider),
+            ("miscount of moves", (None if gear.move == gear.part else gear.move,), wider),
+            ("whole turn", (gear.turn,), bounds),
+            ("misread numeral", (interval,), bounds),
+            ("miscount of holes", gear.holes, bounds),
+            ("miscount of notches", gear.notches, bounds),
+        )
+        for kind, several, within in units:
+            fewest = min(
+                ((times, unit) for unit in several if unit and (times := _multiple(within, unit))),
+                key=lambda one: abs(one[0]),
+                default=None,
+            )
+            if fewest is not None:
+                yield told(kind, fewest[0] * fewest[1], fewest[0])
         if gear.backlash:
             for size in (gear.backlash, -gear.backlash):
                 if bounds[0] <= size <= bounds[1]:
@@ -198,10 +188,6 @@ def _blunders(residues: Sequence[Residue], gear: Gear) -> Iterator[Explanation]:
         yield told("read backwards", off[0].found, 0)
 
 
-def _as_kind(kind: str) -> Kind:
-    return next(known for known in REMEDIES if known == kind)
-
-
 def _is_mirrored(residue: Residue, mark: Fraction, interval: int) -> bool:
     """Return whether a residue is what comes of counting from the wrong one of the two numerals."""
     if residue.reading is None:
@@ -210,6 +196,24 @@ def _is_mirrored(residue: Residue, mark: Fraction, interval: int) -> bool:
     mirrored = 2 * lower + interval - residue.reading
     off = (mirrored - residue.reading) * mark
     return off != 0 and abs(residue.found - off) <= residue.within
+
+
+def _arms(residues: Sequence[Residue], gear: Gear) -> Iterator[Explanation]:
+    """Yield sector arms that span a hole or two too many or too few: every move is out by as much.
+
+    The row's number is how many moves were made; what they come to is known to a whole turn.
+    """
+    first, last = _stretch(residues)
+    for each in sorted({times * hole for hole in gear.holes for times in ARMS_OUT}, key=abs):
+        if gear.by_arms and all(_is_near(residue, each * residue.row) for residue in residues):
+            times = next(times for hole in gear.holes for times in ARMS_OUT if times * hole == each)
+            yield _explanation(residues, first, last, "wrong arms", each, times)
+            return
+
+
+def _is_near(residue: Residue, size: Fraction) -> bool:
+    off = (residue.found - size) % 1
+    return min(off, 1 - off) <= residue.within
 
 
 def _steps(residues: Sequence[Residue]) -> Iterator[Explanation]:
@@ -225,14 +229,20 @@ def _steps(residues: Sequence[Residue]) -> Iterator[Explanation]:
         yield _explanation(residues, first, last, "slip", (bounds[0] + bounds[1]) / 2, 0)
 
 
-def _ramps(residues: Sequence[Residue]) -> Iterator[Explanation]:
-    """Yield a wrong step: what is left over grows by the same at every row, from nothing at the start."""
+def _ramps(residues: Sequence[Residue], gear: Gear, true_at_start: bool) -> Iterator[Explanation]:
+    """Yield a wrong step: what is left over grows by the same at every row, from nothing at the start.
+
+    Through one residue and the start a line can always be laid, so that the step must also be one that rounding makes.
+    """
     steps = [residue for residue in residues if residue.row]
-    if len(steps) < 2 or any(not residue.is_nothing for residue in residues if not residue.row):
+    if not steps or any(not residue.is_nothing for residue in residues if not residue.row):
         return
     low = max((residue.found - residue.within) / residue.row for residue in steps)
     high = min((residue.found + residue.within) / residue.row for residue in steps)
-    if low <= high and not low <= 0 <= high:
+    if low > high or low <= 0 <= high:
+        return
+    is_rounding = gear.rounded_step is not None and min(abs(low), abs(high)) <= gear.rounded_step
+    if len(steps) > 1 or (true_at_start and steps[0].row > 1 and is_rounding):
         first, last = _stretch(residues)
         yield _explanation(residues, first, last, "wrong step", (low + high) / 2, 0)
 

@@ -7,7 +7,7 @@ Source: common practice; how near a line or a flank is found is said in run/chec
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from fractions import Fraction
 
 from crankwise.exact.length import STRAIGHT_MM
@@ -15,9 +15,8 @@ from crankwise.exact.number import PI
 from crankwise.part.part import Part
 from crankwise.run.check_points import BY_INDICATOR_MM, BY_LOUPE_MM, Checks
 from crankwise.run.entry import Entry, Means, is_put_off
-from crankwise.run.evidence import DIAL
 from crankwise.run.faults import Explanation, Residue, explain
-from crankwise.run.ring_readings import part_and_gear, usual_move
+from crankwise.run.gear_at_hand import gear_at
 from crankwise.run.slips import Slip
 from crankwise.run.state import Fact, RunState
 from crankwise.run.watch import Watch
@@ -114,7 +113,7 @@ def missed_first(watch: Watch, state: RunState) -> MissedFirst | None:
     if off is None:
         return MissedFirst(last, None, (), None)
     residues = return_residues(watch, state)
-    gear = replace(part_and_gear(watch.plan), move=usual_move(watch.rows, 0))
+    gear = gear_at(watch.plan, watch.rows, 0)
     faults = explain(residues, gear) or explain(residues[-1:], gear)
     suspect = worked_since_met(part, state)
     slip = Slip(
@@ -132,7 +131,7 @@ def missed_first(watch: Watch, state: RunState) -> MissedFirst | None:
 def return_residues(watch: Watch, state: RunState) -> tuple[Residue, ...]:
     """Return what each return since the last slip leaves over, the last one of each row, in their order."""
     part, first = watch.plan.part, watch.rows[0]
-    reading = watch.evidence(state.anchor).shown[0].get(DIAL)
+    reading = watch.evidence(state.anchor).set_reading(0)
     found: dict[int, Residue] = {}
     for fact in state.facts:
         entry = fact.entry

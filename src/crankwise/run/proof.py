@@ -111,7 +111,7 @@ def _shows(evidence: Evidence, scale: Readable, row: int, slip: Slipup) -> bool:
     if here is None or not _can_happen(evidence, row, slip):
         return False
     if slip in ("turn short", "turn over"):
-        ratio = evidence.plan.head.ratio
+        ratio = evidence.plan.way.crank_ratio
         if scale.name != RING or ratio is None:
             return False
         return abs(scale.apart(here + scale.full / ratio, here)) > 2 * scale.within

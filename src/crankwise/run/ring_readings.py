@@ -1,18 +1,11 @@
 """What the ring readings of a journal leave over, and the faults that this names."""
 
-from collections import Counter
-from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from fractions import Fraction
-from itertools import pairwise
 
-from crankwise.exact.angle import ARCSECONDS
-from crankwise.head.head import Head
-from crankwise.part.divisions import EqualDivisions, EqualSteps
-from crankwise.plan.plan import Plan
-from crankwise.plan.schedule import Row
-from crankwise.run.evidence import DIAL, RING
-from crankwise.run.faults import Explanation, Gear, Residue, explain, gear_of
+from crankwise.run.evidence import RING
+from crankwise.run.faults import Explanation, Residue, explain
+from crankwise.run.gear_at_hand import gear_at
 from crankwise.run.journal import Entry, RunState
 from crankwise.run.watch import Watch
 
@@ -49,9 +42,10 @@ def disagreement(watch: Watch, state: RunState) -> Disagreement | None:
     if here.is_nothing:
         return None
     shows = watch.evidence(state.anchor).shown[here.row][RING]
-    gear = replace(part_and_gear(watch.plan), move=usual_move(watch.rows, here.row))
+    gear = gear_at(watch.plan, watch.rows, here.row)
     # Older readings may be of another fault, since mended: when all together fit nothing, this one alone does.
-    faults = explain(residues, gear) or explain(residues[-1:], gear)
+    true_at_start = not state.of_kind("slipped")
+    faults = explain(residues, gear, true_at_start) or explain(residues[-1:], gear, true_at_start)
     return Disagreement(entry, shows, here.found, faults)
 
 
@@ -77,31 +71,6 @@ def ring_residues(watch: Watch, state: RunState) -> tuple[Residue, ...]:
         if row <= last:
             shown = evidence.shown[row]
             off = grows * scale.apart(readings[row], shown[RING]) / scale.full
-            target = watch.rows[row].reached.target
-            found.append(Residue(row, target, off, scale.within / scale.full, shown.get(DIAL)))
+            target, reading = watch.rows[row].reached.target, evidence.set_reading(row)
+            found.append(Residue(row, target, off, scale.within / scale.full, reading))
     return tuple(found)
-
-
-def usual_move(rows: Sequence[Row], row: int) -> Fraction | None:
-    """Return the move from one row to the next that most moves of a row's pass are, in turns of the spindle.
-
-    None where there is none: a list of angles. In a pass over every 10th position it is ten parts of the circle.
-    """
-    targets = [one.reached.target for one in rows if one.pass_number == rows[row].pass_number]
-    moves = Counter(after - before for before, after in pairwise(targets))
-    most = moves.most_common(1)
-    return most[0][0] if most and 2 * most[0][1] > len(targets) - 1 else None
-
-
-def part_and_gear(plan: Plan) -> Gear:
-    """Return what the faults of a run of this plan are measured by."""
-    divisions = plan.part.divisions
-    count = divisions.count if isinstance(divisions, EqualDivisions) else None
-    gear = gear_of(plan.head, count, _backlash(plan.head))
-    return replace(gear, part=divisions.step) if isinstance(divisions, EqualSteps) else gear
-
-
-def _backlash(head: Head) -> Fraction | None:
-    """Return the backlash where its owner has measured it."""
-    size = head.error_sizes.of("backlash_arcsec") if head.error_sizes else None
-    return size.high / ARCSECONDS if size is not None and size.is_known and size.high else None

@@ -6,7 +6,8 @@ from fractions import Fraction
 
 from crankwise.run.entry import Joint
 from crankwise.run.evidence import BACK_HOLE, DIAL, HOLE, MEASURED, NOTCH, RING, Evidence, Reading
-from crankwise.run.faults import MOST_TIMES, Residue
+from crankwise.run.faults import Residue
+from crankwise.run.gear_at_hand import MOST_TIMES
 from crankwise.run.odds import rows_about
 from crankwise.run.state import RunState
 from crankwise.ways.way import ScaleWay
@@ -82,7 +83,7 @@ def slip_at(
         off = scale.apart(reading.value, shown[name])
         if abs(off) <= scale.within:
             continue
-        turns = _spindle_turns(evidence, name, scale.full)
+        turns = turns_a_unit(evidence, name, scale.full)
         if turns is None:
             return None
         sign = 1 if joint == "spindle" else -1
@@ -102,8 +103,7 @@ def slip_at(
 def residue_of(off: OffARow, evidence: Evidence) -> Residue:
     """Return what is left over at the row it is told from, to be named by `explain` (run/faults.py)."""
     reached = evidence.rows[off.row].reached
-    reading = evidence.shown[off.row].get(DIAL)
-    return Residue(off.row, reached.target, off.ahead, off.within, reading)
+    return Residue(off.row, reached.target, off.ahead, off.within, evidence.set_reading(off.row))
 
 
 def suspects(evidence: Evidence, state: RunState) -> tuple[int, ...]:
@@ -119,13 +119,15 @@ def suspects(evidence: Evidence, state: RunState) -> tuple[int, ...]:
     return tuple(step.row for step in state.trail[steps:] if step.kind == "done")
 
 
-def _spindle_turns(evidence: Evidence, name: str, full: int) -> Fraction | None:
+def turns_a_unit(evidence: Evidence, name: str, full: int) -> Fraction | None:
     """Return turns of the spindle for one unit of a scale, positive the way the work advances."""
     head, way = evidence.plan.head, evidence.plan.way
     if name == RING:
         return Fraction(1 if head.ring_grows else -1, full)
-    if name in (DIAL, HOLE) and head.ratio:
-        ratio = way.scale.ratio if isinstance(way, ScaleWay) and way.scale.places % full == 0 else head.ratio
+    if name in (DIAL, HOLE) and way.crank_ratio:
+        ratio = (
+            way.scale.ratio if isinstance(way, ScaleWay) and way.scale.places % full == 0 else way.crank_ratio
+        )
         return 1 / (full * ratio)
     return None
 
@@ -152,7 +154,7 @@ def off_a_row(evidence: Evidence, readings: Sequence[Reading], state: RunState) 
 
 
 def _whole_turns(evidence: Evidence, ahead: Fraction, within: Fraction) -> int:
-    ratio = evidence.plan.head.ratio
+    ratio = evidence.plan.way.crank_ratio
     if ratio is None or not evidence.a_turn_off:
         return 0
     turns = round(ahead * ratio)
@@ -205,24 +207,31 @@ def _windows(evidence: Evidence, readings: Sequence[Reading]) -> _Windows | None
 def _part_of_a_turn(
     evidence: Evidence, readings: Sequence[Reading]
 ) -> tuple[Fraction, Fraction, Fraction] | None:
-    """Return what part of a turn the crank or the wheel has made, how near that is known, and its ratio.
-
-    Two circles of one plate together say it: a/A + b/B. None for a way whose plate is turned by gears,
-    and for one that sets both wheel and worm.
-    """
-    ratio, names = evidence.plan.head.ratio, [scale.name for scale in evidence.scales if scale.name != RING]
+    """Return what part of a turn the crank or the wheel has made, how near that is known, and its ratio."""
     by_name = {reading.scale.name: reading for reading in readings}
-    if not names or any(name not in by_name for name in names) or "drivers" in evidence.plan.way.setup:
+    crank = crank_read_on(evidence)
+    if crank is None or any(name not in by_name for name in crank[0]):
         return None
-    if names == [NOTCH]:
-        ratio = Fraction(1)
-    elif names != [DIAL] and not set(names) <= {HOLE, BACK_HOLE}:
-        return None
-    if ratio is None:
-        return None
+    names, ratio = crank
     part, near = Fraction(0), Fraction(1, 2)
     for name in names:
         scale = by_name[name].scale
         part += by_name[name].value / scale.full
         near *= 2 * scale.within / scale.full if scale.within else Fraction(1, scale.full)
     return part % 1, near, ratio
+
+
+def crank_read_on(evidence: Evidence) -> tuple[tuple[str, ...], Fraction] | None:
+    """Return the scales that together say what part of a turn the crank or the wheel has made, and its ratio.
+
+    Two circles of one plate together say it: a/A + b/B. None for a way whose plate is turned by gears,
+    and for one that sets both wheel and worm.
+    """
+    ratio, names = evidence.plan.head.ratio, tuple(one.name for one in evidence.scales if one.name != RING)
+    if not names or "drivers" in evidence.plan.way.setup:
+        return None
+    if names == (NOTCH,):
+        return names, Fraction(1)
+    if ratio is None or (names != (DIAL,) and not set(names) <= {HOLE, BACK_HOLE}):
+        return None
+    return names, ratio

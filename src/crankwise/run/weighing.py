@@ -88,7 +88,7 @@ def _column(evidence: Evidence, reading: Reading, odds: Odds) -> list[_Mark]:
     """Weigh one reading at every row, in whole numbers over one common bottom, for speed."""
     scale = reading.scale
     shown_bottom, shown = evidence.column(scale.name)
-    ratio = evidence.plan.head.ratio if scale.name == RING else None
+    ratio = evidence.plan.way.crank_ratio if scale.name == RING else None
     bottom = lcm(
         shown_bottom,
         reading.value.denominator,

@@ -88,8 +88,13 @@ class Differential(ConstantMove):
         return self.train.value if self.wanted > 0 else -self.train.value
 
     @property
+    def crank_ratio(self) -> Fraction:
+        """Turns past the plate, which moves along: its holes are what is counted."""
+        return self.ratio - self.given
+
+    @property
     def advance(self) -> Fraction:
-        return Fraction(self.moved, self.circle) / (self.ratio - self.given)
+        return Fraction(self.moved, self.circle) / self.crank_ratio
 
     @property
     def one_move(self) -> Setting:

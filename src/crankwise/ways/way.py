@@ -162,6 +162,11 @@ class Way(ABC):
             yield self.reach(position, target)
 
     @property
+    def crank_ratio(self) -> Fraction | None:
+        """Turns of the crank, as they are counted, for one turn of the spindle; None where it has none."""
+        return self.head.ratio
+
+    @property
     def crank_turns(self) -> Fraction:
         """Turns of the crank over the whole run, the closing move counted; 0 where no crank is turned."""
         end = self.closure()

@@ -6,6 +6,7 @@ from dataclasses import replace
 from crankwise.part.part import Part
 from crankwise.plan.schedule import Row
 from crankwise.run.faults import Explanation, Kind, Remedy
+from crankwise.run.set_on import set_on
 from crankwise.wording.along import place_text
 from crankwise.wording.run_checks import pass_text
 from crankwise.wording.run_where import angle_text
@@ -15,11 +16,14 @@ WHAT: dict[Kind, str] = {
     "miscount": "The count is out by {times}.",
     "miscount of moves": "The count of moves is out by {times}.",
     "whole turn": "The crank is out by {times}.",
-    "misread numeral": "The dial was read wrong by {times}.",
-    "read backwards": "The dial was read backwards, from the wrong one of its two numerals.",
+    "misread numeral": "The {scale} was read wrong by {times}.",
+    "miscount of holes": "The holes are miscounted by {times}.",
+    "miscount of notches": "The notches are miscounted by {times}.",
+    "read backwards": "The {scale} was read backwards, from the wrong one of its two numerals.",
     "wrong approach": "It was come up to from the wrong side, or turned straight back after going past.",
     "slip": "Something has slipped, by {size}.",
     "off centre": "The work runs off centre: {size} either way, once in a turn.",
+    "wrong arms": "The sector arms span {times}.",
     "wrong step": "A rounded step was added again and again: {size} too {much} at every position.",
 }
 
@@ -27,11 +31,14 @@ WHY: dict[Kind, str] = {
     "miscount": "What is left over, {size}, is just that many parts of the circle.",
     "miscount of moves": "What is left over, {size}, is just what that many moves of this run make.",
     "whole turn": "What is left over, {size}, is just what that many turns of the crank make.",
-    "misread numeral": "What is left over, {size}, is just what so many numbered intervals of the dial make.",
+    "misread numeral": "What is left over, {size}, is just what so many numbered intervals of the {scale} make.",
+    "miscount of holes": "What is left over, {size}, is just what that many holes make.",
+    "miscount of notches": "What is left over, {size}, is just what that many notches make.",
     "read backwards": "What is left over is what its reading gives when counted down from the upper numeral.",
     "wrong approach": "What is left over, {size}, is the backlash.",
     "slip": "What is left over stays the same from there on.",
     "off centre": "What is left over rises and falls once in a turn.",
+    "wrong arms": "What is left over grows by {size} at every move, which is just what that many holes make.",
     "wrong step": "What is left over grows evenly from the start.",
 }
 
@@ -42,7 +49,11 @@ DO: dict[Remedy, str] = {
     "go back past it and come up again": (
         "Unlock, go back half a turn or more past the setting, and come up to it the right way."
     ),
-    "read again and come up again": "Read the dial between its two numerals, go back past it, and come up again.",
+    "read again and come up again": "Read it between its two numerals, go back past it, and come up again.",
+    "count again from the start": (
+        "Mark as bad what was worked in the wrong place. Count this position afresh, to where it is told to stand "
+        "since zero, and come up to it the right way."
+    ),
     "re-anchor from here on": (
         "Bring the tool, machine off, into the last good line or space, and take the difference as an offset "
         "for every position from now on. Find what slipped and make it fast first."
@@ -50,10 +61,23 @@ DO: dict[Remedy, str] = {
     "true the work on its own arbor": (
         "Going on makes it no better. True the work, or turn the blank on the arbor it is cut on."
     ),
+    "set the arms again": (
+        "Set the arms to the holes told, the hole that the pin stands in not counted, and lock them. Mark as bad what "
+        "was worked in the wrong place, and count this position afresh, to where it is told to stand since zero."
+    ),
     "set every position from the start": (
         "Set each position to its reading counted from the start; never add a rounded step to the last reading."
     ),
 }
+
+BY_HOLES = (
+    "Every move is out by the same, {size} too {much}.",
+    (
+        "See that the pin is on the circle told, and that the arms span the holes told. Count this position afresh, to "
+        "where it is told to stand since zero."
+    ),
+)
+"""What a wrong step is, and what to do, where holes are counted: there is no rounded step of a reading."""
 
 ALONG_A_SLIDE: dict[Kind, tuple[str, str]] = {
     "miscount": (WHAT["miscount"], "What is left over, {size}, is just that many steps of the row."),
@@ -69,6 +93,9 @@ UNITS: dict[Kind, tuple[str, str]] = {
     "miscount of moves": ("move", "moves"),
     "whole turn": ("whole turn", "whole turns"),
     "misread numeral": ("numbered interval", "numbered intervals"),
+    "miscount of holes": ("hole", "holes"),
+    "miscount of notches": ("notch", "notches"),
+    "wrong arms": ("hole", "holes"),
 }
 
 
@@ -78,19 +105,23 @@ def fault_text(fault: Explanation, rows: Sequence[Row], part: Part) -> tuple[str
     rows  of the run
     part  what is made; along a slide sizes are lengths
     """
+    by = set_on(rows[fault.since].reached.setting)
     sized = place_text(abs(fault.size)) if part.is_straight else angle_text(fault.size)
     values = {
         "size": f"{sized}{_side(fault)}",
         "times": _times(fault),
         "much": "much" if fault.size > 0 else "little",
+        "scale": "ring" if by == "ring" else "dial",
     }
-    if fault.kind in ("off centre", "wrong step"):
+    if fault.kind in ("off centre", "wrong arms", "wrong step"):
         values["size"] = sized
-    told, why = WHAT[fault.kind], WHY[fault.kind]
+    told, why, do = WHAT[fault.kind], WHY[fault.kind], DO[fault.remedy]
+    if fault.kind == "wrong step" and by == "holes":
+        told, do = BY_HOLES
     if part.is_straight:
         told, why = ALONG_A_SLIDE.get(fault.kind, (told, why))
     what = f"{told.format(**values)} {_since(fault, rows, part)}".strip()
-    return what, why.format(**values), DO[fault.remedy]
+    return what, why.format(**values), do
 
 
 def _side(fault: Explanation) -> str:
@@ -105,7 +136,7 @@ def _times(fault: Explanation) -> str:
 
 def _since(fault: Explanation, rows: Sequence[Row], part: Part) -> str:
     """Return since when, told by positions, with their pass where the run has several."""
-    if fault.kind in ("off centre", "wrong step"):
+    if fault.kind in ("off centre", "wrong arms", "wrong step"):
         return ""
     since = _place(fault.since, None, rows, part)
     seen = f"Seen from {since} on" if fault.until is None else f"Seen at {since}"
@@ -124,7 +155,12 @@ def _place(row: int, beside: int | None, rows: Sequence[Row], part: Part) -> str
     """A position by its number; with its pass where the run has several and the row told before was of another."""
     here, position = rows[row], f"position {row_label(part, rows[row])}"
     is_of_same = beside is not None and rows[beside].pass_number == here.pass_number
-    if is_of_same or rows[-1].pass_number == 0:
-        return position
-    name = pass_text(replace(here.work, depth_mm=None), 0, 1)
-    return f"{position} of pass {here.pass_number + 1}{f' ({name[:1].lower()}{name[1:]})' if name else ''}"
+    return position if is_of_same else f"{position}{pass_name(here, rows)}"
+
+
+def pass_name(row: Row, rows: Sequence[Row]) -> str:
+    """Return what tells a row's pass behind its position: " of pass 2 (finishing)"; empty where there is but one."""
+    if rows[-1].pass_number == 0:
+        return ""
+    name = pass_text(replace(row.work, depth_mm=None), 0, 1)
+    return f" of pass {row.pass_number + 1}{f' ({name[:1].lower()}{name[1:]})' if name else ''}"

@@ -2,7 +2,6 @@
 
 import secrets
 from collections.abc import Sequence
-from dataclasses import replace
 from fractions import Fraction
 from typing import Any
 
@@ -13,7 +12,7 @@ from crankwise.run.catch_up import steps_to
 from crankwise.run.evidence import MEASURED, Evidence, Reading
 from crankwise.run.faults import explain
 from crankwise.run.first_line import MissedFirst, missed_first
-from crankwise.run.ring_readings import part_and_gear, usual_move
+from crankwise.run.gear_at_hand import gear_at
 from crankwise.run.slips import Slip, residue_of
 from crankwise.run.where_am_i import WhereAmI, where_am_i
 from crankwise.tasks.workshop import KeptRun
@@ -145,7 +144,7 @@ def _told_before(run: KeptRun) -> list[str]:
 def _faults(run: KeptRun, evidence: Evidence, found: WhereAmI | None) -> list[tuple[str, str, str]]:
     if found is None or found.off_a_row is None or found.verdict != "off a row":
         return []
-    gear = replace(part_and_gear(run.plan), move=usual_move(run.rows, found.off_a_row.row))
+    gear = gear_at(run.plan, run.rows, found.off_a_row.row)
     named = explain((residue_of(found.off_a_row, evidence),), gear)
     named = tuple(fault for fault in named if fault.kind != "slip")
     return [fault_text(fault, run.rows, run.plan.part) for fault in named[:MOST_FAULTS]]
