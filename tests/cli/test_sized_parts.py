@@ -208,16 +208,19 @@ def test_a_wheel_is_called_by_the_pitch_it_was_asked_by(typed: Typed, command: s
 @pytest.mark.parametrize(
     ("command", "told"),
     [
-        (f"holes {'--plate 15,16,17,18 --circle 110mm --apart 7mm'}", "circle 1, the first of 4"),
-        ("splines 6x23x26", "keys, the first of 2"),
-        ("clock-wheel 60 --pinion 8 --module 0.5", "the wheel, the first of 2"),
+        (
+            f"holes {'--plate 15,16,17,18 --circle 110mm --apart 7mm'}",
+            "circle 1 (18 holes), the first of 4 runs from one zero",
+        ),
+        ("splines 6x23x26", "keys, the first of 2 runs from one zero"),
+        ("clock-wheel 60 --pinion 8 --module 0.5", "the wheel, the first of 2 pieces of work"),
     ],
 )
 def test_a_job_of_several_runs_says_which_of_them_it_is(
     typed: Typed, tmp_path: Path, command: str, told: str
 ) -> None:
     ran = typed(*shlex.split(command), "--job", str(tmp_path / "job.toml"))
-    assert f"it is {told} runs from one zero; which = 2 under [part] is the next" in ran.err
+    assert f"it is {told}; which = 2 under [part] is the next" in ran.err
 
 
 @pytest.mark.parametrize(

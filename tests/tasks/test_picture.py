@@ -1,5 +1,6 @@
 """A part's picture and its print, as they are asked for: forms, papers, the printer's scale, positions."""
 
+from math import hypot
 from pathlib import Path
 
 import pytest
@@ -100,6 +101,23 @@ def test_the_circle_that_is_drilled_has_the_tool() -> None:
     drawn = drawing_of(made_of("holes", typed), 0.01, 0)
     assert drawn.tool is not None
     assert drawn.tool.tip == pytest.approx((45, 0))
+
+
+def test_of_two_circles_with_as_many_holes_the_one_in_hand_is_marked_and_has_the_tool() -> None:
+    typed = {"count": "12", "circle": "60mm", "hole": "6mm", "also": "12 on 90mm", "which": "2"}
+    drawn = drawing_of(made_of("holes", typed), 0.01, 0)
+    assert drawn.tool is not None
+    assert drawn.tool.tip == pytest.approx((45, 0))
+    marked = [circle for circle in drawn.circles if circle.is_in_hand]
+    assert len(marked) == 1 + 12
+    assert all(hypot(*circle.middle) == pytest.approx(45) for circle in marked if circle.layer == "cut")
+    assert "circle 2 is in hand" in drawn.label
+
+
+def test_one_circle_alone_needs_no_mark() -> None:
+    drawn = drawing_of(made_of("holes", {"count": "7", "circle": "60mm", "hole": "6mm"}), 0.01, 0)
+    assert not any(circle.is_in_hand for circle in drawn.circles)
+    assert "in hand" not in drawn.label
 
 
 def test_the_floors_of_splines_lie_half_a_division_on() -> None:

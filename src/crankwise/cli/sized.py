@@ -58,9 +58,8 @@ def tell(answer: "SizedPart", arguments: argparse.Namespace, asked: "DataclassIn
             import sys
 
             first, count = answer.runs[0], len(answer.parts)
-            told = (
-                f"it is {first}, the first of {count} runs from one zero; which = 2 under [part] is the next"
-            )
+            taken = "runs from one zero" if answer.is_one_piece else "pieces of work"
+            told = f"it is {first}, the first of {count} {taken}; which = 2 under [part] is the next"
             print(f"crankwise: {told}", file=sys.stderr)
     if arguments.json:
         from crankwise.tasks.sized_part import sized_object

@@ -39,12 +39,16 @@ class Path:
 
 @dataclass(frozen=True, slots=True)
 class Circle:
-    """A circle: its middle, its radius in mm, what it is of, and the position it belongs to."""
+    """A circle: its middle, its radius in mm, what it is of, and the position it belongs to.
+
+    is_in_hand  whether the run in hand is of this circle, where a part takes several
+    """
 
     middle: Point
     radius_mm: float
     layer: Layer
     position: int | None = None
+    is_in_hand: bool = False
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,16 +2,15 @@
 
 from crankwise.draw.part_drawing import Circle, PartDrawing, Path, Tool, cross
 from crankwise.part.hole_circle import HoleCircle, HolePattern
-from crankwise.part.part import Part
 from crankwise.wording.card import length_text
 
 _CENTRE_MM = 3.0
 
 
-def holes_drawing(pattern: HolePattern, part: Part, position: int | None = None) -> PartDrawing:
-    """Return the pattern.
+def holes_drawing(pattern: HolePattern, run: int = 1, position: int | None = None) -> PartDrawing:
+    """Return the pattern, the circle in hand marked where there are several.
 
-    part      which of its circles is drilled, where the tool is asked
+    run       the circle that is drilled, from 1
     position  the hole of that circle under the tool; None for no tool
 
     Holes whose size was not told are drawn as centre crosses alone.
@@ -20,27 +19,29 @@ def holes_drawing(pattern: HolePattern, part: Part, position: int | None = None)
     paths: list[Path] = list(cross((0.0, 0.0), 10.0))
     if pattern.blank_mm is not None:
         circles.append(Circle((0.0, 0.0), float(pattern.blank_mm) / 2, "body"))
-    for circle in pattern.circles:
-        circles.append(Circle((0.0, 0.0), float(circle.circle_mm) / 2, "reference"))
+    are_several = len(pattern.circles) > 1
+    for place, circle in enumerate(pattern.circles, 1):
+        in_hand = are_several and place == run
+        circles.append(Circle((0.0, 0.0), float(circle.circle_mm) / 2, "reference", None, is_in_hand=in_hand))
         for (number, _), middle in zip(circle.divisions.targets(), circle.coordinates_mm(), strict=True):
             if circle.hole_mm is not None:
-                circles.append(Circle(middle, float(circle.hole_mm) / 2, "cut", number))
+                circles.append(Circle(middle, float(circle.hole_mm) / 2, "cut", number, is_in_hand=in_hand))
             paths += cross(middle, min(_CENTRE_MM, float(circle.hole_mm or _CENTRE_MM) / 2))
     told = " and ".join(
         f"{len(circle.divisions)} holes on {length_text(circle.circle_mm)}" for circle in pattern.circles
     )
+    of_these = f"; circle {run} is in hand" if are_several else ""
     under = "" if position is None else f"; hole {position} is under the tool"
     return PartDrawing(
-        told, f"{told}, to scale{under}", tuple(paths), tuple(circles), _tool(pattern, part, position)
+        told,
+        f"{told}, to scale{of_these}{under}",
+        tuple(paths),
+        tuple(circles),
+        _tool(pattern.circles[run - 1], position),
     )
 
 
-def _tool(pattern: HolePattern, part: Part, position: int | None) -> Tool | None:
-    drilled: HoleCircle | None = next(
-        (circle for circle in pattern.circles if circle.divisions == part.divisions), None
-    )
-    if drilled is None or position is None:
-        return None
+def _tool(drilled: HoleCircle, position: int | None) -> Tool | None:
     places = dict(
         zip((number for number, _ in drilled.divisions.targets()), drilled.coordinates_mm(), strict=True)
     )

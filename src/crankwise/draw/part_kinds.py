@@ -42,6 +42,7 @@ def part_drawing(
     position: int | None = None,
     advances: Sense = "clockwise",
     direction: ScaleDirection | None = None,
+    run: int = 1,
 ) -> PartDrawing:
     """Return the part in true size.
 
@@ -51,6 +52,7 @@ def part_drawing(
     position  the one under the tool; None for no tool
     advances  which way the positions follow one another, where the value does not say
     direction what goes which way as the reading grows, of graduated work; None where it is not to be shown
+    run       which of its runs is in hand, of a part that takes several, from 1
     """
     match value:
         case Gear():
@@ -58,7 +60,7 @@ def part_drawing(
         case Graduated():
             return graduated_drawing(value, advances, position, direction)
         case HolePattern():
-            return holes_drawing(value, part, position)
+            return holes_drawing(value, run, position)
         case Flats():
             return flats_drawing(value, chord_mm, position, advances)
         case Ratchet():

@@ -120,7 +120,8 @@ def _lines(drawing: PartDrawing, frame: _Frame) -> Iterable[str]:
             strokes[path.layer, path.width_mm].append(frame.stroke(path))
     for circle in drawing.circles:
         if circle.layer in ("cut", "reference"):
-            strokes[circle.layer, 0.0].append(frame.circle(circle.middle, circle.radius_mm))
+            layer = f"{circle.layer} in-hand" if circle.is_in_hand else circle.layer
+            strokes[layer, 0.0].append(frame.circle(circle.middle, circle.radius_mm))
     for (layer, width_mm), drawn in strokes.items():
         if width_mm:
             yield element("path", d="".join(drawn), class_=layer, stroke_width=width_mm * frame.scale)

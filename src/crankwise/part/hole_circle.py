@@ -209,4 +209,9 @@ def parts_of(pattern: HolePattern) -> tuple[Part, ...]:
     """Return one part for each circle: each is a run of its own, from the same zero."""
     if len(pattern.circles) == 1:
         return (part_of(pattern.circles[0]),)
-    return tuple(part_of(circle, f"circle of {len(circle.divisions)}") for circle in pattern.circles)
+    counts = [len(circle.divisions) for circle in pattern.circles]
+    told = [
+        f"circle of {count}" + (f" on {as_text(circle.circle_mm)} mm" if counts.count(count) > 1 else "")
+        for count, circle in zip(counts, pattern.circles, strict=True)
+    ]
+    return tuple(map(part_of, pattern.circles, told))

@@ -55,6 +55,18 @@ def _preparation(pattern: HolePattern) -> Iterator[CardLine]:
     if alike:
         every = tuple(range(1, len(pattern.circles) + 1))
         yield from _hole("" if len(every) == 1 else "all circles: ", pattern.circles[0], every)
+    if len(pattern.circles) > 1:
+        sizes = [circle.circle_mm for circle in pattern.circles]
+        goes_inward = all(after < before for before, after in pairwise(sizes))
+        yield CardLine(
+            "between circles",
+            note="only the slide is moved, and the work stays clamped"
+            + (
+                ": from the outermost inward it goes one way all through, so that its slack stays on one side"
+                if goes_inward
+                else "; come up to every offset from the same side"
+            ),
+        )
     yield CardLine(
         "order",
         note="spot all and count the spots; drill all; then ream all: a hole drilled at once follows the drill, not "

@@ -64,4 +64,5 @@ def clock_wheel_answer(typed: ClockWheelTyped) -> SizedPart:
         bool(typed.dp),
         clock_wheel_warnings(),
         runs=("the wheel", "the pinion"),
+        is_one_piece=False,
     )

@@ -37,6 +37,9 @@ class MadePart:
     setup     what else is set on the machine, for the head of a sheet: names and texts
     advances  which way the positions follow one another on its picture
     direction what goes which way as the reading grows, of graduated work
+    runs      what its runs are called where it takes several in one piece of work, each a job of its own; empty for
+              one
+    run       the one of its runs that this job is, from 1
     """
 
     name: str
@@ -51,6 +54,8 @@ class MadePart:
     advances: Sense = "clockwise"
     setup: tuple[tuple[str, str], ...] = ()
     direction: ScaleDirection | None = None
+    runs: tuple[str, ...] = ()
+    run: int = 1
 
 
 def made_of(kind: str, typed: Typed) -> MadePart:
@@ -188,11 +193,22 @@ def _sized(answer: "SizedPart", which: str = "") -> MadePart:
     if count == 1:
         return made
     names = answer.runs
+    taken = (
+        f"This part takes {count} runs from the same zero"
+        if answer.is_one_piece
+        else f"{count} pieces of work"
+    )
     told = (
-        f"This part takes {count} runs from the same zero, each a job of its own: {', '.join(names)}. "
+        f"{taken}, each a job of its own: {', '.join(names)}. "
         f"This job is {names[number - 1]}; which = {number}."
     )
-    return replace(made, name=f"{made.name}, {names[number - 1]}", notes=(told,))
+    return replace(
+        made,
+        name=f"{names[number - 1]}: {made.name}",
+        notes=(told,),
+        runs=names if answer.is_one_piece else (),
+        run=number,
+    )
 
 
 def _holes(typed: Typed) -> MadePart:

@@ -52,7 +52,7 @@ def drawing_of(made: MadePart, chord_mm: float, position: int | None = None) -> 
         raise BadDivisions(f"position: {position}; this part has positions {numbers[0]} to {numbers[-1]}")
     from crankwise.draw.part_kinds import part_drawing
 
-    return part_drawing(made.value, made.part, chord_mm, position, made.advances, made.direction)
+    return part_drawing(made.value, made.part, chord_mm, position, made.advances, made.direction, made.run)
 
 
 def picture_of(made: MadePart, position: int | None = None) -> str:

@@ -35,6 +35,7 @@ class SizedPart:
     tables      what stands beside the cards: coordinates, settings
     slide       the slide that it was asked on, for its job; None where none was told, or it is turned
     runs        what its runs are called where it takes several, each a job of its own; empty for one
+    is_one_piece  whether these runs are made in one piece of work, one after the other
     """
 
     kind: str
@@ -48,6 +49,7 @@ class SizedPart:
     tables: tuple[Table, ...] = field(default=())
     slide: Head | None = None
     runs: tuple[str, ...] = ()
+    is_one_piece: bool = True
 
 
 def sized_object(answer: SizedPart) -> dict[str, Any]:

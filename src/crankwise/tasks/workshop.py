@@ -156,13 +156,24 @@ class Workshop:
         Raises Mendable when what was typed cannot be read, or not be divided on this head, or the
         head or the way is not there.
         """
+        return self.new_jobs(head_id, [(asked, name)], way_key)[0]
+
+    def new_jobs(
+        self, head_id: int, wanted: Sequence[tuple[Asked, str]], way_key: str | None = None
+    ) -> tuple[KeptJob, ...]:
+        """Keep several new jobs, all or none of them, their numbers one after the other; return them in order.
+
+        wanted  what was typed for each, and its name as for `new_job`
+
+        Raises Mendable as `new_job` does.
+        """
         head = self.head(head_id).head
-        plan = job_plan(head, asked, way_key)
-        name = job_name(name) or usual_job_name(plan, asked)
+        plans = [(job_plan(head, asked, way_key), asked, name) for asked, name in wanted]
+        named = [(job_name(name) or usual_job_name(plan, asked), plan, asked) for plan, asked, name in plans]
         with self._store.writing() as connection:
             heads.one_head(connection, head_id)
-            job_id = jobs.add_job(connection, name, head_id, plan, asked)
-        return self.job(job_id)
+            added = [jobs.add_job(connection, name, head_id, plan, asked) for name, plan, asked in named]
+        return tuple(map(self.job, added))
 
     def choose_way(self, job_id: int, way_key: str) -> KeptJob:
         """Divide a job by another way; its runs keep theirs. Raises UnknownThing."""

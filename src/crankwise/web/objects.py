@@ -1,5 +1,6 @@
 """Kept things as plain objects for JSON. Keys are promised: more may be added, none changes its meaning."""
 
+from collections.abc import Iterable
 from typing import Any
 
 from crankwise.files.head_toml import write_head
@@ -7,6 +8,7 @@ from crankwise.plan.plan import Plan
 from crankwise.plan.schedule import Row
 from crankwise.run.in_hand import in_hand, next_in_hand
 from crankwise.tasks.answers import position_answer, way_summary
+from crankwise.tasks.runs_of_a_part import RunOfPart
 from crankwise.tasks.workshop import KeptHead, KeptJob, KeptRun
 from crankwise.ways.way import Setting, Way
 from crankwise.wording.run import told
@@ -48,6 +50,20 @@ def job_object(kept: KeptJob) -> dict[str, Any]:
         "is_demo": kept.is_demo,
         "run_ids": list(kept.run_ids),
     }
+
+
+def together_objects(runs: Iterable[RunOfPart]) -> list[dict[str, Any]]:
+    """Return the jobs of a part that takes several runs, in the order of the runs; none for a part of one."""
+    return [
+        {
+            "job_id": one.job.id,
+            "run": one.number,
+            "name": one.name,
+            "sets": list(one.sets),
+            "finished": one.is_finished,
+        }
+        for one in runs
+    ]
 
 
 def way_object(plan: Plan, way: Way) -> dict[str, Any]:

@@ -39,7 +39,9 @@ HOLES = PartForm(
                     same("15,16,17,18"),
                 ),
                 Field("apart", "Circles apart", "Twice the hole where left empty.", ("6mm", "1/4in")),
-                Field("which", "This job drills circle", is_count=True, place=same("1")),
+                Field(
+                    "which", "Only circle", "All, a job for each, where left empty.", same("2"), is_count=True
+                ),
                 Field("blank", "Round blank", place=("120mm", "5in")),
                 Field("tolerance", "Centres may be out by", place=("0.1mm", "0.004in")),
             ),
@@ -122,7 +124,11 @@ SPLINES = PartForm(
     "Straight splines",
     (
         Field("size", "Size", "Keys x floors x over keys, and x key.", same("6x23x26")),
-        Field("which", "This job cuts", choices=(("", "the keys' sides"), ("2", "the floors"))),
+        Field(
+            "which",
+            "Jobs for",
+            choices=(("", "the keys' sides, then the floors"), ("1", "the keys' sides"), ("2", "the floors")),
+        ),
         Field("floor_cutter", "Cutter for the floors", place=("4mm", "5/32in")),
     ),
 )

@@ -75,6 +75,7 @@ ROUTES: list[Route] = [
     page("/runs/{run_id}/picture.svg", run_picture.show),
     page("/runs/{run_id}/taps", act=run.tap),
     page("/runs/{run_id}/again", act=run.begin_again),
+    page("/runs/{run_id}/next", act=run.begin_next),
     page("/runs/{run_id}/where", run_where.show, run_where.catch_up),
     page("/runs/{run_id}/journal", run_journal.show),
     page("/heads", heads.show),

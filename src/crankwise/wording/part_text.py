@@ -36,3 +36,9 @@ def part_text(
     blocks += [card_text(card, inch_first) for card in cards]
     blocks.append("\n".join(cautions(work, positions, kind)))
     return "\n\n".join(blocks)
+
+
+def runs_told(runs: int, done: int) -> str:
+    """Return how far a part is that takes several runs: 6 runs of one part, 2 done."""
+    told = "all done" if done == runs else f"{done} done" if done else "none done"
+    return f"{runs} runs of one part, {told}"

@@ -7,6 +7,7 @@ from crankwise.tasks.answers import warnings_answer, work_answer
 from crankwise.tasks.asked_passes import ORDERS, AskedPasses
 from crankwise.tasks.job_plan import job_made
 from crankwise.tasks.jobs import divided
+from crankwise.tasks.runs_of_a_part import together
 from crankwise.tasks.workshop import KeptJob
 from crankwise.ways.choosing import (
     MISTAKE_AT_A_COUNT,
@@ -21,7 +22,7 @@ from crankwise.web.answers import GoTo, Page
 from crankwise.web.job_corrected import corrected_object, corrected_values, settings_are_corrected
 from crankwise.web.job_infeed import infeed_values
 from crankwise.web.job_part import part_object, part_values
-from crankwise.web.objects import job_object, way_object
+from crankwise.web.objects import job_object, together_objects, way_object
 from crankwise.web.pages.job_measured import measured_objects, measured_rows
 from crankwise.web.visit import Visit
 from crankwise.wording.division import refusal_text
@@ -46,6 +47,7 @@ def show(visit: Visit, asked: AskedPasses | None = None, error: Mendable | None 
     shown = _shown(division.ways, plan.way.key)
     first = _first(spread_of_choice(division.ways, costs), division.ways, plan.way.key)
     warnings = warnings_answer(plan.head, plan.part)
+    of_part = together(visit.workshop, job, visit.preferences.inch_first)
     reading, infeeds, wrong_reading = infeed_values(visit, job)
     values = {
         "job": job,
@@ -66,6 +68,7 @@ def show(visit: Visit, asked: AskedPasses | None = None, error: Mendable | None 
         if division.is_answered
         else refusal_text(plan.head, division.ways, plan.part, division.tolerance, division.why_none),
         "runs": runs,
+        "together": of_part,
         "measured": measured_rows(visit, job),
         "closes_at_zero": plan.part.divisions.goes_round,
         "passes": asked or AskedPasses(),
@@ -79,6 +82,7 @@ def show(visit: Visit, asked: AskedPasses | None = None, error: Mendable | None 
     as_json = job_object(job) | {
         **corrected_object(visit, job),
         "part": part_object(job),
+        "together": together_objects(of_part),
         "infeeds": infeeds,
         "measurements": measured_objects(visit, job),
         "ways": [

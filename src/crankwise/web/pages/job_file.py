@@ -1,18 +1,20 @@
 """Take a job in from a file, and hand one out."""
 
+from collections.abc import Sequence
 from dataclasses import replace
 
 from crankwise.errors import BadDivisions, Mendable
 from crankwise.files.head_toml import write_head
 from crankwise.files.job_toml import write_job
 from crankwise.tasks.job_file import LoadedJob, take_job
-from crankwise.tasks.job_plan import asked_of, job_of
+from crankwise.tasks.job_plan import asked_of, job_of, job_plan
 from crankwise.tasks.jobs import ways_for
+from crankwise.tasks.runs_of_a_part import every_run, keep_every_run
 from crankwise.tasks.sheet import chosen_way
 from crankwise.tasks.workshop import KeptJob
-from crankwise.web.answers import Answer, Download, GoTo, Page, file_name
-from crankwise.web.objects import job_object
+from crankwise.web.answers import Answer, Download, Page, file_name
 from crankwise.web.pages.new_job import head_chosen
+from crankwise.web.pages.new_part import kept_jobs
 from crankwise.web.part_forms import PART_FORMS
 from crankwise.web.visit import Visit
 
@@ -30,10 +32,11 @@ def take_in(visit: Visit) -> Answer:
         kept = _keep(visit, loaded, head)
     except Mendable as error:
         return _page(visit, pasted, head, error)
-    return GoTo(f"/jobs/{kept.id}", job_object(kept))
+    return kept_jobs(kept)
 
 
-def _keep(visit: Visit, loaded: LoadedJob, chosen: str) -> KeptJob:
+def _keep(visit: Visit, loaded: LoadedJob, chosen: str) -> Sequence[KeptJob]:
+    """Keep the job; a job for each run that the part takes, where the file names neither one of them nor a way."""
     job, head = loaded.job, loaded.head
     if chosen:
         head_id = head_chosen(chosen)
@@ -45,8 +48,13 @@ def _keep(visit: Visit, loaded: LoadedJob, chosen: str) -> KeptJob:
     division = ways_for(job, head, loaded.made)
     way = chosen_way(replace(division, tolerance=None), job.way) if job.way else None
     # The head is kept only when nothing else is wrong with the job.
-    head_id = head_id or visit.workshop.keep_head(write_head(head)).id
-    return visit.workshop.new_job(head_id, asked_of(job), job.name, way.key if way else None)
+    if not head_id:
+        for one in () if way else every_run(job):
+            job_plan(head, asked_of(one))
+        head_id = visit.workshop.keep_head(write_head(head)).id
+    if way is None:
+        return keep_every_run(visit.workshop, head_id, job)
+    return (visit.workshop.new_job(head_id, asked_of(job), job.name, way.key),)
 
 
 def hand_out(visit: Visit) -> Download:

@@ -1,9 +1,12 @@
 """A new job of some kind of part: what that kind asks, and the head it is divided on."""
 
+from collections.abc import Sequence
+
 from crankwise.errors import FaultsFound, Mendable
 from crankwise.files.job_toml import Job, asked_part
 from crankwise.tasks.geared_part import geared_part
-from crankwise.tasks.job_plan import asked_of
+from crankwise.tasks.runs_of_a_part import keep_every_run
+from crankwise.tasks.workshop import KeptJob
 from crankwise.web.answers import Answer, GoTo, Page
 from crankwise.web.form_fields import Field, PartForm
 from crankwise.web.objects import job_object
@@ -20,7 +23,7 @@ def show(visit: Visit) -> Page:
 
 
 def keep(visit: Visit) -> Answer:
-    """Keep the job, divided the best way there is."""
+    """Keep the job, divided the best way there is; a job for each run where the part takes several."""
     form = _form(visit)
     typed = {name: visit.typed(name) for name in (*(field.name for field in _fields(form)), *_OF_THE_JOB)}
     try:
@@ -31,12 +34,20 @@ def keep(visit: Visit) -> Answer:
         }
         part = asked_part(form.kind, values)
         job = Job(
-            geared_part(part, visit.workshop.head(head_id).head), rim=typed["rim"], within=typed["within"]
+            geared_part(part, visit.workshop.head(head_id).head),
+            name=typed["name"],
+            rim=typed["rim"],
+            within=typed["within"],
         )
-        kept = visit.workshop.new_job(head_id, asked_of(job), typed["name"])
+        kept = keep_every_run(visit.workshop, head_id, job)
     except Mendable as error:
         return _page(visit, typed, error)
-    return GoTo(f"/jobs/{kept.id}", job_object(kept))
+    return kept_jobs(kept)
+
+
+def kept_jobs(kept: Sequence[KeptJob]) -> GoTo:
+    """Go to the first of the jobs that were just kept; a program is told the numbers of all."""
+    return GoTo(f"/jobs/{kept[0].id}", job_object(kept[0]) | {"job_ids": [job.id for job in kept]})
 
 
 def _form(visit: Visit) -> PartForm:

@@ -3,13 +3,14 @@
 from dataclasses import replace
 from fractions import Fraction
 
-from crankwise.errors import Mendable
+from crankwise.errors import Mendable, UnknownThing
 from crankwise.exact.number import read_number
 from crankwise.run.evidence import RING
 from crankwise.run.guide import direction_test
 from crankwise.run.journal import Entry
 from crankwise.tasks.asked_passes import asked_passes
 from crankwise.tasks.job_plan import job_made
+from crankwise.tasks.runs_of_a_part import next_run, together
 from crankwise.tasks.workshop import KeptRun
 from crankwise.web.answers import Answer, GoTo, Page
 from crankwise.web.asked_sheet import read_passes
@@ -38,6 +39,20 @@ def begin_again(visit: Visit) -> GoTo:
     """Make a new run of the same plan and passes; the old one stays as it is."""
     kept = visit.workshop.begin_again(visit.id("run_id"))
     return GoTo(f"/runs/{kept.id}", run_object(kept))
+
+
+def begin_next(visit: Visit) -> GoTo:
+    """Go on to the next run of the same part, as the next circle of a hole plate, over the passes of this one.
+
+    One that was begun already is gone on with, so that a second tap makes no second run.
+    """
+    kept = visit.workshop.run(visit.id("run_id"))
+    then = next_run(together(visit.workshop, visit.workshop.job(kept.job_id)), kept.job_id)
+    if then is None:
+        raise UnknownThing(f"run {kept.id}: its part has no further run to be made; all of them are done")
+    passes = tuple({row.pass_number: row.work for row in kept.rows}.values())
+    following = then.open_run or visit.workshop.begin_run(then.job.id, passes)
+    return GoTo(f"/runs/{following.id}", run_object(following))
 
 
 def show(visit: Visit) -> Page:
@@ -112,6 +127,9 @@ def _page(
     mark = "" if doubted is not None else f'"{kept.id}-{kept.state.entries}-{visit.preferences.written()}"'
     values = {"mark": mark, **panel_values(kept, doubted, moved_on, ring_zero)}
     if not kept.state.began:
-        of_the_kind = job_made(visit.workshop.job(kept.job_id).asked).cautions
-        values |= {"cautions": of_the_kind or values["cautions"]}
+        made = job_made(visit.workshop.job(kept.job_id).asked)
+        values |= {"cautions": made.cautions or values["cautions"], "setup": [text for _, text in made.setup]}
+    elif values["finished"]:
+        runs = together(visit.workshop, visit.workshop.job(kept.job_id), visit.preferences.inch_first)
+        values |= {"together": runs, "following": next_run(runs, kept.job_id)}
     return Page("run.html", values, run_object(kept), "run_panel.html", mark=mark)
