@@ -52,3 +52,10 @@ def test_all_faults_are_told_a_line_each() -> None:
     found = FaultsFound([Fault("a", "one"), Fault("b", "two")])
     assert str(found) == "a: one\nb: two"
     assert isinstance(found, ValueError)
+
+
+def test_one_thing_typed_tells_its_place_as_data_and_in_its_sentence() -> None:
+    found = errors.BadLength("within", "5 has no unit; write 5um")
+    assert (found.place, found.message) == ("within", "5 has no unit; write 5um")
+    assert str(found) == "within: 5 has no unit; write 5um"
+    assert isinstance(found, ValueError)

@@ -1,11 +1,12 @@
 """The one family of errors that a person can mend.
 
     Mendable                      anything a person can put right; its text is for them
-    ├── BadNumber (ValueError)    a number, a ratio or a fraction that cannot be read
-    ├── BadAngle (ValueError)     an angle that cannot be read
-    ├── BadLength (ValueError)    a length or a tolerance that cannot be read
-    ├── BadFormula (ValueError)   a formula that cannot be read, or has no value somewhere
-    ├── BadDivisions (ValueError) a count, a range or a list of angles that cannot be divided
+    ├── BadInput (ValueError)     one thing typed that cannot be read or used, and which one it is
+    │   ├── BadNumber             a number, a ratio or a fraction
+    │   ├── BadAngle              an angle
+    │   ├── BadLength             a length or a tolerance
+    │   ├── BadFormula            a formula, which may also have no value somewhere
+    │   └── BadDivisions          a count, a range or a list of angles that cannot be divided
     ├── FaultsFound (ValueError)  a head or a job with one fault or more, all told at once
     ├── UnknownThing (LookupError) a head, a job, a way or a run that is not there
     ├── BadTap                    a tap that names a position that is not there
@@ -24,23 +25,36 @@ class Mendable(Exception):
     """What a person can put right: found what, where, and what would be right."""
 
 
-class BadNumber(Mendable, ValueError):
+class BadInput(Mendable, ValueError):
+    """One thing typed that cannot be read or used; the text is `within: 5 has no unit; ...`.
+
+    place    which one, by the name the person knows it by: `within`, `angle 3 of the list`
+    message  what was found and what would be right
+    """
+
+    def __init__(self, place: str, message: str = "") -> None:
+        self.place = place
+        self.message = message
+        super().__init__(f"{place}: {message}" if message else place)
+
+
+class BadNumber(BadInput):
     """A number, a ratio or a fraction that cannot be read."""
 
 
-class BadAngle(Mendable, ValueError):
+class BadAngle(BadInput):
     """An angle that cannot be read."""
 
 
-class BadLength(Mendable, ValueError):
+class BadLength(BadInput):
     """A length, a diameter or a tolerance that cannot be read."""
 
 
-class BadFormula(Mendable, ValueError):
+class BadFormula(BadInput):
     """A formula that cannot be read, or that has no value somewhere."""
 
 
-class BadDivisions(Mendable, ValueError):
+class BadDivisions(BadInput):
     """A count, a range or a list of angles that cannot be divided."""
 
 

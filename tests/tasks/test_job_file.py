@@ -128,7 +128,10 @@ def test_a_helical_gear_leaves_no_differential_indexing() -> None:
             '[part]\nkind = "flats"\ncount = 2\nacross_flats = 17',
             r"part\.count \(j\.toml, line 3\): 2; fewer than 3",
         ),
-        ("[part]\nangles = [0, 5, 3]", r"part\.angles \(j\.toml, line 2\): 3 degrees comes after 5 degrees"),
+        (
+            "[part]\nangles = [0, 5, 3]",
+            r"part\.angles \(j\.toml, line 2\): angle 3 of the list: 3 degrees comes after 5 degrees",
+        ),
         ("[part]\ncount = 1.5", r"part\.count \(j\.toml, line 2\): 1\.5 is not a whole number"),
         ('rim = "8q"\n[part]\ncount = 12', r"rim \(j\.toml, line 1\): '8q' is not a length"),
         ('within = "1um"\n[part]\ncount = 12', r"within \(j\.toml, line 1\): .* needs the rim's diameter"),

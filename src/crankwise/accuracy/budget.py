@@ -114,7 +114,7 @@ def budget(
     """
     count = len(plan.part.divisions)
     if count > MOST_POSITIONS:
-        raise BadDivisions(f"budget: {count:,} positions; at most {MOST_POSITIONS:,} are reckoned through")
+        raise BadDivisions("budget", f"{count:,} positions; at most {MOST_POSITIONS:,} are reckoned through")
     found = causes(plan, asked, both_sides)
     law = pitch_law(plan, found, rim_mm)
     whole = bounds(law)

@@ -133,25 +133,29 @@ def off_centre(readings: Sequence[Indicated], resolution: Fraction) -> OffCentre
     places = sorted({reading.angle % 1 for reading in readings})
     if len(places) < 3:
         raise BadNumber(
-            f"readings: at {len(places)} different angle{'' if len(places) == 1 else 's'}; "
-            "3 at least, spread round, as 0:0.00,120:0.03,240:0.05"
+            "readings",
+            f"at {len(places)} different angle{'' if len(places) == 1 else 's'}; "
+            "3 at least, spread round, as 0:0.00,120:0.03,240:0.05",
         )
     if len(readings) > MOST_READINGS:
-        raise BadNumber(f"readings: {len(readings):,}; at most {MOST_READINGS:,}")
+        raise BadNumber("readings", f"{len(readings):,}; at most {MOST_READINGS:,}")
     gap = max(
         (after - before) % 1 or 1 for before, after in zip(places, (*places[1:], places[0]), strict=True)
     )
     if 4 * gap > 3:
         raise BadNumber(
-            f"readings: all within {float((1 - gap) * 360):.4g} degrees; spread them round, or the middle and the "
-            "offset cannot be told apart"
+            "readings",
+            f"all within {float((1 - gap) * 360):.4g} degrees; spread them round, or the middle and the "
+            "offset cannot be told apart",
         )
     angles = [2 * pi * float(reading.angle % 1) for reading in readings]
     columns = [[1.0] * len(angles), [cos(angle) for angle in angles], [sin(angle) for angle in angles]]
     try:
         solved = least_squares(columns, [float(reading.shown) for reading in readings])
     except Indistinct:
-        raise BadNumber("readings: at these angles the middle and the offset cannot be told apart") from None
+        raise BadNumber(
+            "readings", "at these angles the middle and the offset cannot be told apart"
+        ) from None
     return _found(solved, resolution)
 
 

@@ -68,7 +68,7 @@ def close(readings: Sequence[Fraction]) -> Closed:
     Raises BadAngle when there are fewer.
     """
     if len(readings) < LEAST_STEPS:
-        raise BadAngle(f"closure: {len(readings)} step; a round has {LEAST_STEPS} or more")
+        raise BadAngle("closure", f"{len(readings)} step; a round has {LEAST_STEPS} or more")
     mean = Fraction(sum(readings), len(readings))
     errors = [reading - mean for reading in readings]
     return Closed(-mean, tuple(map(Step, errors, accumulate(errors))))

@@ -60,7 +60,7 @@ class Inspected:
 
 def _checked(count: int, what: str) -> None:
     if not LEAST_POSITIONS <= count <= MOST_POSITIONS:
-        raise BadNumber(f"{what}: {count}; from {LEAST_POSITIONS} to {MOST_POSITIONS:,} all round the part")
+        raise BadNumber(what, f"{count}; from {LEAST_POSITIONS} to {MOST_POSITIONS:,} all round the part")
 
 
 def from_neighbours(readings_um: Sequence[Fraction]) -> Inspected:
@@ -89,7 +89,7 @@ def from_angles(
     """
     _checked(len(measured), "angles")
     if len(measured) != len(targets):
-        raise BadNumber(f"angles: {len(measured)} measured; the part has {len(targets)} positions")
+        raise BadNumber("angles", f"{len(measured)} measured; the part has {len(targets)} positions")
     out = angles_out(measured, targets)
     along = [float(one) * pi * float(rim_mm) * 1000 for one in out]
     pitches = pairwise((*along, along[0]) if goes_round else along)
@@ -124,14 +124,16 @@ def from_chords(chords_mm: Sequence[Fraction]) -> tuple[Inspected, float]:
     _checked(len(chords_mm), "chords")
     chords = [float(chord) for chord in chords_mm]
     if min(chords) <= 0:
-        raise BadLength("chords: one is not above 0; write centre to centre, in mm")
+        raise BadLength("chords", "one is not above 0; write centre to centre, in mm")
 
     def turned(diameter: float) -> float:
         return sum(2 * asin(min(chord / diameter, 1.0)) for chord in chords)
 
     low, high = max(chords), sum(chords)
     if turned(low) < 2 * pi:
-        raise BadLength("chords: the longest is as long as all others go; measure each hole to the next one")
+        raise BadLength(
+            "chords", "the longest is as long as all others go; measure each hole to the next one"
+        )
     while high - low > 1e-13 * high:
         middle = (low + high) / 2
         low, high = (middle, high) if turned(middle) > 2 * pi else (low, middle)
@@ -169,7 +171,7 @@ def sizes(
 ) -> Sizes:
     """Return what a size at several places comes to. Raises BadNumber when there is none."""
     if not measured_mm:
-        raise BadNumber("sizes: none; write what was measured at each place, in mm")
+        raise BadNumber("sizes", "none; write what was measured at each place, in mm")
     mean = Fraction(sum(measured_mm), len(measured_mm))
     beyond = tuple(
         place

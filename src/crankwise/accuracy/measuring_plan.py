@@ -111,12 +111,12 @@ def measuring_plan(
     Raises BadNumber when that is too few, and CannotTell when no such settings can tell the errors.
     """
     if points > MOST_POINTS:
-        raise BadNumber(f"points: {points:,}; at most {MOST_POINTS:,}")
+        raise BadNumber("points", f"{points:,}; at most {MOST_POINTS:,}")
     scale = _Scale(head)
     if reference == "closure":
         if reverse:
             raise BadNumber(
-                "reverse: a closure run goes one way round; measure the backlash against a reference"
+                "reverse", "a closure run goes one way round; measure the backlash against a reference"
             )
         return _closure(head, scale, points, steps)
     known = REFERENCES[reference].steps if steps is None else steps
@@ -179,7 +179,7 @@ def _places(head: Head, scale: _Scale, points: int, known: int) -> list[Fraction
         return _at_known_angles(head, scale, points, known)
     if points < least:
         where = f"{WITHIN_ONE_TURN} within one crank turn at two places, and {LEAST_ALL_ROUND} all round"
-        raise BadNumber(f"points: {points}; {least} at least" + (f": {where}" if within else ""))
+        raise BadNumber("points", f"{points}; {least} at least" + (f": {where}" if within else ""))
     chosen: set[Fraction] = set()
     if within and head.ratio:
         chosen |= {scale.nearest(place) for place in _within_turns(head.ratio)}
@@ -218,7 +218,7 @@ def _all_round(head: Head, count: int) -> Iterator[Fraction]:
 def _at_known_angles(head: Head, scale: _Scale, points: int, known: int) -> list[Fraction]:
     """The marks nearest to angles that the reference knows: as near to the usual places as they come."""
     if known < 3:
-        raise BadNumber(f"steps: {known}; a reference knows 3 angles or more in one turn")
+        raise BadNumber("steps", f"{known}; a reference knows 3 angles or more in one turn")
     if known <= points:
         return [*sorted({scale.nearest(Fraction(index, known)) for index in range(known)}), Fraction(1)]
     steps: set[int] = set()
@@ -226,7 +226,9 @@ def _at_known_angles(head: Head, scale: _Scale, points: int, known: int) -> list
         steps = {round(place * known) % known for place in _within_turns(head.ratio)}
     left = points - 1 - len(steps)
     if left < LEAST_ALL_ROUND:
-        raise BadNumber(f"points: {points}; {len(steps) + LEAST_ALL_ROUND + 1} at least with this reference")
+        raise BadNumber(
+            "points", f"{points}; {len(steps) + LEAST_ALL_ROUND + 1} at least with this reference"
+        )
     for place in _all_round(head, left):
         step = round(place * known)
         while step % known in steps:
@@ -259,9 +261,9 @@ def _expected(measured: Readings, waves: Sequence[Wave]) -> tuple[Expected, ...]
 
 def _closure(head: Head, scale: _Scale, points: int, steps: int | None) -> MeasuringPlan:
     if points < 6:
-        raise BadNumber(f"points: {points}; a round of closure has 6 steps or more")
+        raise BadNumber("points", f"{points}; a round of closure has 6 steps or more")
     if steps is not None and not 3 <= steps <= points:
-        raise BadNumber(f"steps: {steps}; from 3 to the {points} points")
+        raise BadNumber("steps", f"{steps}; from 3 to the {points} points")
     best: tuple[float, MeasuringPlan] | None = None
     for count in [steps] if steps else range(5, min(points, 13) + 1):
         plan = _rounds(head, scale, count, max(points // count, 1))

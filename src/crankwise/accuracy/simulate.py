@@ -78,9 +78,9 @@ def batches(law: PitchLaw, gears: int, seed: int) -> Iterator[Batch]:
     Raises BadNumber when there are too few or too many gears, MissingExtra without numpy.
     """
     if not 1 <= gears <= MOST_GEARS:
-        raise BadNumber(f"simulate: {gears:,} gears; from 1 to {MOST_GEARS:,}")
+        raise BadNumber("simulate", f"{gears:,} gears; from 1 to {MOST_GEARS:,}")
     if seed < 0:
-        raise BadNumber(f"seed: {seed}; a seed is 0 or more")
+        raise BadNumber("seed", f"{seed}; a seed is 0 or more")
     return _cut(law, gears, seed)
 
 

@@ -79,7 +79,7 @@ class Standard:
         """Return what a class allows a gear, unrounded. Raises BadNumber when there is no such class."""
         if grade not in self.classes:
             known = ", ".join(map(str, self.classes))
-            raise BadNumber(f"class: {grade}; {self.name} has the classes {known}")
+            raise BadNumber("class", f"{grade}; {self.name} has the classes {known}")
         return self.formula(float(gear.diameter_mm), float(gear.module_mm), grade)
 
     def printed(self, allowed: Allowed) -> Allowed:

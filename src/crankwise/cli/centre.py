@@ -56,7 +56,7 @@ def run(arguments: argparse.Namespace) -> int:
     screws = screw_angles(arguments.screws)
     if arguments.pointers:
         if arguments.readings or arguments.file:
-            raise BadNumber("pointers: given beside readings of an indicator; give one or the other")
+            raise BadNumber("pointers", "given beside readings of an indicator; give one or the other")
         return _pointers(arguments.pointers, diameter, screws, arguments.json)
     found = centre(arguments.readings, arguments.file, arguments.unit)
     if arguments.json:

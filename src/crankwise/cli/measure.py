@@ -221,7 +221,7 @@ def _kept(arguments: argparse.Namespace) -> int:
     from crankwise.tasks.heads import load_head, write_head_file
 
     if bool(arguments.in_force) != bool(arguments.out):
-        raise BadNumber("in-force: goes with --out, the head file to write it to, and that with it")
+        raise BadNumber("in-force", "goes with --out, the head file to write it to, and that with it")
     head = load_head(arguments.head)
     if arguments.in_force:
         head = put_in_force(head, arguments.in_force)

@@ -49,7 +49,7 @@ def read_angle(text: str, what: str = "angle") -> Fraction:
     """
     plain = text.translate(_ORDINARY_MARKS).strip().lower()
     if len(plain) > 3 * MOST_DIGITS:
-        raise BadAngle(f"{what}: {shown(text)} is not an angle; {_HELP}")
+        raise BadAngle(what, f"{shown(text)} is not an angle; {_HELP}")
     try:
         match = _SEXAGESIMAL.fullmatch(plain)
         if match and any(match.group("degrees", "minutes", "seconds")):
@@ -58,10 +58,10 @@ def read_angle(text: str, what: str = "angle") -> Fraction:
         if with_unit and with_unit["unit"] in _UNITS:
             return read_number(with_unit["number"], what) * _UNITS[with_unit["unit"]]
         if with_unit and with_unit["number"]:
-            raise BadAngle(f"{what}: {with_unit['unit']!r} in {shown(text)} is not a unit of angle; {_HELP}")
+            raise BadAngle(what, f"{with_unit['unit']!r} in {shown(text)} is not a unit of angle; {_HELP}")
         return read_number(plain, what) / 360
     except BadNumber:
-        raise BadAngle(f"{what}: {shown(text)} is not an angle; {_HELP}") from None
+        raise BadAngle(what, f"{shown(text)} is not an angle; {_HELP}") from None
 
 
 def _sexagesimal(match: "re.Match[str]", text: str, what: str) -> Fraction:
@@ -72,12 +72,13 @@ def _sexagesimal(match: "re.Match[str]", text: str, what: str) -> Fraction:
         if values[index] >= 60:
             name = ("degrees", "minutes", "seconds")[index]
             raise BadAngle(
-                f"{what}: {shown(text)} has {parts[index]} {name}; after a larger unit, {name} stay below 60"
+                what, f"{shown(text)} has {parts[index]} {name}; after a larger unit, {name} stay below 60"
             )
     for index in given[:-1]:
         if values[index].denominator != 1:
             raise BadAngle(
-                f"{what}: {shown(text)} has a part of a unit before a smaller unit; only the last may have decimals"
+                what,
+                f"{shown(text)} has a part of a unit before a smaller unit; only the last may have decimals",
             )
     total = (values[0] * 3600 + values[1] * 60 + values[2]) / ARCSECONDS
     return -total if match["sign"] not in ("", "+") else total
@@ -90,5 +91,5 @@ def read_angles(text: str) -> tuple[Fraction, ...]:
     """
     pieces = listed(text, "angles", ",;", by_lines=True)
     if not pieces:
-        raise BadAngle("angles: the list is empty; separate the angles by commas, as 0, 12.5, 30°15'")
+        raise BadAngle("angles", "the list is empty; separate the angles by commas, as 0, 12.5, 30°15'")
     return tuple(read_angle(piece, f"angle {number} of the list") for number, piece in enumerate(pieces, 1))

@@ -51,14 +51,14 @@ def read_length(text: str, what: str = "length", marks_inches: bool = True) -> F
             return read_number(match["number"], what) * _UNITS.get(unit, 1)
     except BadNumber:
         pass
-    raise BadLength(f"{what}: {shown(plain)} is not a length; write it as 200mm, 8in, 20um or 2thou")
+    raise BadLength(what, f"{shown(plain)} is not a length; write it as 200mm, 8in, 20um or 2thou")
 
 
 def read_diameter(text: str, what: str = "diameter") -> Fraction:
     """Return a diameter in millimetres, above 0; a bare number is millimetres. Raises BadLength."""
     diameter = read_length(text, what)
     if diameter <= 0:
-        raise BadLength(f"{what}: {text.strip()} is not above 0; write it as 200mm or 8in")
+        raise BadLength(what, f"{text.strip()} is not above 0; write it as 200mm or 8in")
     return diameter
 
 
@@ -98,8 +98,9 @@ class Tolerance:
             return self.turns
         if rim_diameter_mm is None:
             raise BadLength(
-                "within: a length at the rim needs the rim's diameter too, as --rim 200mm; "
-                "or give an angle, as 30arcsec"
+                "within",
+                "a length at the rim needs the rim's diameter too, as --rim 200mm; "
+                "or give an angle, as 30arcsec",
             )
         return (self.rim_mm or Fraction(0)) / (PI * rim_diameter_mm)
 
@@ -110,7 +111,7 @@ class Tolerance:
         """
         if self.rim_mm is None:
             raise BadLength(
-                "within: an angle, and this is cut along a slide; give a length, as 20um or 1thou"
+                "within", "an angle, and this is cut along a slide; give a length, as 20um or 1thou"
             )
         return self.rim_mm / STRAIGHT_MM
 
@@ -123,7 +124,7 @@ def read_tolerance(text: str) -> Tolerance:
     """
     plain = text.strip()
     if not plain or re.fullmatch(r"[-+\d./\s]+", plain):
-        raise BadLength(f"within: {shown(plain)} has no unit; {_TOLERANCE_HELP}")
+        raise BadLength("within", f"{shown(plain)} has no unit; {_TOLERANCE_HELP}")
     try:
         length = read_length(plain, "within", marks_inches=False)
     except BadLength:
@@ -131,11 +132,13 @@ def read_tolerance(text: str) -> Tolerance:
             angle = read_angle(plain)
         except BadAngle:
             raise BadLength(
-                f"within: {shown(plain)} is neither an angle nor a length; {_TOLERANCE_HELP}"
+                "within", f"{shown(plain)} is neither an angle nor a length; {_TOLERANCE_HELP}"
             ) from None
         if angle < 0:
-            raise BadLength(f"within: {plain} is below 0; a tolerance is 0 or more, to either side") from None
+            raise BadLength(
+                "within", f"{plain} is below 0; a tolerance is 0 or more, to either side"
+            ) from None
         return Tolerance(turns=angle)
     if length < 0:
-        raise BadLength(f"within: {plain} is below 0; a tolerance is 0 or more, to either side")
+        raise BadLength("within", f"{plain} is below 0; a tolerance is 0 or more, to either side")
     return Tolerance(rim_mm=length)

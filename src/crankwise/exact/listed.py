@@ -33,8 +33,9 @@ def listed(text: str, what: str, marks: str = ",", by_lines: bool = False) -> li
             if not piece:
                 where = f"after {before[:40]!r}" if before else "at the start"
                 raise BadNumber(
-                    f"{what}: nothing stands between two {_NAMES[marks[0]]} {where}; write what is missing there, or "
-                    "take one of them out"
+                    what,
+                    f"nothing stands between two {_NAMES[marks[0]]} {where}; write what is missing there, or "
+                    "take one of them out",
                 )
         found += pieces
     return found

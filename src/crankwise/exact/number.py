@@ -28,14 +28,14 @@ def read_number(text: str, what: str = "number") -> Fraction:
     Fraction(5, 2)
     """
     if len(text) > MOST_DIGITS:
-        raise BadNumber(f"{what}: {len(text)} characters; a {what} has {MOST_DIGITS} at most")
+        raise BadNumber(what, f"{len(text)} characters; a {what} has {MOST_DIGITS} at most")
     match = _NUMBER.fullmatch(text)
     if match is None or (match[2] and not match[4]):
         hint = " with a point, not a comma" if "," in text else ""
-        raise BadNumber(f"{what}: {shown(text)} is not a number; write it as 12, 12.5 or 45/2{hint}")
+        raise BadNumber(what, f"{shown(text)} is not a number; write it as 12, 12.5 or 45/2{hint}")
     sign, whole, top, bottom = match.groups()
     if bottom is not None and Fraction(bottom) == 0:
-        raise BadNumber(f"{what}: {shown(text)} divides by zero")
+        raise BadNumber(what, f"{shown(text)} divides by zero")
     value = Fraction(top) / (Fraction(bottom) if bottom else 1) + (int(whole) if whole else 0)
     return -value if sign and sign != "+" else value
 

@@ -4,12 +4,11 @@ Its own table [errors.from] says where some of them are from, in words.
 """
 
 from collections.abc import Sequence
-from fractions import Fraction
 from json import dumps
 
 from crankwise.errors import BadNumber, Fault, FaultsFound
-from crankwise.exact.number import as_text, read_number
-from crankwise.files.toml_table import Table
+from crankwise.exact.number import as_text
+from crankwise.files.toml_table import Table, written_number
 from crankwise.head.error_sizes import MOST, ErrorSizes, Size
 
 
@@ -31,19 +30,13 @@ def _size(table: Table, name: str) -> Size | None:
         table.note(name, f"{len(ends)} numbers; this is one number, as 20, or a range of two, as [10, 60]")
         return None
     try:
-        low, high = map(_number, ends)
+        low, high = map(written_number, ends)
         return Size(low, high)
     except BadNumber:
         table.note(name, "this is a number, as 20, or a range of two, as [10, 60]")
     except FaultsFound as told:
         table.note(name, told.faults[0].message)
     return None
-
-
-def _number(value: object) -> Fraction:
-    if isinstance(value, bool) or not isinstance(value, (int, str, Fraction)):
-        raise BadNumber
-    return read_number(value) if isinstance(value, str) else Fraction(value)
 
 
 def error_sizes_block(known: ErrorSizes) -> str:

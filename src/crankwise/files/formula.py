@@ -77,8 +77,9 @@ class Formula:
             f"{name} = {as_text(value)}" for name, value in values.items() if name == self.names[0]
         )
         raise BadFormula(
-            f"formula: {self.text!r} has no value at {at}: it divides by 0 there, takes a root or a logarithm of a "
-            "number that has none, or grows past all bounds; leave that value out, or correct the formula"
+            "formula",
+            f"{self.text!r} has no value at {at}: it divides by 0 there, takes a root or a logarithm of a "
+            "number that has none, or grows past all bounds; leave that value out, or correct the formula",
         )
 
     def _value(self, node: ast.expr, values: Mapping[str, Fraction]) -> Value:
@@ -149,15 +150,15 @@ def read_formula(text: str, names: tuple[str, ...] = ("x",)) -> Formula:
     """
     source = _plain(text)
     if not source:
-        raise BadFormula(f"formula: nothing given; {_HELP}")
+        raise BadFormula("formula", f"nothing given; {_HELP}")
     if len(source) > MOST_CHARACTERS:
-        raise BadFormula(f"formula: {len(source)} characters; it has {MOST_CHARACTERS} at most")
+        raise BadFormula("formula", f"{len(source)} characters; it has {MOST_CHARACTERS} at most")
     try:
         with warnings.catch_warnings():
             warnings.simplefilter("error")
             tree = ast.parse(source, mode="eval").body
     except (SyntaxError, ValueError, RecursionError, MemoryError, Warning):
-        raise BadFormula(f"formula: {_shown(text)} cannot be read{_hint(source)}; {_HELP}") from None
+        raise BadFormula("formula", f"{_shown(text)} cannot be read{_hint(source)}; {_HELP}") from None
     _check(tree, source, names)
     return Formula(text.strip(), names, tree)
 
@@ -172,21 +173,21 @@ def _check(node: ast.expr, source: str, names: tuple[str, ...]) -> None:
         _check_call(node, source, names)
     elif isinstance(node, ast.Name):
         if node.id not in (*names, *CONSTANTS):
-            raise BadFormula(f"formula: {node.id!r} is not known; {_known(node.id, names)}")
+            raise BadFormula("formula", f"{node.id!r} is not known; {_known(node.id, names)}")
     elif not (isinstance(node, ast.Constant) and type(node.value) in (int, float)):
         piece = ast.get_source_segment(source, node) or source
-        raise BadFormula(f"formula: {_shown(piece)} does not belong in a formula{_hint(piece)}; {_HELP}")
+        raise BadFormula("formula", f"{_shown(piece)} does not belong in a formula{_hint(piece)}; {_HELP}")
     elif not (ast.get_source_segment(source, node) or "").replace(".", "", 1).isdecimal():
         piece = ast.get_source_segment(source, node) or source
-        raise BadFormula(f"formula: {_shown(piece)} is not a plain number; write it as 12, 0.25 or 45/2")
+        raise BadFormula("formula", f"{_shown(piece)} is not a plain number; write it as 12, 0.25 or 45/2")
 
 
 def _check_call(node: ast.Call, source: str, names: tuple[str, ...]) -> None:
     name = ast.get_source_segment(source, node.func) or ""
     if not isinstance(node.func, ast.Name) or node.func.id not in FUNCTIONS:
-        raise BadFormula(f"formula: {_shown(name)} is not a function; {_known(name, names)}")
+        raise BadFormula("formula", f"{_shown(name)} is not a function; {_known(name, names)}")
     if len(node.args) != 1 or node.keywords:
-        raise BadFormula(f"formula: {name} takes one value in brackets, as {name}(x)")
+        raise BadFormula("formula", f"{name} takes one value in brackets, as {name}(x)")
     _check(node.args[0], source, names)
 
 

@@ -190,7 +190,7 @@ def _slide(raw: object, faults: list[Fault]) -> Slide | None:
     try:
         lead = read_length(as_text(written) if is_number else str(written), "lead")
     except BadLength as error:
-        table.note("lead", str(error).removeprefix("lead: "))
+        table.note("lead", error.message)
         return None
     return table.make(lambda: Slide(lead))
 

@@ -4,8 +4,8 @@ from collections.abc import Iterable, Sequence
 from fractions import Fraction
 
 from crankwise.errors import BadNumber, Fault
-from crankwise.exact.number import as_text, read_number
-from crankwise.files.toml_table import Table
+from crankwise.exact.number import as_text
+from crankwise.files.toml_table import Table, written_number
 from crankwise.head.known_errors import OF, REFERENCES, Harmonic, KnownErrors, Measured, TablePoint
 
 METHODS = ("reference", "closure")
@@ -71,7 +71,7 @@ def _readings(table: Table) -> tuple[Measured, ...]:
     for index, row in enumerate(rows):
         back = row[2:] == [_BACK]
         try:
-            numbers = [_number(value) for value in (row[:2] if back else row)]
+            numbers = [written_number(value) for value in (row[:2] if back else row)]
             if len(numbers) not in (2, 3):
                 return _noted(table, "readings", index, f"{len(row)} values; this is {_READING}")
         except BadNumber:
@@ -119,7 +119,7 @@ def _rows(table: Table, key: str, length: int | None) -> tuple[tuple[Fraction, .
         if length and len(row) != length:
             return _noted(table, key, index, f"{len(row)} numbers; this is a list of {shape}")
         try:
-            found.append(tuple(_number(value) for value in row))
+            found.append(tuple(written_number(value) for value in row))
         except BadNumber:
             return _noted(table, key, index, 'these are numbers, as 2, 0.5 or "1/2"')
     return tuple(found)
@@ -129,12 +129,6 @@ def _noted(table: Table, key: str, index: int, message: str) -> tuple[()]:
     table.note(f"{key}[{index}]", message)
     table.faulty |= {key, ""}
     return ()
-
-
-def _number(value: object) -> Fraction:
-    if isinstance(value, bool) or not isinstance(value, (int, str, Fraction)):
-        raise BadNumber
-    return read_number(value) if isinstance(value, str) else Fraction(value)
 
 
 def known_errors_block(known: KnownErrors) -> str:

@@ -52,9 +52,7 @@ class Table:
         """Return an exact number, written 0.5, 2 or "1/2"."""
         value = self.raw.get(key, default)
         try:
-            if isinstance(value, bool) or not isinstance(value, (int, str, Fraction)):
-                raise BadNumber
-            return read_number(value, key) if isinstance(value, str) else Fraction(value)
+            return written_number(value, key)
         except BadNumber:
             self.note(key, f'{_seen(value)}; this is a number, as 2, 0.5 or "1/2"')
             return default
@@ -111,6 +109,13 @@ class Table:
         """Note what is wrong with a key's value; an empty key stands for the whole table."""
         self.faulty.add(key)
         self.faults.append(Fault(key, message).under(self.place) if key else Fault(self.place, message))
+
+
+def written_number(value: object, what: str = "number") -> Fraction:
+    """Return a number as a file holds it, written 0.5, 2 or "1/2". Raises BadNumber where it holds another thing."""
+    if isinstance(value, bool) or not isinstance(value, (int, str, Fraction)):
+        raise BadNumber(what, f"{_seen(value)} is not a number")
+    return read_number(value, what) if isinstance(value, str) else Fraction(value)
 
 
 def _seen(value: object) -> str:

@@ -253,8 +253,9 @@ def check_asked(target: Fraction, gears: Sequence[int]) -> None:
     """Raise what is wrong with a target ratio (BadNumber) or a set of gears (FaultsFound)."""
     if target <= 0:
         raise BadNumber(
-            f"ratio: {as_text(target)}; the ratio of a train is above 0 "
-            "(which way it turns is a matter of idlers, not of the ratio)"
+            "ratio",
+            f"{as_text(target)}; the ratio of a train is above 0 "
+            "(which way it turns is a matter of idlers, not of the ratio)",
         )
     faults = [
         fault

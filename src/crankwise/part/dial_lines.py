@@ -48,18 +48,19 @@ def dial_scale(a_turn: Fraction, a_line: Fraction, unit: Unit, short_last: bool 
     """
     for what, value in (("a turn", a_turn), ("a line", a_line)):
         if value <= 0:
-            raise BadDivisions(f"dial: {what} is worth {_told(value, unit)}; both are above 0")
+            raise BadDivisions("dial", f"{what} is worth {_told(value, unit)}; both are above 0")
     lines = lines_of_a_dial(a_turn, a_line)
     if lines < 2:
         raise BadDivisions(
-            f"dial: a line worth {_told(a_line, unit)} on a turn worth {_told(a_turn, unit)} leaves "
-            f"{as_text(lines)} lines; a dial has 2 or more, so let a line be worth less"
+            "dial",
+            f"a line worth {_told(a_line, unit)} on a turn worth {_told(a_turn, unit)} leaves "
+            f"{as_text(lines)} lines; a dial has 2 or more, so let a line be worth less",
         )
     check_count(int(lines))
     if lines.denominator == 1:
         return equal_lines(int(lines))
     if not short_last:
-        raise BadDivisions(_not_whole(a_turn, a_line, unit, lines))
+        raise BadDivisions("dial", _not_whole(a_turn, a_line, unit, lines))
     whole = int(lines)
     numbers = range(whole + 1)
     return Scale(
@@ -78,7 +79,7 @@ def _not_whole(a_turn: Fraction, a_line: Fraction, unit: Unit, lines: Fraction) 
         f"a line worth {near} does, or" if found else "no line worth 1, 2, 2.5 or 5 of any decimal does, so"
     )
     return (
-        f"dial: a line worth {_told(a_line, unit)} does not go whole into a turn worth {_told(a_turn, unit)}: "
+        f"a line worth {_told(a_line, unit)} does not go whole into a turn worth {_told(a_turn, unit)}: "
         f"{as_text(lines)} lines; {right} let the last space be short (short-last)"
     )
 
@@ -114,8 +115,9 @@ class ThreadDial:
     def __post_init__(self) -> None:
         if self.teeth < 2 or self.lead_mm <= 0:
             raise BadDivisions(
-                f"thread dial: {self.teeth} teeth on a lead of {as_text(self.lead_mm)} mm; "
-                "it has 2 teeth or more, and a lead above 0"
+                "thread dial",
+                f"{self.teeth} teeth on a lead of {as_text(self.lead_mm)} mm; "
+                "it has 2 teeth or more, and a lead above 0",
             )
 
     def closings(self, thread_mm: Fraction) -> Fraction:
@@ -130,7 +132,7 @@ class ThreadDial:
         Fraction(4, 1)
         """
         if thread_mm <= 0:
-            raise BadDivisions(f"thread dial: a thread of {as_text(thread_mm)} mm; a lead is above 0")
+            raise BadDivisions("thread dial", f"a thread of {as_text(thread_mm)} mm; a lead is above 0")
         return Fraction(self.teeth, (self.lead_mm / thread_mm).denominator)
 
     def scale(self, threads_mm: tuple[Fraction, ...]) -> Scale:
@@ -142,7 +144,8 @@ class ThreadDial:
         if not whole:
             needed = {(self.lead_mm / thread).denominator for thread in threads_mm}
             raise BadDivisions(
-                f"thread dial: a gear of {self.teeth} teeth shows none of these threads; a multiple of "
-                f"{', '.join(map(str, sorted(needed)))} teeth does"
+                "thread dial",
+                f"a gear of {self.teeth} teeth shows none of these threads; a multiple of "
+                f"{', '.join(map(str, sorted(needed)))} teeth does",
             )
         return equal_lines(max(lcm(*map(int, whole)), 2))

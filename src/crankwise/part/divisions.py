@@ -35,22 +35,23 @@ class EqualDivisions:
 
     def __post_init__(self) -> None:
         if self.count < 1:
-            raise BadDivisions(f"divisions: {self.count}; a circle is divided into 1 part or more")
+            raise BadDivisions("divisions", f"{self.count}; a circle is divided into 1 part or more")
         if self.count > MOST_DIVISIONS:
             raise BadDivisions(
-                f"divisions: {self.count:,}; at most {MOST_DIVISIONS:,}, which is finer than any head can be read"
+                "divisions",
+                f"{self.count:,}; at most {MOST_DIVISIONS:,}, which is finer than any head can be read",
             )
         if not 0 <= self.start < 1:
             raise BadDivisions(
-                f"start: {as_text(self.start * 360)} degrees; the start lies from 0 to below 360 degrees"
+                "start", f"{as_text(self.start * 360)} degrees; the start lies from 0 to below 360 degrees"
             )
         if not 1 <= self.every <= self.count:
-            raise BadDivisions(f"every: {self.every}; from 1 to the {self.count} divisions")
+            raise BadDivisions("every", f"{self.every}; from 1 to the {self.count} divisions")
         if not 0 <= self.first < self.count:
-            raise BadDivisions(f"first: position {self.first}; positions run from 0 to {self.count - 1}")
+            raise BadDivisions("first", f"position {self.first}; positions run from 0 to {self.count - 1}")
         if self.last is not None and not self.first <= self.last < self.count:
             raise BadDivisions(
-                f"last: position {self.last}; from the first, {self.first}, to {self.count - 1}"
+                "last", f"position {self.last}; from the first, {self.first}, to {self.count - 1}"
             )
 
     @property
@@ -118,27 +119,30 @@ class AngleList:
 
     def __post_init__(self) -> None:
         if not self.angles:
-            raise BadDivisions("angles: the list is empty; give one angle or more")
+            raise BadDivisions("angles", "the list is empty; give one angle or more")
         if len(self.angles) > MOST_DIVISIONS:
-            raise BadDivisions(f"angles: {len(self.angles):,} of them; at most {MOST_DIVISIONS:,}")
+            raise BadDivisions("angles", f"{len(self.angles):,} of them; at most {MOST_DIVISIONS:,}")
         if self.angles[0] < 0:
             raise BadDivisions(
-                f"angle 1 of the list: {_degrees(self.angles[0])} is below 0; angles count forward from the start"
+                "angle 1 of the list",
+                f"{_degrees(self.angles[0])} is below 0; angles count forward from the start",
             )
         for number, (before, angle) in enumerate(pairwise(self.angles), 2):
             if angle == before:
                 raise BadDivisions(
-                    f"angle {number} of the list: {_degrees(angle)} is there twice; give each angle once"
+                    f"angle {number} of the list", f"{_degrees(angle)} is there twice; give each angle once"
                 )
             if angle < before:
                 raise BadDivisions(
-                    f"angle {number} of the list: {_degrees(angle)} comes after {_degrees(before)}; "
-                    "angles must rise, so that the crank always turns one way"
+                    f"angle {number} of the list",
+                    f"{_degrees(angle)} comes after {_degrees(before)}; "
+                    "angles must rise, so that the crank always turns one way",
                 )
             if angle >= self.angles[0] + 1:
                 raise BadDivisions(
-                    f"angle {number} of the list: {_degrees(angle)} is a full turn or more past the first, "
-                    f"{_degrees(self.angles[0])}; the list stays within one turn"
+                    f"angle {number} of the list",
+                    f"{_degrees(angle)} is a full turn or more past the first, "
+                    f"{_degrees(self.angles[0])}; the list stays within one turn",
                 )
 
     @property
@@ -195,13 +199,16 @@ class EqualSteps:
 
     def __post_init__(self) -> None:
         if not 1 <= self.count <= MOST_DIVISIONS:
-            raise BadDivisions(f"positions: {self.count:,}; along a line there are 1 to {MOST_DIVISIONS:,}")
+            raise BadDivisions("positions", f"{self.count:,}; along a line there are 1 to {MOST_DIVISIONS:,}")
         if self.step_mm <= 0:
-            raise BadDivisions(f"step: {as_text(self.step_mm)} mm; from one position to the next is above 0")
+            raise BadDivisions(
+                "step", f"{as_text(self.step_mm)} mm; from one position to the next is above 0"
+            )
         length = self.step_mm * (self.count - 1)
         if length > MOST_ALONG_MM:
             raise BadDivisions(
-                f"positions: the last one lies {float(length):,.0f} mm from the first; {MOST_ALONG_MM:,} mm at most"
+                "positions",
+                f"the last one lies {float(length):,.0f} mm from the first; {MOST_ALONG_MM:,} mm at most",
             )
 
     @property

@@ -62,20 +62,23 @@ class Graduated:
         longest, face = self.classes.longest.length_mm, self.surface.face_mm
         if face is not None and longest > face:
             raise BadLength(
-                f"classes: {self.classes.longest.name} lines of {as_text(longest)} mm do not go on a face of "
-                f"{as_text(face)} mm; make them shorter, or the face wider"
+                "classes",
+                f"{self.classes.longest.name} lines of {as_text(longest)} mm do not go on a face of "
+                f"{as_text(face)} mm; make them shorter, or the face wider",
             )
         room = self.surface.to_axis_mm
         if self.surface.lines_run == "in" and room is not None and float(longest) >= room:
             raise BadLength(
-                f"classes: {self.classes.longest.name} lines of {as_text(longest)} mm reach the axis, "
-                f"{room:.2f} mm in; make them shorter, or let them run outward"
+                "classes",
+                f"{self.classes.longest.name} lines of {as_text(longest)} mm reach the axis, "
+                f"{room:.2f} mm in; make them shorter, or let them run outward",
             )
         if self.least_spacing_mm < FINEST_MM:
             raise BadLength(
-                f"across: the lines of this scale would stand {self.least_spacing_mm:.4f} mm apart on "
+                "across",
+                f"the lines of this scale would stand {self.least_spacing_mm:.4f} mm apart on "
                 f"{as_text(self.surface.diameter_mm)} mm, where {as_text(FINEST_MM)} mm is the least that can be cut; "
-                "take fewer lines or a larger diameter"
+                "take fewer lines or a larger diameter",
             )
         self._check_numerals()
 
@@ -87,15 +90,17 @@ class Graduated:
         if face is not None and not self.numerals.behind and tall + float(RIM_LEFT_MM) > float(face):
             left = float(face - RIM_LEFT_MM - self.classes.longest.length_mm)
             raise BadLength(
-                f"numerals: {height} mm high they take {tall:.2f} mm with their burr, and the whole face has "
+                "numerals",
+                f"{height} mm high they take {tall:.2f} mm with their burr, and the whole face has "
                 f"{as_text(face)} mm of which the last {as_text(RIM_LEFT_MM)} mm stay free; past the longest lines "
-                f"there are {max(left, 0):.2f} mm: take smaller numerals, shorter lines or a wider face"
+                f"there are {max(left, 0):.2f} mm: take smaller numerals, shorter lines or a wider face",
             )
         to_axis = self.surface.to_axis_mm
         if self.numerals_lie_inward and to_axis is not None and abs(self.middle_mm) + tall / 2 >= to_axis:
             raise BadLength(
-                f"numerals: {height} mm high they reach the axis, {to_axis:.2f} mm from the reading edge; "
-                "take smaller numerals, or put them outside"
+                "numerals",
+                f"{height} mm high they reach the axis, {to_axis:.2f} mm from the reading edge; "
+                "take smaller numerals, or put them outside",
             )
 
     @property

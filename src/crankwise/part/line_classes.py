@@ -48,23 +48,25 @@ class LineClasses:
 
     def __post_init__(self) -> None:
         if not self.classes:
-            raise BadDivisions("classes: none given; write one or more, as 1=3mm, 5=4.5mm, 10=6mm")
+            raise BadDivisions("classes", "none given; write one or more, as 1=3mm, 5=4.5mm, 10=6mm")
         for one in self.classes:
-            where = f"classes: every {as_text(one.every)}"
+            which = f"every {as_text(one.every)}"
             if one.every <= 0:
-                raise BadDivisions(f"{where}; a class stands at every 1, 5 or 10 lines, above 0")
+                raise BadDivisions("classes", f"{which}; a class stands at every 1, 5 or 10 lines, above 0")
             if one.length_mm <= 0 or one.width_mm <= 0:
-                raise BadLength(f"{where}: a line's length and width are above 0, as 1=3mm")
+                raise BadLength("classes", f"{which}: a line's length and width are above 0, as 1=3mm")
         for finer, coarser in zip(self.classes, self.classes[1:], strict=False):
             if coarser.every <= finer.every or (coarser.every / finer.every).denominator != 1:
                 raise BadDivisions(
-                    f"classes: every {as_text(coarser.every)} after every {as_text(finer.every)}; each class stands "
-                    "at a whole multiple of the one before, as 1, 5, 10"
+                    "classes",
+                    f"every {as_text(coarser.every)} after every {as_text(finer.every)}; each class stands "
+                    "at a whole multiple of the one before, as 1, 5, 10",
                 )
             if coarser.length_mm <= finer.length_mm:
                 raise BadLength(
-                    f"classes: the lines of every {as_text(coarser.every)} are not longer than those of every "
-                    f"{as_text(finer.every)}; a coarser class has longer lines, as 1=3mm, 5=4.5mm, 10=6mm"
+                    "classes",
+                    f"the lines of every {as_text(coarser.every)} are not longer than those of every "
+                    f"{as_text(finer.every)}; a coarser class has longer lines, as 1=3mm, 5=4.5mm, 10=6mm",
                 )
 
     def class_of(self, count: Fraction) -> LineClass:
@@ -127,6 +129,6 @@ def depth_for(width_mm: Fraction, v_angle: Fraction) -> Fraction:
     """
     if not 0 < v_angle < Fraction(1, 2):
         raise BadDivisions(
-            f"tool angle: {as_text(v_angle * 360)} degrees; a V tool has above 0 and below 180, usually 60"
+            "tool angle", f"{as_text(v_angle * 360)} degrees; a V tool has above 0 and below 180, usually 60"
         )
     return Fraction(round(float(width_mm) / (2 * tan(pi * float(v_angle))) * 10_000), 10_000)

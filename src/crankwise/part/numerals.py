@@ -60,13 +60,13 @@ class Lettering:
     def __post_init__(self) -> None:
         if self.height_mm <= 0:
             raise BadLength(
-                f"height: {as_text(self.height_mm)} mm; a numeral is above 0 high, as 2.4mm or 3/32in"
+                "height", f"{as_text(self.height_mm)} mm; a numeral is above 0 high, as 2.4mm or 3/32in"
             )
         if self.burr_mm < 0 or self.shank_mm < 0:
-            raise BadLength("stamps: a burr or a shank is 0 or more wide")
+            raise BadLength("stamps", "a burr or a shank is 0 or more wide")
         for figure, width in self.widths_mm.items():
             if width <= 0:
-                raise BadLength(f"widths: {figure!r} is {as_text(width)} mm wide; a figure is above 0 wide")
+                raise BadLength("widths", f"{figure!r} is {as_text(width)} mm wide; a figure is above 0 wide")
 
     def width_of(self, figure: str) -> Fraction:
         """Return the width of one figure in mm."""
@@ -129,12 +129,12 @@ class Numerals:
     def __post_init__(self) -> None:
         if self.every <= 0:
             raise BadDivisions(
-                f"numerals: every {as_text(self.every)}; they stand at every 10 lines or so, above 0"
+                "numerals", f"every {as_text(self.every)}; they stand at every 10 lines or so, above 0"
             )
         if self.stand not in STANDS:
-            raise BadDivisions(f"numerals: {self.stand!r} is not known; they stand {', '.join(STANDS)}")
+            raise BadDivisions("numerals", f"{self.stand!r} is not known; they stand {', '.join(STANDS)}")
         if self.middle_mm is not None and self.middle_mm <= 0:
-            raise BadLength("numerals: their middle lies above 0 mm from the reading edge")
+            raise BadLength("numerals", "their middle lies above 0 mm from the reading edge")
 
     def on(self, scale: Scale) -> tuple[str, ...]:
         """Return the numeral of each line of a scale, empty where there is none.
@@ -155,7 +155,8 @@ class Numerals:
         numbered.sort(key=scale.counts.__getitem__)
         if self.texts and len(self.texts) != len(numbered):
             raise BadDivisions(
-                f"numerals: {len(self.texts)} texts for {len(numbered)} numbered lines; give one text for each"
+                "numerals",
+                f"{len(self.texts)} texts for {len(numbered)} numbered lines; give one text for each",
             )
         texts = self.texts or [
             as_text(self.first + scale.counts[place] * self.per_count) for place in numbered
@@ -167,13 +168,14 @@ class Numerals:
         told: dict[Fraction, str] = {}
         for count, text in self.own:
             if count in told:
-                raise BadDivisions(f"texts: line {as_text(count)} has two texts; give each line one")
+                raise BadDivisions("texts", f"line {as_text(count)} has two texts; give each line one")
             told[count] = text
         lines = set(scale.counts)
         for count, text in self.own:
             if count not in lines:
                 raise BadDivisions(
-                    f"texts: {text!r} is for line {as_text(count)}, and this scale has none; its lines are counted "
-                    f"from {as_text(min(lines))} to {as_text(max(lines))}"
+                    "texts",
+                    f"{text!r} is for line {as_text(count)}, and this scale has none; its lines are counted "
+                    f"from {as_text(min(lines))} to {as_text(max(lines))}",
                 )
         return tuple(told.get(count, "") for count in scale.counts)

@@ -64,7 +64,7 @@ def read_own_list(typed: str) -> OwnList:
     positions = []
     pieces = listed(typed, "list", ";", by_lines=True)
     if not pieces:
-        raise BadDivisions("list: nothing in it; write angles with their texts, as 0: open; 12.5: close")
+        raise BadDivisions("list", "nothing in it; write angles with their texts, as 0: open; 12.5: close")
     for number, piece in enumerate(pieces, 1):
         joint = min((place for place in map(piece.find, ":=") if place >= 0), default=len(piece))
         angle = read_angle(piece[:joint], f"angle {number} of the list")

@@ -46,7 +46,7 @@ class ScaleDirection:
             ("side", self.side, SIDES),
         ):
             if given not in right:
-                raise BadDivisions(f"{what}: {str(given)[:40]!r}; it is {' or '.join(right)}")
+                raise BadDivisions(what, f"{str(given)[:40]!r}; it is {' or '.join(right)}")
 
     @property
     def numbers_run_from_the_handle(self) -> Sense:

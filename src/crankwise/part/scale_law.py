@@ -29,14 +29,18 @@ class Stretch:
     step: Fraction
 
     def __post_init__(self) -> None:
-        told = f"values: from {as_text(self.first)} to {as_text(self.last)} by {as_text(self.step)}"
+        told = f"from {as_text(self.first)} to {as_text(self.last)} by {as_text(self.step)}"
         if not self.step or (self.last - self.first) / self.step <= 0:
-            raise BadDivisions(f"{told} never comes there; write them as FIRST:LAST:STEP, as 1:10:0.5")
+            raise BadDivisions(
+                "values", f"{told} never comes there; write them as FIRST:LAST:STEP, as 1:10:0.5"
+            )
         steps = (self.last - self.first) / self.step
         if steps.denominator != 1:
-            raise BadDivisions(f"{told} does not end on the last; the step goes whole into the stretch")
+            raise BadDivisions(
+                "values", f"{told} does not end on the last; the step goes whole into the stretch"
+            )
         if steps > MOST_LINES:
-            raise BadDivisions(f"{told} makes {int(steps):,} lines; at most {MOST_LINES:,}")
+            raise BadDivisions("values", f"{told} makes {int(steps):,} lines; at most {MOST_LINES:,}")
 
     def values(self) -> list[Fraction]:
         """Return the values, both ends included."""
@@ -63,7 +67,7 @@ def scale_of_law(name: str, values: Sequence[Fraction], law: Law) -> Scale:
     naming the values between which the angle does not rise, or at which it passes the full circle.
     """
     if not values:
-        raise BadDivisions("values: none; write them as 1:10:0.5, or one by one")
+        raise BadDivisions("values", "none; write them as 1:10:0.5, or one by one")
     reached = [law(value) for value in values]
     is_exact = all(isinstance(angle, Fraction) for angle in reached)
     angles = [Fraction(round(Fraction(angle - reached[0]) * FINEST), FINEST) for angle in reached]
@@ -80,9 +84,10 @@ def scale_of_law(name: str, values: Sequence[Fraction], law: Law) -> Scale:
     if angles[-1] >= 1:
         place = next(place for place, angle in enumerate(angles) if angle >= 1)
         raise BadDivisions(
-            f"scale: at {as_text(values[place])} it is {_degrees(angles[place])} degrees past {as_text(values[0])}, a "
+            "scale",
+            f"at {as_text(values[place])} it is {_degrees(angles[place])} degrees past {as_text(values[0])}, a "
             f"full circle or more; end it before that, or make all its angles smaller, times "
-            f"{as_text(Fraction(int(1000 / angles[-1]), 1000))}"
+            f"{as_text(Fraction(int(1000 / angles[-1]), 1000))}",
         )
     return Scale(name, AngleList(tuple(angles)), tuple(values), is_exact=is_exact, note=note)
 
@@ -94,13 +99,15 @@ def _check_rise(values: Sequence[Fraction], angles: Sequence[Fraction], place: i
     at = f"from {as_text(values[place - 1])} to {as_text(values[place])}"
     if place == 1 and here < before:
         raise BadDivisions(
-            f"scale: {at} the angle falls, by {_degrees(before - here)} degrees; lines are cut with the angle rising: "
-            "give the values in the other order, or put a minus before the formula"
+            "scale",
+            f"{at} the angle falls, by {_degrees(before - here)} degrees; lines are cut with the angle rising: "
+            "give the values in the other order, or put a minus before the formula",
         )
     does = "stays where it is" if here == before else f"falls back by {_degrees(before - here)} degrees"
     raise BadDivisions(
-        f"scale: {at} the angle {does}; it must rise from line to line: end the values before that, "
-        "or correct the formula or the table"
+        "scale",
+        f"{at} the angle {does}; it must rise from line to line: end the values before that, "
+        "or correct the formula or the table",
     )
 
 
@@ -117,18 +124,19 @@ def between_points(points: Sequence[tuple[Fraction, Fraction]]) -> Law:
     Source: linear interpolation, exact.
     """
     if len(points) < 2:
-        raise BadDivisions("points: one only; lines between calibrated points need two or more")
+        raise BadDivisions("points", "one only; lines between calibrated points need two or more")
     rising = sorted(points)
     if rising not in ([*points], [*reversed(points)]) or len({value for value, _ in points}) < len(points):
         raise BadDivisions(
-            "points: their values do not run one way; give each value once, rising or falling all along"
+            "points", "their values do not run one way; give each value once, rising or falling all along"
         )
     at = [value for value, _ in rising]
 
     def law(value: Fraction) -> Fraction:
         if not at[0] <= value <= at[-1]:
             raise BadDivisions(
-                f"values: {as_text(value)} lies outside the calibrated points, {as_text(at[0])} to {as_text(at[-1])}"
+                "values",
+                f"{as_text(value)} lies outside the calibrated points, {as_text(at[0])} to {as_text(at[-1])}",
             )
         place = min(bisect_right(at, value), len(at) - 1)
         (low, angle), (high, next_angle) = rising[place - 1], rising[place]

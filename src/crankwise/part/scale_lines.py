@@ -88,10 +88,11 @@ class Scale:
 def check_count(lines: int) -> None:
     """Raise BadDivisions when there are no lines, or more than can be believed."""
     if lines < 1:
-        raise BadDivisions(f"lines: {lines}; a scale has 1 line or more")
+        raise BadDivisions("lines", f"{lines}; a scale has 1 line or more")
     if lines > MOST_LINES:
         raise BadDivisions(
-            f"lines: {lines:,}; at most {MOST_LINES:,} are graduated, finer ones cannot be told apart by eye"
+            "lines",
+            f"{lines:,}; at most {MOST_LINES:,} are graduated, finer ones cannot be told apart by eye",
         )
 
 
@@ -110,7 +111,8 @@ def equal_lines(parts: int, arc: Fraction | None = None, start: Fraction = Fract
         return Scale(f"{parts} equal lines", EqualDivisions(parts, start), counts)
     if not 0 < arc < 1:
         raise BadDivisions(
-            f"arc: {as_text(arc * 360)} degrees; an arc is above 0 and below 360, and the whole circle needs none"
+            "arc",
+            f"{as_text(arc * 360)} degrees; an arc is above 0 and below 360, and the whole circle needs none",
         )
     counts = tuple(Fraction(number) for number in range(parts + 1))
     angles = AngleList(tuple(start + arc * number / parts for number in range(parts + 1)))

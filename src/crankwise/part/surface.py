@@ -44,18 +44,19 @@ class Surface:
 
     def __post_init__(self) -> None:
         if self.kind not in SURFACE_KINDS:
-            raise BadDivisions(f"surface: {self.kind!r} is not known; there are {', '.join(SURFACE_KINDS)}")
+            raise BadDivisions("surface", f"{self.kind!r} is not known; there are {', '.join(SURFACE_KINDS)}")
         if self.diameter_mm <= 0:
-            raise BadLength(f"across: {as_text(self.diameter_mm)} mm; a diameter is above 0")
+            raise BadLength("across", f"{as_text(self.diameter_mm)} mm; a diameter is above 0")
         if self.kind == "cone" and not 0 < self.cone_angle < Fraction(1, 4):
             raise BadDivisions(
-                f"cone angle: {as_text(self.cone_angle * 360)} degrees between slant and axis; it is above 0 (a drum) "
-                "and below 90 (a ring), usually 30 to 60"
+                "cone angle",
+                f"{as_text(self.cone_angle * 360)} degrees between slant and axis; it is above 0 (a drum) "
+                "and below 90 (a ring), usually 30 to 60",
             )
         if self.face_mm is not None and self.face_mm <= 0:
-            raise BadLength(f"face: {as_text(self.face_mm)} mm; the room for lines and numerals is above 0")
+            raise BadLength("face", f"{as_text(self.face_mm)} mm; the room for lines and numerals is above 0")
         if self.has_shoulder and self.face_mm is None:
-            raise BadLength("shoulder: how far off it is is not known; give the face's width too")
+            raise BadLength("shoulder", "how far off it is is not known; give the face's width too")
 
     @property
     def slant(self) -> float:

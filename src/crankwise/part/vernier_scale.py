@@ -34,28 +34,31 @@ class Vernier:
 
     def __post_init__(self) -> None:
         if not 2 <= self.parts <= 100:
-            raise BadDivisions(f"vernier: {self.parts} parts; a vernier has 2 to 100")
+            raise BadDivisions("vernier", f"{self.parts} parts; a vernier has 2 to 100")
         if self.part <= 0:
             raise BadDivisions(
-                f"vernier: a part of the main scale of {as_text(self.part * 360)} degrees; it is above 0"
+                "vernier", f"a part of the main scale of {as_text(self.part * 360)} degrees; it is above 0"
             )
         if self.over < 1 or abs(self.over - self.parts * self.multiple) != 1:
             less, more = self.parts - 1, self.parts + 1
             raise BadDivisions(
-                f"vernier: {self.parts} parts on {self.over} of the main scale do not read; {self.parts} read on "
+                "vernier",
+                f"{self.parts} parts on {self.over} of the main scale do not read; {self.parts} read on "
                 f"{less} (direct), on {more} (against the scale), or spread on {self.parts + less} or "
-                f"{self.parts + more}"
+                f"{self.parts + more}",
             )
         if self.form not in FORMS:
-            raise BadDivisions(f"vernier: {self.form!r} is not a form; there are {', '.join(FORMS)}")
+            raise BadDivisions("vernier", f"{self.form!r} is not a form; there are {', '.join(FORMS)}")
         if self.form == "folded" and self.parts % 2:
             raise BadDivisions(
-                f"vernier: {self.parts} parts cannot be folded in the middle; take an even number, as {self.parts + 1}"
+                "vernier",
+                f"{self.parts} parts cannot be folded in the middle; take an even number, as {self.parts + 1}",
             )
         if self.arc >= 1:
             raise BadDivisions(
-                f"vernier: it covers {as_text(self.arc * 360)} degrees, a full circle or more; "
-                "take fewer parts, a finer main scale, or fold it"
+                "vernier",
+                f"it covers {as_text(self.arc * 360)} degrees, a full circle or more; "
+                "take fewer parts, a finer main scale, or fold it",
             )
 
     @property

@@ -136,12 +136,13 @@ def corrected_ways(head: Head, divisions: Divisions, tolerance: Fraction | None 
     known = head.known_errors
     if known is None:
         raise BadDivisions(
-            f"corrected: the errors of {head.name!r} are not known; measure it (crankwise measure plan), and use the "
-            "head file that crankwise measure fit gives"
+            "corrected",
+            f"the errors of {head.name!r} are not known; measure it (crankwise measure plan), and use the "
+            "head file that crankwise measure fit gives",
         )
     if len(divisions) > MOST_POSITIONS:
         raise BadDivisions(
-            f"corrected: {len(divisions):,} positions; at most {MOST_POSITIONS:,} are corrected, one by one"
+            "corrected", f"{len(divisions):,} positions; at most {MOST_POSITIONS:,} are corrected, one by one"
         )
     return [way for way in ranked(_every_way(head, divisions, known), tolerance) if isinstance(way, ScaleWay)]
 

@@ -41,14 +41,14 @@ class Pass:
 
     def __post_init__(self) -> None:
         if self.name not in PASS_NAMES:
-            raise BadDivisions(f"pass: {self.name!r}; a pass is one of {', '.join(PASS_NAMES)}")
+            raise BadDivisions("pass", f"{self.name!r}; a pass is one of {', '.join(PASS_NAMES)}")
         for what, value in (("each", self.each), ("spread", self.spread)):
             if value < 1:
-                raise BadDivisions(f"pass: {what} {value}; every so many positions is 1 or more")
+                raise BadDivisions("pass", f"{what} {value}; every so many positions is 1 or more")
         if self.but_not < 0 or self.but_not == 1:
-            raise BadDivisions(f"pass: but_not {self.but_not}; it is 2 or more, or 0 to leave out none")
+            raise BadDivisions("pass", f"but_not {self.but_not}; it is 2 or more, or 0 to leave out none")
         if self.depth_mm is not None and self.depth_mm <= 0:
-            raise BadDivisions(f"pass: a depth of {self.depth_mm} mm; a depth is above 0")
+            raise BadDivisions("pass", f"a depth of {self.depth_mm} mm; a depth is above 0")
 
     @property
     def is_plain(self) -> bool:

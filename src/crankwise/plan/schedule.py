@@ -58,24 +58,26 @@ def line_classes(plan: Plan) -> tuple[str, ...]:
 
 def _check(plan: Plan, passes: Passes) -> None:
     if not passes:
-        raise BadDivisions("passes: none; a run goes over its positions once or more")
+        raise BadDivisions("passes", "none; a run goes over its positions once or more")
     count = len(plan.part.divisions)
     for number, one in enumerate(passes, 1):
         if not one.order(count, line_classes(plan)):
             which = f"each {one.each} and but not {one.but_not} leave none of {count}"
             if one.line_class:
                 which = f"there is no {one.line_class} line among them"
-            raise BadDivisions(f"pass {number}: it leaves out every position; {which}")
+            raise BadDivisions(f"pass {number}", f"it leaves out every position; {which}")
     if isinstance(plan.way, ConstantMove):
         if not all(one.is_plain for one in passes):
             raise BadDivisions(
-                "passes: this way makes the same move every time and meets every position in its own order; "
-                "for line lengths or a spread order choose a way that sets each position from the start"
+                "passes",
+                "this way makes the same move every time and meets every position in its own order; "
+                "for line lengths or a spread order choose a way that sets each position from the start",
             )
         if len(passes) > 1 and plan.way.residue:
             raise BadDivisions(
-                "passes: this way does not come back exactly to its first position, so a second pass would "
-                "not meet the first; make one pass, or choose a way that is exact or set from the start"
+                "passes",
+                "this way does not come back exactly to its first position, so a second pass would "
+                "not meet the first; make one pass, or choose a way that is exact or set from the start",
             )
 
 

@@ -147,7 +147,7 @@ class Evidence:
             if scale.name == name:
                 return scale
         told = ", ".join(scale.name for scale in self.readable)
-        raise BadNumber(f"{name}: this way is not read on it; what can be read here: {told}")
+        raise BadNumber(name, f"this way is not read on it; what can be read here: {told}")
 
     def reading(self, name: str, value: Fraction, within: Fraction | None = None) -> Reading:
         """Return a reading of a scale.
@@ -160,16 +160,14 @@ class Evidence:
         scale = self.scale(name)
         if name == MEASURED and not 0 <= value <= MOST_ALONG_MM:
             raise BadNumber(
-                f"{name}: {as_text(value)} mm; from the first space on it is 0 to {MOST_ALONG_MM:,} mm"
+                name, f"{as_text(value)} mm; from the first space on it is 0 to {MOST_ALONG_MM:,} mm"
             )
         if not 0 <= value <= scale.full:
-            raise BadNumber(f"{name}: {as_text(value)}; it shows from 0 to below {scale.full}")
+            raise BadNumber(name, f"{as_text(value)}; it shows from 0 to below {scale.full}")
         if not scale.within and value.denominator != 1:
-            raise BadNumber(f"{name}: {as_text(value)}; a {name} is counted in whole numbers")
+            raise BadNumber(name, f"{as_text(value)}; a {name} is counted in whole numbers")
         if within is not None and not 0 <= within < scale.full:
-            raise BadNumber(
-                f"{name}: read to {as_text(within)} either way; it is from 0 to below {scale.full}"
-            )
+            raise BadNumber(name, f"read to {as_text(within)} either way; it is from 0 to below {scale.full}")
         near = scale if within is None else Readable(scale.name, scale.full, within, scale.numbered_every)
         return Reading(near, value % scale.full)
 

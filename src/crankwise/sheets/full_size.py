@@ -48,8 +48,9 @@ class PrinterScale:
         for measured in (self.across_mm, self.down_mm):
             if not 90 <= measured <= 110:
                 raise BadLength(
-                    f"scale-measured: {measured:.6g} mm for the bar of 100 mm; a printer that is right is within 10 %: "
-                    "print at 100 %, not “fit to page”, and give what the bar of 100 mm measures, as 99.6mm"
+                    "scale-measured",
+                    f"{measured:.6g} mm for the bar of 100 mm; a printer that is right is within 10 %: "
+                    "print at 100 %, not “fit to page”, and give what the bar of 100 mm measures, as 99.6mm",
                 )
 
     @property
@@ -103,8 +104,9 @@ def laid_out(drawing: PartDrawing, paper: FullSizePaper, scale: PrinterScale) ->
         ]
         cure = f"take {larger[0]}, or write" if larger else "write"
         raise BadLength(
-            f"full size: {right - left:.0f} x {top - bottom:.0f} mm would need {layout.rows * layout.columns} sheets "
-            f"of {paper}, and more than {MOST_SHEETS} cannot be joined true; {cure} .svg or .dxf for a large printer"
+            "full size",
+            f"{right - left:.0f} x {top - bottom:.0f} mm would need {layout.rows * layout.columns} sheets "
+            f"of {paper}, and more than {MOST_SHEETS} cannot be joined true; {cure} .svg or .dxf for a large printer",
         )
     return layout
 

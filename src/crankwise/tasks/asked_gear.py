@@ -69,7 +69,7 @@ def asked_pair(typed: GearTyped, gear: Gear) -> Pair | None:
     if not typed.mate:
         for what, text in (("mate-shift", typed.mate_shift), ("centres", typed.centres)):
             if text:
-                raise BadNumber(f"{what}: given without a mate; say its teeth too, as --mate 40")
+                raise BadNumber(what, "given without a mate; say its teeth too, as --mate 40")
         return None
     mate = Gear(
         whole_number(typed.mate, "mate"),
@@ -89,8 +89,9 @@ def asked_pair(typed: GearTyped, gear: Gear) -> Pair | None:
     least, most = tight.mesh_limits_mm
     if not least < centres < most:
         raise BadLength(
-            f"centres: {typed.centres.strip()}; these gears are in mesh between {length_text(least)} and "
-            f"{length_text(most)}, and run without backlash at {length_text(tight.tight_centres_mm)}"
+            "centres",
+            f"{typed.centres.strip()}; these gears are in mesh between {length_text(least)} and "
+            f"{length_text(most)}, and run without backlash at {length_text(tight.tight_centres_mm)}",
         )
     return Pair(gear, mate, centres)
 
@@ -100,8 +101,9 @@ def asked_bevel(typed: GearTyped) -> BevelGear:
     missing = [what for what, text in (("mate", typed.mate), ("face", typed.face)) if not text]
     if missing:
         raise BadNumber(
-            f"{' and '.join(missing)}: missing; a bevel gear needs its mate's teeth and the length of its face, "
-            "as --mate 40 --face 12mm"
+            " and ".join(missing),
+            "missing; a bevel gear needs its mate's teeth and the length of its face, "
+            "as --mate 40 --face 12mm",
         )
     for what, text in (
         ("shift", typed.shift),
@@ -111,7 +113,7 @@ def asked_bevel(typed: GearTyped) -> BevelGear:
         ("centres", typed.centres),
     ):
         if text:
-            raise BadNumber(f"{what}: goes with a spur or helical gear, not with a straight bevel gear")
+            raise BadNumber(what, "goes with a spur or helical gear, not with a straight bevel gear")
     return BevelGear(
         whole_number(typed.teeth, "teeth"),
         whole_number(typed.mate, "mate"),
@@ -127,7 +129,9 @@ def read_pins(typed: str) -> tuple[Fraction, ...]:
     """Return the pins typed as 1.7mm, 1/16in: diameters in mm, each above 0. Raises BadLength."""
     pieces = listed(typed, "pin", ",;")
     if typed.strip() and not pieces:
-        raise BadLength("pin: nothing given; write the diameters of the pins owned, as 1.7mm or 1/16in, 2mm")
+        raise BadLength(
+            "pin", "nothing given; write the diameters of the pins owned, as 1.7mm or 1/16in, 2mm"
+        )
     return tuple(read_diameter(piece, "pin") for piece in pieces)
 
 
@@ -135,8 +139,9 @@ def _module(typed: GearTyped) -> Fraction:
     if bool(typed.module) == bool(typed.dp):
         given = "both given" if typed.dp else "neither given"
         raise BadNumber(
-            f"module and dp: {given}; a gear's size is told by one of them, as --module 1 or --dp 24 "
-            "(a module is 25.4 mm / DP)"
+            "module and dp",
+            f"{given}; a gear's size is told by one of them, as --module 1 or --dp 24 "
+            "(a module is 25.4 mm / DP)",
         )
     return asked_module(typed.module, typed.dp)
 

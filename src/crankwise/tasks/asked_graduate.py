@@ -105,9 +105,9 @@ def asked_work(scale_typed: ScaleTyped, typed: WorkTyped) -> AskedWork:
 def _surface(typed: WorkTyped) -> Surface:
     kind = _choice(typed.on, "on", SURFACE_KINDS)
     if not typed.across:
-        raise BadLength("across: missing; say the diameter of the reading edge, as --across 150mm or 3in")
+        raise BadLength("across", "missing; say the diameter of the reading edge, as --across 150mm or 3in")
     if typed.cone_angle and kind != "cone":
-        raise BadAngle("cone-angle: goes with a cone; say --on cone too, or leave it out")
+        raise BadAngle("cone-angle", "goes with a cone; say --on cone too, or leave it out")
     return Surface(
         kind,
         read_diameter(typed.across, "across"),
@@ -125,7 +125,9 @@ def _classes(typed: WorkTyped, asked: AskedScale, spacing_mm: Fraction) -> LineC
     if not pieces or not any("=" in piece for piece in pieces):
         every = [read_number(piece, "classes") for piece in pieces] or [*asked.every]
         if any(each <= 0 for each in every):
-            raise BadDivisions("classes: every 0 or less; a class stands at every 1, 5 or 10 lines, above 0")
+            raise BadDivisions(
+                "classes", "every 0 or less; a class stands at every 1, 5 or 10 lines, above 0"
+            )
         made = default_classes(every, spacing_mm, width)
         return LineClasses(
             tuple(replace(one, depth_mm=depth_for(one.width_mm, tool)) for one in made.classes)
@@ -140,8 +142,9 @@ def _class(piece: str, name: str, usual_mm: Fraction, tool: Fraction) -> LineCla
     told = [size.strip() for size in sizes.split(":")]
     if not equals or not told[0] or len(told) > 3:
         raise BadLength(
-            f"classes: {shown(piece)} is no class; write every = length, as 5=4.5mm, or with width and depth, "
-            "as 5=4.5mm:0.2mm:0.15mm"
+            "classes",
+            f"{shown(piece)} is no class; write every = length, as 5=4.5mm, or with width and depth, "
+            "as 5=4.5mm:0.2mm:0.15mm",
         )
     width = read_diameter(told[1], "classes, width") if len(told) > 1 else usual_mm
     depth = read_diameter(told[2], "classes, depth") if len(told) > 2 else depth_for(width, tool)
@@ -186,14 +189,15 @@ def _texts(typed: WorkTyped) -> tuple[tuple[str, ...], tuple[tuple[Fraction, str
         return tuple(pieces), ()
     if typed.numeral_every:
         raise BadDivisions(
-            "texts: they name their own lines, so numeral-every has nothing to say; leave it out"
+            "texts", "they name their own lines, so numeral-every has nothing to say; leave it out"
         )
     own = []
     for piece in pieces:
         count, equals, text = piece.partition("=")
         if not equals or not count.strip() or not text.strip():
             raise BadDivisions(
-                f"texts: {shown(piece)}; write every text with its line, as 0=N, 25=E, 50=S, or none of them"
+                "texts",
+                f"{shown(piece)}; write every text with its line, as 0=N, 25=E, 50=S, or none of them",
             )
         own.append((read_number(count, "texts, line"), text.strip()))
     return (), tuple(own)
@@ -201,7 +205,7 @@ def _texts(typed: WorkTyped) -> tuple[tuple[str, ...], tuple[tuple[Fraction, str
 
 def _lettering(typed: WorkTyped, height_mm: Fraction) -> Lettering:
     if typed.engraved and (typed.burr or typed.shank):
-        raise BadLength("engraved: an engraved figure has no burr and no shank; leave those out")
+        raise BadLength("engraved", "an engraved figure has no burr and no shank; leave those out")
     burr, shank = (Fraction(0), Fraction(0)) if typed.engraved else (BURR_MM, SHANK_MM)
     return Lettering(
         height_mm,
@@ -214,7 +218,7 @@ def _lettering(typed: WorkTyped, height_mm: Fraction) -> Lettering:
 def _width(piece: str) -> tuple[str, Fraction]:
     figure, equals, width = piece.strip().partition("=")
     if not equals or len(figure.strip()) != 1:
-        raise BadLength(f"widths: {shown(piece)}; write each figure and its width, as 0=1.6mm, 1=0.9mm")
+        raise BadLength("widths", f"{shown(piece)}; write each figure and its width, as 0=1.6mm, 1=0.9mm")
     return figure.strip(), read_diameter(width, "widths")
 
 
@@ -222,7 +226,7 @@ def _stand(typed: WorkTyped, work: Graduated) -> Stand:
     stand = _choice(typed.stand, "stand", STANDS)
     if stand == "level" and work.surface.kind != "ring":
         raise BadDivisions(
-            "stand: numerals stand level on a flat ring only; on a drum or a cone upright or radial"
+            "stand", "numerals stand level on a flat ring only; on a drum or a cone upright or radial"
         )
     return stand
 
@@ -232,7 +236,9 @@ def _is_behind(typed: WorkTyped, work: Graduated) -> bool:
     if side in ("past", "behind"):
         return side == "behind"
     if work.surface.kind == "drum":
-        raise BadDivisions("numerals: a drum has no inside and outside; say past (the lines' ends) or behind")
+        raise BadDivisions(
+            "numerals", "a drum has no inside and outside; say past (the lines' ends) or behind"
+        )
     return (side == "inside") != (work.surface.lines_run == "in")
 
 
@@ -250,5 +256,5 @@ def _choice(text: str, what: str, words: tuple[Word, ...]) -> Word:
     plain = text.strip().lower()
     found = next((word for word in words if word == plain), None)
     if plain and found is None:
-        raise BadDivisions(f"{what}: {shown(text)} is not known; it is {' or '.join(words)}")
+        raise BadDivisions(what, f"{shown(text)} is not known; it is {' or '.join(words)}")
     return found or words[0]

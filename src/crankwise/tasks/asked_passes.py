@@ -70,7 +70,7 @@ def asked_passes(plan: Plan, asked: AskedPasses) -> Passes:
             for by_length in _by_length(plan, asked.lengths)
         )
     elif asked.order not in ("", "straight"):
-        raise BadDivisions(f"order: {asked.order!r}; an order is one of {', '.join(ORDERS)}")
+        raise BadDivisions("order", f"{asked.order!r}; an order is one of {', '.join(ORDERS)}")
     return with_trace(passes) if asked.trace else passes
 
 
@@ -94,15 +94,15 @@ def passes_answer(plan: Plan, passes: Passes) -> list[dict[str, object]]:
 def _check_belongs(asked: AskedPasses) -> None:
     """Refuse what would be passed over in silence."""
     if asked.cuts not in ("", *CUTS):
-        raise BadDivisions(f"cuts: {asked.cuts[:20]!r}; cuts are one of {', '.join(CUTS)}")
+        raise BadDivisions("cuts", f"{asked.cuts[:20]!r}; cuts are one of {', '.join(CUTS)}")
     if asked.rough_depth.strip() and asked.cuts != "two":
         raise BadDivisions(
-            "roughing depth: given, but only one cut is asked for; ask for two cuts, or leave it out"
+            "roughing depth", "given, but only one cut is asked for; ask for two cuts, or leave it out"
         )
     for what, typed, order in (("circuits", asked.circuits, "spread"), ("lengths", asked.lengths, "lengths")):
         if typed.strip() and asked.order != order:
             raise BadDivisions(
-                f"{what}: given, but the order is not {ORDERS[order]}; choose it, or leave it out"
+                what, f"given, but the order is not {ORDERS[order]}; choose it, or leave it out"
             )
 
 
@@ -111,7 +111,7 @@ def _cuts(asked: AskedPasses) -> Passes:
     if asked.cuts == "two":
         if rough is not None and finish is not None and finish <= rough:
             raise BadDivisions(
-                "finishing: its depth is counted from the rim, as that of roughing is, so it is the larger"
+                "finishing", "its depth is counted from the rim, as that of roughing is, so it is the larger"
             )
         return rough_then_finish(rough, finish)
     return ONE_PASS if finish is None else (Pass(depth_mm=finish),)
@@ -126,14 +126,15 @@ def _by_length(plan: Plan, typed: str) -> Passes:
         classes = line_classes(plan)
         if not classes:
             raise BadDivisions(
-                "lengths: this job does not tell lines apart; say where longer ones stand: 10, 5"
+                "lengths", "this job does not tell lines apart; say where longer ones stand: 10, 5"
             )
         return one_class_after_another(classes)
     lengths = [_count(part, "lengths", len(plan.part.divisions)) for part in typed.split(",")]
     for longer, shorter in pairwise(lengths):
         if longer % shorter or longer == shorter:
             raise BadDivisions(
-                f"lengths: {longer}, {shorter}; each is a multiple of the next, the longest lines first: 10, 5"
+                "lengths",
+                f"{longer}, {shorter}; each is a multiple of the next, the longest lines first: 10, 5",
             )
     return long_lines_first(*lengths)
 
@@ -141,5 +142,5 @@ def _by_length(plan: Plan, typed: str) -> Passes:
 def _count(typed: str, what: str, most: int) -> int:
     text = typed.strip()
     if not text.isascii() or not text.isdecimal() or len(text) > 6 or not 2 <= int(text) <= most:
-        raise BadDivisions(f"{what}: {text[:20]!r}; a whole number from 2 to {most}")
+        raise BadDivisions(what, f"{text[:20]!r}; a whole number from 2 to {most}")
     return int(text)

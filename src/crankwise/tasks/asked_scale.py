@@ -95,7 +95,8 @@ def asked_scale(typed: ScaleTyped) -> AskedScale:
     if len(given) != 1:
         told = f"{' and '.join(given)} given" if given else "nothing given"
         raise BadDivisions(
-            f"scale: {told}; say one of: a number of lines, lead, period, vernier, law, points or thread-dial"
+            "scale",
+            f"{told}; say one of: a number of lines, lead, period, vernier, law, points or thread-dial",
         )
     _check_others(typed, given[0])
     return _KINDS[given[0]](typed)
@@ -118,7 +119,7 @@ _GO_WITH = {
 def _check_others(typed: ScaleTyped, kind: str) -> None:
     for name, kinds in _GO_WITH.items():
         if getattr(typed, name.replace("-", "_")) and kind not in kinds:
-            raise BadDivisions(f"{name}: goes with {' or '.join(kinds)}, not with {kind}")
+            raise BadDivisions(name, f"goes with {' or '.join(kinds)}, not with {kind}")
 
 
 def _equal(typed: ScaleTyped) -> AskedScale:
@@ -130,7 +131,7 @@ def _equal(typed: ScaleTyped) -> AskedScale:
 
 def _dial(typed: ScaleTyped) -> AskedScale:
     if not typed.per_line:
-        raise BadLength("per-line: missing; say what one line is worth, as 0.01mm or 0.001in")
+        raise BadLength("per-line", "missing; say what one line is worth, as 0.01mm or 0.001in")
     lead, line = _lead(typed.lead), read_diameter(typed.per_line, "per-line")
     unit: Unit = INCHES if re.search(r"in|thou", typed.per_line.lower()) else MM
     scale = dial_scale(lead * (2 if typed.diameter else 1), line, unit, typed.short_last)
@@ -139,7 +140,7 @@ def _dial(typed: ScaleTyped) -> AskedScale:
 
 def _hours(typed: ScaleTyped) -> AskedScale:
     if not typed.per_line:
-        raise BadDivisions("per-line: missing; say how long one line lasts, as 5m")
+        raise BadDivisions("per-line", "missing; say how long one line lasts, as 5m")
     period, line = _minutes(typed.period, "period"), _minutes(typed.per_line, "per-line")
     scale = dial_scale(period, line, MINUTES, typed.short_last)
     an_hour = 60 / line
@@ -153,11 +154,11 @@ def _hours(typed: ScaleTyped) -> AskedScale:
 def _vernier(typed: ScaleTyped) -> AskedScale:
     parts = whole_number(typed.vernier, "vernier")
     if not typed.main_part:
-        raise BadAngle("main-part: missing; say how large one part of the main scale is, as 1deg or 3'")
+        raise BadAngle("main-part", "missing; say how large one part of the main scale is, as 1deg or 3'")
     over = whole_number(typed.over, "over") if typed.over else parts - 1
     form = next((form for form in FORMS if form == (typed.form or "direct")), None)
     if form is None:
-        raise BadDivisions(f"form: {shown(typed.form)} is not known; there are {', '.join(FORMS)}")
+        raise BadDivisions("form", f"{shown(typed.form)} is not known; there are {', '.join(FORMS)}")
     vernier = Vernier(parts, over, read_angle(typed.main_part, "main-part"), form)
     step = next((step for step in (10, 5, 3, 2) if parts % step == 0 and parts > step), 1)
     every = (Fraction(1), Fraction(step)) if step > 1 else (Fraction(1),)
@@ -172,10 +173,12 @@ def _numbered_in(vernier: Vernier) -> Fraction:
 
 def _law(typed: ScaleTyped) -> AskedScale:
     if not typed.values:
-        raise BadDivisions("values: missing; say which values have a line, as 1:10:0.5 or 1:2:0.1, 2:10:0.5")
+        raise BadDivisions(
+            "values", "missing; say which values have a line, as 1:10:0.5 or 1:2:0.1, 2:10:0.5"
+        )
     values, step = read_values(typed.values)
     if typed.points or typed.points_file:
-        raise BadDivisions("points: go without a law; a scale follows a law or a table, not both")
+        raise BadDivisions("points", "go without a law; a scale follows a law or a table, not both")
     formula = read_formula(NAMED_LAWS.get(typed.law.strip(), typed.law), ("x", "arc", "first", "last"))
     arc = read_angle(typed.arc, "arc") if typed.arc else Fraction(1)
 
@@ -199,7 +202,8 @@ def _points(typed: ScaleTyped) -> AskedScale:
 def _threads(typed: ScaleTyped) -> AskedScale:
     if not typed.lead or not typed.threads:
         raise BadLength(
-            "thread-dial: it needs the leadscrew's lead and the threads to cut, as --lead 8tpi --threads 8tpi, 20tpi"
+            "thread-dial",
+            "it needs the leadscrew's lead and the threads to cut, as --lead 8tpi --threads 8tpi, 20tpi",
         )
     dial = ThreadDial(whole_number(typed.thread_dial, "thread-dial"), _lead(typed.lead))
     threads = tuple(_lead(piece, "threads") for piece in listed(typed.threads, "threads"))
@@ -232,7 +236,7 @@ def _stretch(piece: str) -> Stretch:
     numbers = piece.split(":")
     if len(numbers) != 3:
         raise BadDivisions(
-            f"values: {shown(piece)} is not a stretch; write it as FIRST:LAST:STEP, as 1:10:0.5"
+            "values", f"{shown(piece)} is not a stretch; write it as FIRST:LAST:STEP, as 1:10:0.5"
         )
     return Stretch(*(read_number(number, "values") for number in numbers))
 
@@ -247,7 +251,7 @@ def read_points(text: str) -> tuple[tuple[str, Fraction], ...]:
     for number, piece in enumerate(pieces, 1):
         value, equals, angle = piece.partition("=")
         if not equals:
-            raise BadAngle(f"points: point {number} is {shown(piece)}; write value = angle, as 10 = 12.5")
+            raise BadAngle("points", f"point {number} is {shown(piece)}; write value = angle, as 10 = 12.5")
         points.append((value.strip(), read_angle(angle, f"points: point {number}, {shown(value)}")))
     return tuple(points)
 
@@ -269,7 +273,7 @@ def _lead(text: str, what: str = "lead") -> Fraction:
     if plain.endswith("tpi"):
         threads = read_number(plain.removesuffix("tpi"), what)
         if threads <= 0:
-            raise BadNumber(f"{what}: {as_text(threads)} threads to the inch; there are more than 0, as 8tpi")
+            raise BadNumber(what, f"{as_text(threads)} threads to the inch; there are more than 0, as 8tpi")
         return INCH / threads
     return read_diameter(text, what)
 
@@ -277,7 +281,7 @@ def _lead(text: str, what: str = "lead") -> Fraction:
 def _minutes(text: str, what: str) -> Fraction:
     match = _DURATION.fullmatch(text.strip())
     if match is None or not any(match.groups()):
-        raise BadNumber(f"{what}: {shown(text)} is not a time; write it as 12h25m, 5m or 30s")
+        raise BadNumber(what, f"{shown(text)} is not a time; write it as 12h25m, 5m or 30s")
     hours, minutes, seconds = (read_number(part, what) if part else Fraction(0) for part in match.groups())
     return hours * 60 + minutes + seconds / 60
 

@@ -21,7 +21,8 @@ def asked_module(module: str, dp: str, pitch: str = "") -> Fraction:
     if len(told) != 1:
         what = f"{' and '.join(told)} are given" if told else "none is given"
         raise BadNumber(
-            f"size: {what}; the size of a tooth is told by one of them: --module 1, --dp 24 or --pitch 1/8in"
+            "size",
+            f"{what}; the size of a tooth is told by one of them: --module 1, --dp 24 or --pitch 1/8in",
         )
     if module:
         return read_number(module.strip().removesuffix("mm"), "module")
@@ -30,7 +31,7 @@ def asked_module(module: str, dp: str, pitch: str = "") -> Fraction:
     value = read_number(dp, "dp")
     if value <= 0:
         raise BadNumber(
-            f"dp: {as_text(value)}; a diametral pitch is above 0: teeth to an inch of diameter, as 24"
+            "dp", f"{as_text(value)}; a diametral pitch is above 0: teeth to an inch of diameter, as 24"
         )
     return INCH / value
 

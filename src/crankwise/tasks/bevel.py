@@ -60,7 +60,7 @@ def bevel_answer(typed: GearTyped, shop: ShopTyped) -> BevelAnswer:
     ):
         if text:
             raise BadLength(
-                f"{what}: a form-cut bevel gear is measured by tooth calliper at either end; leave it out"
+                what, "a form-cut bevel gear is measured by tooth calliper at either end; leave it out"
             )
     gear = asked_bevel(typed)
     chosen = chosen_cutter(
@@ -79,11 +79,13 @@ def _check_width(gear: BevelGear, finishing: FinishingCut, width: Fraction) -> N
     if finishing.cutter_small_mm > gear.widest_cutter_mm * 1.0001:
         narrower = gear.widest_cutter_mm + finishing.cutter_mm - finishing.cutter_small_mm
         raise BadLength(
-            f"cutter-width: {length_text(width)} at the large end's pitch line would cut the small end's teeth too "
-            f"thin; {length_text(narrower)} is the widest that passes: take one made for bevel gears, or a shorter face"
+            "cutter-width",
+            f"{length_text(width)} at the large end's pitch line would cut the small end's teeth too thin; "
+            f"{length_text(narrower)} is the widest that passes: take one made for bevel gears, or a shorter face",
         )
     if finishing.cutter_mm < float(gear.module_mm) * pi / 4:
         raise BadLength(
-            f"cutter-width: {length_text(width)} leaves a rib between the two finishing cuts; measure the cutter one "
-            f"dedendum from its tip, where it is {length_text(float(gear.module_mm) * pi / 4)} or more"
+            "cutter-width",
+            f"{length_text(width)} leaves a rib between the two finishing cuts; measure the cutter one "
+            f"dedendum from its tip, where it is {length_text(float(gear.module_mm) * pi / 4)} or more",
         )

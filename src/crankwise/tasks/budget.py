@@ -95,12 +95,13 @@ def _part(
     if gear is None:
         if not rim:
             raise BadLength(
-                "rim: nothing given; errors are told as lengths there: --rim 150mm, or --teeth and --module of a gear"
+                "rim",
+                "nothing given; errors are told as lengths there: --rim 150mm, or --teeth and --module of a gear",
             )
         typed = dict(divisions)
         return asked_part(typed.pop("divisions", None), **typed, rim=rim, work=work or "position")
     if any(divisions.values()):
-        raise BadDivisions("divisions: given beside the teeth; a gear is divided into its teeth")
+        raise BadDivisions("divisions", "given beside the teeth; a gear is divided into its teeth")
     diameter = as_text(gear.diameter_mm)
     return asked_part(str(gear.teeth), rim=rim or diameter, work=work or "space")
 

@@ -44,10 +44,10 @@ def centre(readings: str | None, path: str | None = None, unit: str = "mm") -> O
     if unit not in UNITS:
         raise UnknownThing(f"unit: {unit!r}; an indicator reads in {', '.join(UNITS)}")
     if bool(readings) == bool(path):
-        raise BadNumber("readings: give them as 0:0.00,90:0.03,180:0.05,270:0.02, or in a file (--file)")
+        raise BadNumber("readings", "give them as 0:0.00,90:0.03,180:0.05,270:0.02, or in a file (--file)")
     pairs = _typed(readings) if readings else _from_file(path or "")
     if not pairs:
-        raise BadNumber("readings: none; write 3 or more, as 0:0.00,120:0.03,240:0.05")
+        raise BadNumber("readings", "none; write 3 or more, as 0:0.00,120:0.03,240:0.05")
     finest = max(_decimals(value) for _, value in pairs)
     resolution = UNITS[unit] / 10**finest
     return off_centre([Indicated(angle, value * UNITS[unit]) for angle, value in pairs], resolution)
@@ -59,8 +59,9 @@ def _typed_pointers(text: str) -> Iterator[Pointed]:
         ends = piece.split(":")
         if len(ends) != 2:
             raise BadNumber(
-                f"setting {number}: {shown(piece)}; write what the first pointer shows, a colon and what the second "
-                "shows, as 90.01:270"
+                f"setting {number}",
+                f"{shown(piece)}; write what the first pointer shows, a colon and what the second "
+                "shows, as 90.01:270",
             )
         what = f"setting {number}"
         yield Pointed(read_angle(ends[0], what), read_angle(ends[1], what))
@@ -79,7 +80,8 @@ def _typed(text: str) -> list[tuple[Fraction, Fraction]]:
         angle, colon, value = piece.partition(":")
         if not colon:
             raise BadNumber(
-                f"reading {number}: {shown(piece)}; write the angle, a colon and what the indicator shows, as 90:0.03"
+                f"reading {number}",
+                f"{shown(piece)}; write the angle, a colon and what the indicator shows, as 90:0.03",
             )
         place = read_angle(angle, f"reading {number}")
         found.append((place, read_number(value.replace(",", "."), f"reading {number}")))
@@ -89,9 +91,7 @@ def _typed(text: str) -> list[tuple[Fraction, Fraction]]:
 def _from_file(path: str) -> list[tuple[Fraction, Fraction]]:
     sheet = open_readings(path)
     if not {"angle_deg", "reading"} <= set(sheet.columns):
-        raise BadNumber(
-            f"{sheet.source}: the columns {', '.join(sheet.columns)}; write angle_deg and reading"
-        )
+        raise BadNumber(sheet.source, f"the columns {', '.join(sheet.columns)}; write angle_deg and reading")
     faults: list[Any] = []
     rows = [
         (number_in(line, "angle_deg", faults, angle=True), number_in(line, "reading", faults))
@@ -136,14 +136,15 @@ def both_pointers(typed: str, diameter_mm: Fraction | None = None) -> BothPointe
     """
     rows = tuple(_typed_pointers(typed))
     if not rows:
-        raise BadNumber("pointers: none; write what both show at each setting, as 359.96:180.04,60:240")
+        raise BadNumber("pointers", "none; write what both show at each setting, as 359.96:180.04,60:240")
     for number, row in enumerate(rows, 1):
         on = (row.second - row.first) % 1
         if abs(on - Fraction(1, 2)) > _OPPOSITE:
             degrees = decimal(on * 360, 2).rstrip("0").rstrip(".")
             raise BadNumber(
-                f"setting {number}: the second pointer shows {degrees} degrees on; "
-                "two opposite pointers show about 180 more or less"
+                f"setting {number}",
+                f"the second pointer shows {degrees} degrees on; "
+                "two opposite pointers show about 180 more or less",
             )
     step = _read_to([angle * 360 for row in rows for angle in row]) / 360
     enough = diameter_mm is not None and len(rows) >= 3

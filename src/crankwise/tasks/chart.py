@@ -76,7 +76,7 @@ def asked_chart(
     """
     if head.is_straight:
         raise BadDivisions(
-            f"head: {head.name} is a slide, which turns nothing; a chart is of a head that turns the work"
+            "head", f"{head.name} is a slide, which turns nothing; a chart is of a head that turns the work"
         )
     rim_mm = read_diameter(rim, "rim") if rim else None
     tolerance = read_tolerance(within).as_turns(rim_mm) if within else None

@@ -39,7 +39,7 @@ def cut_one(found: Budget, seed: str, wrong: str | None = None) -> OnePart:
     """
     numbers = tuple(found.plan.part.divisions.numbers)
     if len(numbers) < 2:
-        raise BadDivisions("picture: one position has no pitch; there must be two or more")
+        raise BadDivisions("picture", "one position has no pitch; there must be two or more")
     part = cut_part(found.law, numbers, _seed(seed))
     return with_wrong(part, found, wrong) if wrong else part
 
@@ -47,7 +47,7 @@ def cut_one(found: Budget, seed: str, wrong: str | None = None) -> OnePart:
 def _seed(typed: str) -> int:
     seed = whole_number(typed, "seed")
     if not 0 <= seed < 2**63:
-        raise BadNumber(f"seed: {typed[:40]}; a seed is from 0 to {2**63 - 1}")
+        raise BadNumber("seed", f"{typed[:40]}; a seed is from 0 to {2**63 - 1}")
     return seed
 
 
@@ -60,7 +60,7 @@ def with_wrong(part: OnePart, found: Budget, wrong: str) -> OnePart:
         number = whole_number(wrong, "wrong position")
         if number not in part.numbers:
             raise BadDivisions(
-                f"wrong position: {number}; positions run from {part.numbers[0]} to {part.numbers[-1]}"
+                "wrong position", f"{number}; positions run from {part.numbers[0]} to {part.numbers[-1]}"
             )
         place = part.numbers.index(number)
     return part.with_wrong(place, too_far)
@@ -78,7 +78,8 @@ def cut_many(found: Budget, typed: str, seed: str) -> ManyParts:
     most = MOST_VALUES // positions
     if not 100 <= count <= most:
         raise BadNumber(
-            f"parts: {count:,}; here from 100 to {most:,} of {positions:,} positions each; more with  crankwise budget"
+            "parts",
+            f"{count:,}; here from 100 to {most:,} of {positions:,} positions each; more with  crankwise budget",
         )
     seeded = _seed(seed)
     cut = list(batches(found.law, count, seeded))

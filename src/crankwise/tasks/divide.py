@@ -4,7 +4,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from fractions import Fraction
 
-from crankwise.errors import BadAngle, BadDivisions, BadNumber
+from crankwise.errors import BadDivisions, BadNumber
 from crankwise.exact.angle import read_angle, read_angles
 from crankwise.exact.length import read_diameter, read_tolerance
 from crankwise.exact.number import as_text, read_number
@@ -75,7 +75,7 @@ def asked_part(
     else:
         divisions = EqualDivisions(
             whole_number(count, "divisions"),
-            _start(start) if start else Fraction(0),
+            read_angle(start, "start") if start else Fraction(0),
             whole_number(first, "first") if first else 0,
             whole_number(last, "last") if last else None,
             whole_number(every, "every") if every else 1,
@@ -83,21 +83,15 @@ def asked_part(
     return Part(divisions, read_diameter(rim, "rim") if rim else None, work)
 
 
-def _start(typed: str) -> Fraction:
-    try:
-        return read_angle(typed)
-    except BadAngle as error:
-        raise BadAngle(f"start: {str(error).removeprefix('angle: ')}") from None
-
-
 def _asked_list(angles: str, count: str | None, others: dict[str, str | None]) -> AngleList:
     for name, typed in others.items():
         if typed:
-            raise BadDivisions(f"{name}: goes with a number of equal divisions, not with a list of angles")
+            raise BadDivisions(name, "goes with a number of equal divisions, not with a list of angles")
     divisions = AngleList(read_angles(angles))
     if count and whole_number(count, "divisions") != len(divisions):
         raise BadDivisions(
-            f"divisions: {count} asked, but the list has {len(divisions)} angles; leave the number out with a list"
+            "divisions",
+            f"{count} asked, but the list has {len(divisions)} angles; leave the number out with a list",
         )
     return divisions
 
@@ -107,20 +101,20 @@ def whole_number(typed: str | None, what: str) -> int:
     or_a_list = what == "divisions"
     if not typed or not typed.strip():
         raise BadDivisions(
-            f"{what}: nothing given; write a whole number, as 127{', or a list of angles' if or_a_list else ''}"
+            what, f"nothing given; write a whole number, as 127{', or a list of angles' if or_a_list else ''}"
         )
     try:
         value = read_number(typed, what)
     except BadNumber:
         shown = typed if len(typed) <= 40 else typed[:37] + "..."
-        raise BadDivisions(f"{what}: {shown!r} is not a whole number; write it as 127") from None
+        raise BadDivisions(what, f"{shown!r} is not a whole number; write it as 127") from None
     if value.denominator != 1:
         right = (
             "a circle is divided into whole parts (for uneven ones give a list of angles)"
             if or_a_list
             else "positions and parts are counted whole"
         )
-        raise BadDivisions(f"{what}: {as_text(value)} is not a whole number; {right}")
+        raise BadDivisions(what, f"{as_text(value)} is not a whole number; {right}")
     return int(value)
 
 

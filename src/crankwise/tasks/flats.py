@@ -47,16 +47,17 @@ def asked_flats(typed: FlatsTyped) -> Flats:
     if typed.unequal:
         for name in ("count", *sizes):
             if getattr(typed, name):
-                raise BadLength(f"{_option(name)}: goes with equal flats; leave it out beside unequal ones")
+                raise BadLength(_option(name), "goes with equal flats; leave it out beside unequal ones")
         if bar is None:
-            raise BadLength("bar: not told; unequal flats need the bar they are cut on, as --bar 20mm")
+            raise BadLength("bar", "not told; unequal flats need the bar they are cut on, as --bar 20mm")
         return Flats(_unequal(typed.unequal), bar)
     count = whole_number(typed.count, "flats")
     if len(sizes) != 1:
         given = f"{' and '.join(map(_option, sizes))} are given" if sizes else "none is given"
         raise BadLength(
-            f"size: {given}; the size of flats is told by one of them: --across-flats 17mm, --across-corners 20mm, "
-            "--side 10mm, --height 8.5mm (from the centre), or --depth 1.5mm with --bar"
+            "size",
+            f"{given}; the size of flats is told by one of them: --across-flats 17mm, --across-corners 20mm, "
+            "--side 10mm, --height 8.5mm (from the centre), or --depth 1.5mm with --bar",
         )
     return polygon(count, _height(typed, count, bar), bar)
 
@@ -66,25 +67,27 @@ def _height(typed: FlatsTyped, count: int, bar: Fraction | None) -> Quantity:
         return read_diameter(typed.height, "height")
     if typed.depth:
         if bar is None:
-            raise BadLength("bar: not told; a depth counts from the bar, so give it too, as --bar 20mm")
+            raise BadLength("bar", "not told; a depth counts from the bar, so give it too, as --bar 20mm")
         depth = read_diameter(typed.depth, "depth")
         if depth >= bar / 2:
             raise BadLength(
-                f"depth: {typed.depth.strip()} reaches the centre of the bar; less than half of it, "
-                f"{as_text(bar / 2)} mm, can be cut"
+                "depth",
+                f"{typed.depth.strip()} reaches the centre of the bar; less than half of it, "
+                f"{as_text(bar / 2)} mm, can be cut",
             )
         return bar / 2 - depth
     if typed.across_flats:
         across = read_diameter(typed.across_flats, "across-flats")
         if count % 2:
             raise BadLength(
-                f"across-flats: {count} flats have none opposite another, so nothing can be measured across them; give "
-                "--height 8.5mm from the centre to each, --side or --across-corners"
+                "across-flats",
+                f"{count} flats have none opposite another, so nothing can be measured across them; give "
+                "--height 8.5mm from the centre to each, --side or --across-corners",
             )
         return across / 2
     if count < 3:
         what = "across-corners" if typed.across_corners else "side"
-        raise BadLength(f"{what}: {count} flats make no corners; give --height or --depth, with --bar")
+        raise BadLength(what, f"{count} flats make no corners; give --height or --depth, with --bar")
     if typed.across_corners:
         return height_of_corners(count, read_diameter(typed.across_corners, "across-corners"))
     return height_of_side(count, read_diameter(typed.side, "side"))
@@ -96,8 +99,8 @@ def _unequal(typed: str) -> tuple[Flat, ...]:
         angle, joint, height = piece.partition(":")
         if not joint:
             raise BadLength(
-                f"flat {place}: {shown(piece)}; write each flat as its angle and its height over the centre, as "
-                "120: 8mm"
+                f"flat {place}",
+                f"{shown(piece)}; write each flat as its angle and its height over the centre, as 120: 8mm",
             )
         facing = read_angle(angle, f"flat {place}")
         found.append(Flat(facing, read_diameter(height, f"flat {place}, height")))

@@ -171,7 +171,8 @@ def chosen_cutter(
     if shop.number_one:
         if shop.number_one not in ("rack", "12"):
             raise BadNumber(
-                f"number-one: {shop.number_one[:40]!r}; No. 1 of a set cuts a rack or 12 teeth: say rack or 12"
+                "number-one",
+                f"{shop.number_one[:40]!r}; No. 1 of a set cuts a rack or 12 teeth: say rack or 12",
             )
         order = "rack" if shop.number_one == "rack" else "12"
     usual = cutter_for(teeth, with_halves=shop.cutters == "15")
@@ -199,13 +200,14 @@ def asked_blank(
     measured = read_diameter(shop.blank, "blank") if shop.blank else None
     if measured is not None and abs(float(measured) - float(outside_mm)) > float(whole_depth_mm):
         raise BadLength(
-            f"blank: {shop.blank.strip()} is over a tooth's depth away from the outside diameter that this gear has, "
-            f"{length_text(outside_mm)}; give its diameter as measured"
+            "blank",
+            f"{shop.blank.strip()} is over a tooth's depth away from the outside diameter that this gear has, "
+            f"{length_text(outside_mm)}; give its diameter as measured",
         )
     deepest = read_diameter(shop.deepest_cut, "deepest-cut") if shop.deepest_cut else DEEPEST_CUT_MM
     if whole_depth_mm / deepest > 100:
         raise BadLength(
-            f"deepest-cut: {shop.deepest_cut.strip()} would take over 100 passes; a roughing cut is deeper"
+            "deepest-cut", f"{shop.deepest_cut.strip()} would take over 100 passes; a roughing cut is deeper"
         )
     return Blank(measured, deepest, chosen.cutter, chosen.note)
 
@@ -222,7 +224,7 @@ def _asked_span(gear: Gear, typed: str) -> Span | None:
             if best
             else "use pins for this gear"
         )
-        raise BadNumber(f"span: over {teeth} teeth the jaws do not meet two flanks of this gear; {better}")
+        raise BadNumber("span", f"over {teeth} teeth the jaws do not meet two flanks of this gear; {better}")
     return one
 
 
@@ -240,7 +242,7 @@ def _asked_pins(gear: Gear, owned: tuple[Fraction, ...]) -> tuple[tuple[OverPins
             trouble = pin.trouble if pin else "deep"
             unusable.append(pin_trouble(pin_mm, trouble, best, pin_limits_mm(gear)))
     if not usable:
-        raise BadLength("; ".join(f"pin: {sentence}" for sentence in unusable[:1]))
+        raise BadLength("pin", unusable[0])
     return tuple(sorted(usable, key=lambda pin: abs(pin.pin_mm - best))), tuple(unusable)
 
 
@@ -260,13 +262,15 @@ def _infeeds(gear: Gear, shop: ShopTyped, spanned: Span | None, pins: tuple[Over
     found = []
     if shop.read_span:
         if spanned is None:
-            raise BadLength("read-span: no span can be measured on this gear; read over pins, as --read-pins")
+            raise BadLength(
+                "read-span", "no span can be measured on this gear; read over pins, as --read-pins"
+            )
         read = read_diameter(shop.read_span, "read-span")
         meant, teeth = spanned.length_mm, spanned.teeth
         found.append(_infeed(gear, f"span over {teeth}", read, meant, ToothSize("span", teeth=teeth)))
     if shop.read_pins:
         if not shop.pin:
-            raise BadLength("read-pins: over which pins? say their diameter too, as --pin 1.75mm")
+            raise BadLength("read-pins", "over which pins? say their diameter too, as --pin 1.75mm")
         read, pin = read_diameter(shop.read_pins, "read-pins"), pins[0]
         found.append(_infeed(gear, "over pins", read, pin.over_mm, ToothSize("pins", pin_mm=pin.pin_mm)))
     if shop.read_chord:
@@ -280,7 +284,8 @@ def _infeed(gear: Gear, what: str, read_mm: Fraction, meant_mm: float, size: Too
     deeper_mm = believed_infeed_mm(gear, measured_thickness_mm(gear, size, float(read_mm)))
     if deeper_mm is None:
         raise BadLength(
-            f"{what}: a reading of {length_text(read_mm)} is nowhere near {length_text(meant_mm)}, what it should be; "
-            "give what the instrument shows, with its unit"
+            what,
+            f"a reading of {length_text(read_mm)} is nowhere near {length_text(meant_mm)}, what it should be; "
+            "give what the instrument shows, with its unit",
         )
     return Infeed(what, read_mm, meant_mm, deeper_mm)

@@ -88,16 +88,15 @@ def asked_helix(
     if not typed.leadscrew:
         for what, text in (("gears", typed.gears), ("head-ratio", typed.head_ratio), ("train", typed.train)):
             if text:
-                raise BadNumber(
-                    f"{what}: given without the table's screw; say its lead too, as --leadscrew 5mm"
-                )
+                raise BadNumber(what, "given without the table's screw; say its lead too, as --leadscrew 5mm")
         return None
     if not gear.is_helical:
-        raise BadNumber("leadscrew: a spur gear needs no change gears; give a helix, as --helix 30")
+        raise BadNumber("leadscrew", "a spur gear needs no change gears; give a helix, as --helix 30")
     ratio = typed.head_ratio or (as_text(head.worm.ratio) if head and head.worm else "")
     if not ratio:
         raise BadNumber(
-            "head-ratio: missing; say how many turns of the worm make one of the spindle, as --head-ratio 40"
+            "head-ratio",
+            "missing; say how many turns of the worm make one of the spindle, as --head-ratio 40",
         )
     lead = Fraction(lead_mm(gear)).limit_denominator(10**12)
     if typed.train:
@@ -114,8 +113,9 @@ def asked_helix(
         assert search.lead is not None
         if len(search.teeth) > MOST_GEARS:
             raise BadNumber(
-                f"gears: {len(search.teeth)} of them; a lead is sought among {MOST_GEARS} at most, so leave out those "
-                "that are not to hand"
+                "gears",
+                f"{len(search.teeth)} of them; a lead is sought among {MOST_GEARS} at most, so leave out those "
+                "that are not to hand",
             )
         asked, found = search.lead, find_trains(search).trains
     trains = tuple(_with_lead(asked, train, gear, face_mm) for train in found)
@@ -135,8 +135,9 @@ def read_train(typed: str) -> Train:
     meshes = [(int(pair[1]), int(pair[2])) for pair in pairs if pair]
     if not 1 <= len(meshes) == len(pairs) <= 3 or min(map(min, meshes)) < 10:
         raise BadNumber(
-            f"train: {shown(typed)}; write one to three pairs in mesh, drivers over driven, as 24/40 x 32/64; "
-            "a change gear has 10 teeth or more"
+            "train",
+            f"{shown(typed)}; write one to three pairs in mesh, drivers over driven, as 24/40 x 32/64; "
+            "a change gear has 10 teeth or more",
         )
     return Train(tuple(driver for driver, _ in meshes), tuple(driven for _, driven in meshes))
 
@@ -184,7 +185,7 @@ def _ratio(typed: str) -> Fraction:
     ratio = read_number(typed, "head-ratio")
     if ratio <= 0:
         raise BadNumber(
-            f"head-ratio: {as_text(ratio)}; turns of the worm for one of the spindle, above 0, as 40"
+            "head-ratio", f"{as_text(ratio)}; turns of the worm for one of the spindle, above 0, as 40"
         )
     return ratio
 

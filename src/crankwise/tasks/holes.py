@@ -66,13 +66,13 @@ def asked_pattern(typed: HolesTyped) -> HolePattern:
     """Return the circles of holes that were typed. Raises Mendable."""
     if not typed.circle:
         raise BadLength(
-            "circle: not told; say the diameter of the circle through the holes, as --circle 60mm"
+            "circle", "not told; say the diameter of the circle through the holes, as --circle 60mm"
         )
     hole = optional_length(typed.hole, "hole")
     if typed.plate:
         typed = _plate(typed, hole)
     elif typed.apart:
-        raise BadLength("apart: goes with a hole plate; give its circles too, as --plate 15,16,17,18")
+        raise BadLength("apart", "goes with a hole plate; give its circles too, as --plate 15,16,17,18")
     divisions = asked_part(
         typed.count, angles=typed.angles, first=typed.first, last=typed.last, every=typed.every, work="hole"
     ).divisions
@@ -91,23 +91,28 @@ def _plate(typed: HolesTyped, hole: Fraction | None) -> HolesTyped:
     """
     for what in ("count", "angles", "first", "last", "every", "also"):
         if getattr(typed, what):
-            raise BadLength(f"plate: it says the holes of every circle; leave {_OPTIONS.get(what, what)} out")
+            raise BadLength(
+                "plate", f"it says the holes of every circle; leave {_OPTIONS.get(what, what)} out"
+            )
     counts = sorted(
         {whole_number(piece, "plate") for piece in listed(typed.plate, "plate", ",;")}, reverse=True
     )
     if len(counts) < 2:
-        raise BadLength("plate: it has two circles or more, as 15,16,17,18,19,20; a single one needs only N")
+        raise BadLength(
+            "plate", "it has two circles or more, as 15,16,17,18,19,20; a single one needs only N"
+        )
     if not typed.apart and hole is None:
         raise BadLength(
-            "apart: not told; say how far one circle is from the next, as --apart 6mm, or the hole"
+            "apart", "not told; say how far one circle is from the next, as --apart 6mm, or the hole"
         )
     apart = read_diameter(typed.apart, "apart") if typed.apart else 2 * (hole or Fraction(0))
     largest = read_diameter(typed.circle, "circle")
     least = largest - 2 * apart * (len(counts) - 1)
     if least <= 2 * apart:
         raise BadLength(
-            f"apart: {len(counts)} circles {as_text(apart)} mm apart do not go inside {as_text(largest)} mm; "
-            f"less than {length_text(largest / (2 * len(counts)))} does"
+            "apart",
+            f"{len(counts)} circles {as_text(apart)} mm apart do not go inside {as_text(largest)} mm; "
+            f"less than {length_text(largest / (2 * len(counts)))} does",
         )
     inward = [f"{count} on {largest - 2 * apart * place} mm" for place, count in enumerate(counts) if place]
     return replace(typed, count=str(counts[0]), also=", ".join(inward), plate="", apart="")
@@ -187,8 +192,9 @@ def _another(piece: str, hole: Fraction | None, first_at: Fraction, clockwise: b
     found = _ANOTHER.fullmatch(piece)
     if found is None:
         raise BadLength(
-            f"also: {shown(piece)} is not another circle; write its holes and its diameter, as 41 on 90mm, or "
-            "41 on 90mm hole 3mm"
+            "also",
+            f"{shown(piece)} is not another circle; write its holes and its diameter, as 41 on 90mm, or "
+            "41 on 90mm hole 3mm",
         )
     divisions = asked_part(found["count"], work="hole").divisions
     size = read_diameter(found["hole"], "also, hole") if found["hole"] else hole
@@ -205,8 +211,9 @@ def _first_at(typed: str, step: Fraction) -> Fraction:
         return read_angle(word) % 1
     except BadAngle:
         raise BadAngle(
-            f"first-at: {shown(typed)} is no place for the first hole; say right, top, left, bottom, straddle (two "
-            "holes either side of the top), or degrees anticlockwise from the right, as 15"
+            "first-at",
+            f"{shown(typed)} is no place for the first hole; say right, top, left, bottom, straddle (two "
+            "holes either side of the top), or degrees anticlockwise from the right, as 15",
         ) from None
 
 
@@ -216,6 +223,6 @@ def _centre(typed: str) -> tuple[Fraction, Fraction]:
     pieces = typed.split(",")
     if len(pieces) != 2:
         raise BadLength(
-            f"centre: {shown(typed)}; write what both dials read over the centre, x and y, as 40mm,25mm"
+            "centre", f"{shown(typed)}; write what both dials read over the centre, x and y, as 40mm,25mm"
         )
     return read_length(pieces[0], "centre, x"), read_length(pieces[1], "centre, y")

@@ -79,7 +79,8 @@ def inspected(
         return Inspection(kind, None, range(1, len(values) + 1), found)
     if gear and len(values) != gear.teeth:
         raise BadDivisions(
-            f"{sheet.source}: {len(values)} readings, and the gear has {gear.teeth} teeth; closure needs every one"
+            sheet.source,
+            f"{len(values)} readings, and the gear has {gear.teeth} teeth; closure needs every one",
         )
     if divisions is not None:
         _check_count(kind, len(values), divisions)
@@ -101,12 +102,13 @@ def _check_count(kind: str, count: int, divisions: Divisions) -> None:
         even = isinstance(divisions, EqualDivisions) and divisions.goes_round
         if not even:
             raise BadDivisions(
-                f"{kind}: neighbours tell by closing the circle, and these positions are not evenly all round; "
-                "measure the angle of each (position_deg)"
+                kind,
+                "neighbours tell by closing the circle, and these positions are not evenly all round; "
+                "measure the angle of each (position_deg)",
             )
     if count != len(divisions):
         raise BadDivisions(
-            f"{kind}: {count} readings, and the part has {len(divisions)} positions; one for each"
+            kind, f"{count} readings, and the part has {len(divisions)} positions; one for each"
         )
 
 
@@ -120,7 +122,7 @@ def _deviations(
         return from_chords(read)
     if rim_mm is None:
         raise BadDivisions(
-            "rim: nothing given; angles become lengths there: --rim 150mm, or the teeth of a gear"
+            "rim", "nothing given; angles become lengths there: --rim 150mm, or the teeth of a gear"
         )
     targets = (
         [target for _, target in divisions.targets()]

@@ -44,8 +44,9 @@ def job_rim(plan: Plan, gear: GearSize | None, typed: str = "") -> Fraction:
     """
     if plan.part.is_straight:
         raise BadDivisions(
-            "accuracy: this job steps along a line; the errors reckoned here are those of a circle that is divided. "
-            "What counts along a line is the screw: measure its pitch over the length of the work"
+            "accuracy",
+            "this job steps along a line; the errors reckoned here are those of a circle that is divided. "
+            "What counts along a line is the screw: measure its pitch over the length of the work",
         )
     if gear:
         return gear.diameter_mm
@@ -53,7 +54,7 @@ def job_rim(plan: Plan, gear: GearSize | None, typed: str = "") -> Fraction:
         return read_diameter(typed, "rim")
     if plan.part.rim_mm is None:
         raise BadLength(
-            "rim: this job names none, and errors are told as lengths there; write the diameter, as 150mm"
+            "rim", "this job names none, and errors are told as lengths there; write the diameter, as 150mm"
         )
     return plan.part.rim_mm
 

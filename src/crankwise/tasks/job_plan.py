@@ -24,7 +24,7 @@ def job_part(asked: Asked) -> Part:
     """Return the part that was typed. Raises Mendable."""
     work = asked.work or "position"
     if work not in WORKS:
-        raise BadDivisions(f"work: {work!r}; what is made at a position is one of {', '.join(WORKS)}")
+        raise BadDivisions("work", f"{work!r}; what is made at a position is one of {', '.join(WORKS)}")
     return asked_part(
         asked.count,
         angles=asked.angles,
@@ -78,7 +78,7 @@ def job_plan(head: Head, asked: Asked, way_key: str | None = None) -> Plan:
     division = divided(head, made, asked.within)
     if not division.ways:
         told = refusal_text(head, division.ways, part, division.tolerance, division.why_none)
-        raise BadDivisions(f"{head.name}: {told}")
+        raise BadDivisions(head.name, f"{told}")
     if way_key is None:
         return Plan(part, division.ways[0])
     return _with_way(head, made, way_key)

@@ -3,7 +3,7 @@
 import re
 from dataclasses import replace
 
-from crankwise.errors import Fault, FaultsFound, Mendable
+from crankwise.errors import BadInput, Fault, FaultsFound, Mendable
 from crankwise.exact.length import read_diameter
 from crankwise.files.job_keys import PART_KEYS
 from crankwise.files.job_toml import AskedPart, Job
@@ -23,6 +23,7 @@ _KEYS_BY_NAME = {
     "thinning": ("thin",),
     "divisions": ("count", "lines", "teeth"),
     "angle": ("angles",),
+    "angle_of_the_list": ("angles",),
     "list": ("angles",),
     "flats": ("count",),
     "flat": ("unequal",),
@@ -106,16 +107,17 @@ def _placed(error: Mendable, kind: str) -> list[Fault]:
     """Return what is wrong with a part, each fault at the key of the job file that it is about."""
     if isinstance(error, FaultsFound):
         return [_at_key(fault.place, fault.message, kind) for fault in error.faults]
-    found = re.match(r"([a-z][a-z, -]*?)(?: \d+)?(?: of the list)?: (.*)", str(error), re.DOTALL)
-    if found and _place(found[1], kind):
-        return [_at_key(found[1], found[2], kind)]
+    if isinstance(error, BadInput):
+        return [_at_key(error.place, error.message, kind)]
     return [_at_key("", str(error), kind)]
 
 
 def _at_key(name: str, message: str, kind: str) -> Fault:
     plain = options_as_fields(message)
     place = _place(name, kind)
-    return Fault(place, plain) if place else Fault("part", f"{name}: {plain}" if name else plain)
+    # Which one of a list it is stays in the sentence: a key of the file holds them all.
+    is_one_of_many = any(map(str.isdigit, name))
+    return Fault(place or "part", f"{name}: {plain}" if name and (is_one_of_many or not place) else plain)
 
 
 def _place(name: str, kind: str) -> str:

@@ -97,7 +97,7 @@ def inspected_part(
     divisions = plan.part.divisions
     pins_mm = read_diameter(pins, "pins") if pins else None
     if pins_mm and kind != "chord_mm":
-        raise BadLength("pins: distances of holes are measured over pins; leave it empty for all else")
+        raise BadLength("pins", "distances of holes are measured over pins; leave it empty for all else")
     if kind == "size_mm":
         wanted_mm = read_length(wanted, "wanted") if wanted else None
         return inspected(sheet, None, None, wanted_mm, divisions, limits), None
@@ -116,7 +116,7 @@ def judged_size(plan: Plan, sheet: Sheet, line: CardLine, gear: Gear | None = No
     Raises Mendable.
     """
     if UNITS[column_of(sheet)][0] != "size_mm":
-        raise BadLength(f"of: {line.what} is a size, and these readings are none; use size_mm or size_in")
+        raise BadLength("of", f"{line.what} is a size, and these readings are none; use size_mm or size_in")
     assert line.value is not None
     wanted = Fraction(line.value)
     found = inspected(sheet, None, None, wanted, plan.part.divisions, limits_of(line))
@@ -148,7 +148,8 @@ def _believed(gear: Gear, line: CardLine, measured: ToothSize, mean_mm: float) -
         if more and measured.teeth + more > 0 and abs(left - 0.5) < _NEAR_A_PITCH:
             told = f"it is as over {measured.teeth + int(more)} teeth: count those between the jaws"
     raise BadLength(
-        f"{line.what}: {length_text(mean_mm)} is nowhere near {length_text(line.value)}, what it should be; {told}"
+        line.what,
+        f"{length_text(mean_mm)} is nowhere near {length_text(line.value)}, what it should be; {told}",
     )
 
 

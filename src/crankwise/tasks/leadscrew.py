@@ -23,10 +23,10 @@ def asked_leadscrew(lead: str, marks: str, read_to: str) -> Leadscrew | None:
     if not lead.strip():
         if marks or read_to:
             given = "marks" if marks else "read-to"
-            raise BadNumber(f"{given}: given without a leadscrew; say its lead too, as --leadscrew 5mm")
+            raise BadNumber(given, "given without a leadscrew; say its lead too, as --leadscrew 5mm")
         return None
     if not marks.strip():
-        raise BadNumber("marks: not told; say how many lines the leadscrew's dial has, as --marks 100")
+        raise BadNumber("marks", "not told; say how many lines the leadscrew's dial has, as --marks 100")
     finest = read_number(read_to, "read-to") if read_to else Fraction(1)
     try:
         return Leadscrew(read_length(lead, "leadscrew"), Dial(whole_number(marks, "marks"), finest, 0))
@@ -50,6 +50,7 @@ def screw_of(head: Head) -> Leadscrew:
     """Return the screw of a slide that is owned. Raises BadDivisions for a head that turns the work."""
     if head.slide is None or head.dial is None:
         raise BadDivisions(
-            f"head: {head.name} turns the work, and this is cut along a slide; its file has a [slide] with a lead"
+            "head",
+            f"{head.name} turns the work, and this is cut along a slide; its file has a [slide] with a lead",
         )
     return Leadscrew(head.slide.lead_mm, head.dial)

@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 
-from crankwise.errors import FaultsFound, Mendable
+from crankwise.errors import BadInput, FaultsFound, Mendable
 from crankwise.tasks.heads import load_head
 from crankwise.tasks.job_accuracy import gear_of
 from crankwise.tasks.job_file import load_job
@@ -32,8 +32,11 @@ def _seen(head_path: str, job: str, readings: str, column: str) -> SeenPart:
     name = readings.replace("\\", "/").rpartition("/")[2]
     try:
         found, rim_mm = inspected_part(plan, part_sheet(readings, column), gear_of(loaded.made))
+    except BadInput as error:
+        told = error.message if error.place == name else str(error)
+        raise type(error)(readings, told) from None
     except FaultsFound:
         raise
     except Mendable as error:
-        raise type(error)(f"{readings}: {str(error).removeprefix(f'{name}: ')}") from None
+        raise type(error)(f"{readings}: {error}") from None
     return SeenPart(name, "", plan, found, rim_mm)

@@ -29,7 +29,7 @@ LEAST_POSITIONS = 8
 
 GROSS = 6
 """Standard deviations from where a slip or a bad setting is left out; a chance pitch goes so far once in a lifetime."""
-CHANGED = "take: the parts or the head have changed since this was shown; look again, then agree"
+CHANGED = "the parts or the head have changed since this was shown; look again, then agree"
 
 
 @dataclass(frozen=True, slots=True)
@@ -151,7 +151,7 @@ def with_learned(found: HeadLesson, names: Collection[str], now: Head | None = N
     changed meanwhile.
     """
     if now is not None and now != found.head:
-        raise BadNumber(CHANGED)
+        raise BadNumber("take", CHANGED)
     offered: dict[str, tuple[tuple[str, Size], ...]] = {
         one.name: one.takes for one in found.lesson.learned if one.takes
     }
@@ -160,7 +160,7 @@ def with_learned(found: HeadLesson, names: Collection[str], now: Head | None = N
             told = ", ".join(offered) or "nothing"
             raise UnknownThing(f"take: {name!r} is nothing that these parts offer; they offer {told}")
     if not names:
-        raise BadNumber("take: nothing was chosen; say which of the sizes are to be taken over")
+        raise BadNumber("take", "nothing was chosen; say which of the sizes are to be taken over")
     sizes = {size: value for name in names for size, value in offered[name]}
     known = (found.head.error_sizes or ErrorSizes(())).taking(sizes, found.source)
     return replace(found.head, error_sizes=known)
@@ -169,7 +169,7 @@ def with_learned(found: HeadLesson, names: Collection[str], now: Head | None = N
 def check_mark(found: HeadLesson, mark: str) -> None:
     """Raise BadNumber when something else would be taken over than was shown."""
     if mark != found.mark:
-        raise BadNumber(CHANGED)
+        raise BadNumber("take", CHANGED)
 
 
 def lesson_answer(found: HeadLesson, taken: Head | None = None) -> dict[str, Any]:

@@ -47,7 +47,8 @@ def plan_measuring(
 def _check_turns(head: Head) -> None:
     if head.is_straight:
         raise BadDivisions(
-            f"head: {head.name} is a slide, which turns nothing; what is measured here is how far out a spindle stands"
+            "head",
+            f"{head.name} is a slide, which turns nothing; what is measured here is how far out a spindle stands",
         )
 
 
@@ -173,7 +174,7 @@ def _lines(typed: str | None) -> tuple[int, ...]:
         return ()
     numbers = [read_number(piece, "without") for piece in typed.split(",")]
     if any(number.denominator != 1 for number in numbers):
-        raise BadNumber("without: lines are counted whole, as 14,17")
+        raise BadNumber("without", "lines are counted whole, as 14,17")
     return tuple(int(number) for number in numbers)
 
 

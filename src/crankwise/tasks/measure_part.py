@@ -64,13 +64,13 @@ def measured_part(
     sheet = part_sheet(path, column)
     if job is None:
         if of:
-            raise BadDivisions("of: a line of the measuring card, so name the job too: --job")
+            raise BadDivisions("of", "a line of the measuring card, so name the job too: --job")
         return MeasuredPart(
             Judgement(inspect_sheet(sheet, teeth, module, dp, helix, rim, wanted, pins), None), "Part", None
         )
     if teeth or module or dp or helix:
         raise BadDivisions(
-            "teeth, module, dp, helix: given beside a job, which says them itself; leave them out"
+            "teeth, module, dp, helix", "given beside a job, which says them itself; leave them out"
         )
     loaded = load_job(job, with_head=head is None)
     plan = plan_of(loaded, head, way)
@@ -87,18 +87,18 @@ def plan_of(loaded: LoadedJob, head: str | None = None, way: str | None = None) 
     """Return the plan of a job: its head and its way, or those named in their place. Raises Mendable."""
     owned = load_head(head) if head else loaded.head
     if owned is None:
-        raise BadDivisions("head: the job file names none; name it, --head bench-head.toml")
+        raise BadDivisions("head", "the job file names none; name it, --head bench-head.toml")
     division = ways_for(loaded.job, owned, loaded.made)
     chosen = chosen_way(division, way or loaded.job.way or None)
     if chosen is None:
-        raise BadDivisions(f"head: {owned.name} has no way to divide this part within the job's tolerance")
+        raise BadDivisions("head", f"{owned.name} has no way to divide this part within the job's tolerance")
     return Plan(division.part, chosen)
 
 
 def check_column(column: str) -> None:
     """Raise BadNumber for a column that is not read."""
     if column not in UNITS:
-        raise BadNumber(f"measured: {column!r}; one of {', '.join(UNITS)}")
+        raise BadNumber("measured", f"{column!r}; one of {', '.join(UNITS)}")
 
 
 def part_sheet(path: str, column: str = "pitch_um") -> Sheet:
@@ -138,7 +138,7 @@ def read_date(typed: str) -> str:
     try:
         return day.fromisoformat(typed.strip()).isoformat()
     except ValueError:
-        raise BadNumber(f"date: {typed.strip()[:40]!r} is no day; write it as 2026-03-14") from None
+        raise BadNumber("date", f"{typed.strip()[:40]!r} is no day; write it as 2026-03-14") from None
 
 
 def measured_part_answer(found: MeasuredPart) -> dict[str, Any]:

@@ -180,7 +180,7 @@ def _sized(answer: "SizedPart", which: str = "") -> MadePart:
     count = len(answer.parts)
     number = whole_number(which, "which") if which else 1
     if not 1 <= number <= count:
-        raise BadDivisions(f"which: {number}; this part takes {count} runs, and the first one is 1")
+        raise BadDivisions("which", f"{number}; this part takes {count} runs, and the first one is 1")
     made = MadePart(
         answer.name,
         answer.parts[number - 1],

@@ -46,10 +46,10 @@ def drawing_of(made: MadePart, chord_mm: float, position: int | None = None) -> 
     numbers = made.part.divisions.numbers
     if len(numbers) > MOST_DRAWN:
         raise BadDivisions(
-            f"picture: {len(numbers):,} positions; at most {MOST_DRAWN:,} can be told apart on a drawing"
+            "picture", f"{len(numbers):,} positions; at most {MOST_DRAWN:,} can be told apart on a drawing"
         )
     if position is not None and position not in numbers:
-        raise BadDivisions(f"position: {position}; this part has positions {numbers[0]} to {numbers[-1]}")
+        raise BadDivisions("position", f"{position}; this part has positions {numbers[0]} to {numbers[-1]}")
     from crankwise.draw.part_kinds import part_drawing
 
     return part_drawing(made.value, made.part, chord_mm, position, made.advances, made.direction, made.run)
@@ -80,7 +80,8 @@ def print_bytes(
     if form == "dxf":
         if scale is not None:
             raise BadLength(
-                "scale-measured: a DXF is always true, the machine that reads it has its own scale; leave it out"
+                "scale-measured",
+                "a DXF is always true, the machine that reads it has its own scale; leave it out",
             )
         from crankwise.sheets.dxf import dxf_bytes
 
@@ -134,7 +135,7 @@ def read_scale(typed: str) -> PrinterScale | None:
         return None
     if len(pieces) > 2:
         raise BadLength(
-            f"scale-measured: {shown(typed)}; one length, as 99.6mm, or across and down, as 99.6mm, 99.8mm"
+            "scale-measured", f"{shown(typed)}; one length, as 99.6mm, or across and down, as 99.6mm, 99.8mm"
         )
     made = [_of_100_mm(piece) for piece in pieces]
     return PrinterScale(made[0], made[-1])

@@ -47,7 +47,7 @@ def rack_answer(typed: RackTyped, slide: Head | None = None) -> SizedPart:
     slide  the slide that it is cut on, where its owner has described it
     """
     if slide and typed.leadscrew.strip():
-        raise BadNumber("leadscrew: the head says it already; give one or the other")
+        raise BadNumber("leadscrew", "the head says it already; give one or the other")
     rack = Rack(
         whole_number(typed.teeth, "teeth"),
         asked_module(typed.module, typed.dp, typed.pitch),

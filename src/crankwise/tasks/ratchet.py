@@ -45,7 +45,9 @@ def asked_ratchet(typed: RatchetTyped) -> Ratchet:
     depth = needed_length(typed.depth, "depth", "--depth 3mm")
     undercut = asked_angle(typed.undercut, "undercut", Fraction(0))
     if typed.land and typed.cutter:
-        raise BadLength("land and cutter: both given; the land follows from the cutter, so give one of them")
+        raise BadLength(
+            "land and cutter", "both given; the land follows from the cutter, so give one of them"
+        )
     if typed.cutter:
         return ratchet_for_cutter(
             teeth, outside, depth, asked_angle(typed.cutter, "cutter"), undercut, _free(typed.free)

@@ -65,7 +65,7 @@ def head_readings(
         )
     absent = sorted(set(without) - {line.number for line in sheet.lines})
     if absent:
-        raise BadNumber(f"without: line {absent[0]} of {sheet.source} holds no reading")
+        raise BadNumber("without", f"line {absent[0]} of {sheet.source} holds no reading")
     kept = [line for line in sheet.lines if line.number not in without]
     faults: list[Fault] = []
     read = _kind(sheet)(sheet, kept, ratio, gaps_are_meant, faults)

@@ -63,7 +63,9 @@ def sheet_bytes(
     another form than a PDF.
     """
     if for_wall and form != "pdf":
-        raise BadDivisions(f"wall: the form for the wall is a PDF, not {form.upper()}; end the file in .pdf")
+        raise BadDivisions(
+            "wall", f"the form for the wall is a PDF, not {form.upper()}; end the file in .pdf"
+        )
     _check_room(plan, form, passes)
     if form == "csv":
         from crankwise.sheets.csv_table import csv_bytes
@@ -95,8 +97,9 @@ def _check_room(plan: Plan, form: Form, passes: Passes) -> None:
     lines = sum(len(one.order(positions, classes)) for one in passes)
     if lines > MOST_LINES[form]:
         raise BadDivisions(
-            f"sheet: {lines:,} positions{' over all passes' if len(passes) > 1 else ''}; a {form.upper()} sheet "
-            f"holds {MOST_LINES[form]:,} at most; make it in pieces, by the first and the last position"
+            "sheet",
+            f"{lines:,} positions{' over all passes' if len(passes) > 1 else ''}; a {form.upper()} sheet "
+            f"holds {MOST_LINES[form]:,} at most; make it in pieces, by the first and the last position",
         )
 
 

@@ -81,7 +81,7 @@ def needed_length(typed: str, what: str, as_in: str) -> Fraction:
     as_in  how it could be given, for the sentence: "--outside 50mm"
     """
     if not typed.strip():
-        raise BadLength(f"{what}: not told; give it too, as {as_in}")
+        raise BadLength(what, f"not told; give it too, as {as_in}")
     return read_diameter(typed, what)
 
 

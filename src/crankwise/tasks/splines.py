@@ -32,21 +32,24 @@ def asked_splines(typed: SplinesTyped) -> Splines:
     found = _SIZE.fullmatch(typed.size)
     if found is None:
         raise BadLength(
-            f"size: {shown(typed.size)}; write the keys, the diameter over the floors and over the keys, as 6x23x26, "
-            "and the width of a key where it is not of ISO 14, as 6x20x25x5"
+            "size",
+            f"{shown(typed.size)}; write the keys, the diameter over the floors and over the keys, as 6x23x26, "
+            "and the width of a key where it is not of ISO 14, as 6x20x25x5",
         )
     keys = whole_number(found[1], "keys")
     minor, major = read_diameter(found[2], "minor"), read_diameter(found[3], "major")
     key = read_diameter(found[4], "key") if found[4] else standard_key(keys, minor, major)
     if minor >= major:
         raise BadLength(
-            f"size: the diameter over the floors, {length_text(minor)}, goes first and is the smaller: it is not below "
-            f"{length_text(major)} over the keys; write them as 6x23x26"
+            "size",
+            f"the diameter over the floors, {length_text(minor)}, goes first and is the smaller: it is not below "
+            f"{length_text(major)} over the keys; write them as 6x23x26",
         )
     if key is None:
         raise BadLength(
-            f"size: ISO 14 has no {keys} keys from {length_text(minor)} to {length_text(major)}; say the width of a "
-            f"key too, as {typed.size.strip()}x5"
+            "size",
+            f"ISO 14 has no {keys} keys from {length_text(minor)} to {length_text(major)}; say the width of a "
+            f"key too, as {typed.size.strip()}x5",
         )
     return Splines(keys, minor, major, key)
 

@@ -40,14 +40,16 @@ def asked_chain(typed: SprocketTyped) -> Chain:
     if bool(typed.chain) == bool(typed.pitch):
         given = "both given" if typed.chain else "neither given"
         raise BadLength(
-            f"chain and pitch: {given}; name the chain, as --chain 08B, or give its measures, as --pitch 12.7mm "
-            "--roller 8.51mm"
+            "chain and pitch",
+            f"{given}; name the chain, as --chain 08B, or give its measures, as --pitch 12.7mm "
+            "--roller 8.51mm",
         )
     if typed.chain:
         for name in ("roller", "inner_width"):
             if getattr(typed, name):
                 raise BadLength(
-                    f"{name.replace('_', '-')}: the chain's number says it; leave it out, or give --pitch instead"
+                    name.replace("_", "-"),
+                    "the chain's number says it; leave it out, or give --pitch instead",
                 )
         number_of_chain = typed.chain.strip().upper()
         if number_of_chain not in CHAINS:

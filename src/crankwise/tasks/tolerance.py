@@ -22,17 +22,17 @@ def asked_gear_size(
     """
     count = whole_number(teeth, "teeth")
     if count < 3:
-        raise BadNumber(f"teeth: {count}; a gear has 3 or more")
+        raise BadNumber("teeth", f"{count}; a gear has 3 or more")
     if module and dp:
-        raise BadNumber("module: given beside the diametral pitch; give one or the other")
+        raise BadNumber("module", "given beside the diametral pitch; give one or the other")
     if not (module or dp):
         raise BadNumber(
-            "module: nothing given; write the module in mm, as 1.5, or the diametral pitch, as 24"
+            "module", "nothing given; write the module in mm, as 1.5, or the diametral pitch, as 24"
         )
     value = read_number(module, "module") if module else read_number(dp or "", "diametral pitch")
     if value <= 0:
         what = "module" if module else "diametral pitch"
-        raise BadNumber(f"{what}: {as_text(value)} is not above 0")
+        raise BadNumber(what, f"{as_text(value)} is not above 0")
     return GearSize(count, value if module else INCH / value, _helix(helix))
 
 
@@ -63,7 +63,7 @@ def tolerance(
     asked = whole_number(grade, "class") if grade else None
     measured = _measured(measured_single, measured_cumulative)
     if asked is None and measured is None:
-        raise BadNumber("class: nothing given; write a class, as 8, or what was measured")
+        raise BadNumber("class", "nothing given; write a class, as 8, or what was measured")
     allowed = found.allowed(gear, asked) if asked is not None else None
     return Judged(gear, found, asked, allowed, measured)
 
@@ -73,7 +73,7 @@ def _measured(single: str | None, cumulative: str | None) -> Allowed | None:
         return None
     for what, typed in (("measured single", single), ("measured cumulative", cumulative)):
         if not typed:
-            raise BadLength(f"{what}: nothing given; a class needs both the single and the cumulative pitch")
+            raise BadLength(what, "nothing given; a class needs both the single and the cumulative pitch")
     return Allowed(
         _micrometres(single or "", "measured single"), _micrometres(cumulative or "", "measured cumulative")
     )

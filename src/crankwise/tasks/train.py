@@ -114,7 +114,7 @@ def asked_trains(
     """
     for_lead = _read_lead(*lead) if any(lead) else None
     if for_lead and ratio:
-        raise BadNumber("ratio: given beside a lead; the ratio follows from the lead, so leave it out")
+        raise BadNumber("ratio", "given beside a lead; the ratio follows from the lead, so leave it out")
     target = for_lead.target if for_lead else read_ratio(ratio or "")
     if gears:
         teeth = read_gears(gears)
@@ -193,8 +193,9 @@ def read_ratio(text: str) -> Fraction:
     """Return a ratio typed as 40/127, 2.5 or 1 1/3. Raises BadNumber, also for what is no fraction at all."""
     if _NO_FRACTION.fullmatch(text.strip()):
         raise BadNumber(
-            f"ratio: {text.strip()!r} is no fraction of whole numbers, so no train makes it exactly; "
-            "write it as near as you need, as 3.14159265 or 355/113"
+            "ratio",
+            f"{text.strip()!r} is no fraction of whole numbers, so no train makes it exactly; "
+            "write it as near as you need, as 3.14159265 or 355/113",
         )
     return read_number(text, "ratio")
 
@@ -228,7 +229,7 @@ def _read_sizes(text: str | None, owned: int) -> tuple[int, ...]:
     if not text:
         return tuple(size for size in _USUAL_SIZES if size <= owned)
     if text.strip() not in map(str, SIZES):
-        raise BadNumber(f"size: {text.strip()!r}; a train has 2, 4 or 6 gears")
+        raise BadNumber("size", f"{text.strip()!r}; a train has 2, 4 or 6 gears")
     size = int(text)
     if size > owned:
         raise FaultsFound([Fault("gears", f"{owned} of them; a train of {size} needs {size}")])
@@ -239,7 +240,7 @@ def _read_most(text: str | None) -> int:
     most = read_number(text, "most") if text else Fraction(10)
     if most.denominator != 1 or not 1 <= most <= MOST_TRAINS:
         raise BadNumber(
-            f"most: {as_text(most)}; how many trains to tell is a whole number from 1 to {MOST_TRAINS}"
+            "most", f"{as_text(most)}; how many trains to tell is a whole number from 1 to {MOST_TRAINS}"
         )
     return int(most)
 
@@ -252,10 +253,11 @@ def _read_within(text: str, target: Fraction) -> Fraction:
         within = read_number(number, "within") * (_PARTS_OF[unit] * target if unit else 1)
     except BadNumber:
         raise BadNumber(
-            f"within: {text.strip()!r} cannot be read; write 10ppm, 0.001% or a bare difference of the ratio, as 0.0001"
+            "within",
+            f"{text.strip()!r} cannot be read; write 10ppm, 0.001% or a bare difference of the ratio, as 0.0001",
         ) from None
     if within < 0:
-        raise BadNumber(f"within: {text.strip()} is below 0; a tolerance is 0 or more, to either side")
+        raise BadNumber("within", f"{text.strip()} is below 0; a tolerance is 0 or more, to either side")
     return within
 
 
@@ -263,13 +265,13 @@ def _read_lead(lead: str | None, leadscrew: str | None, ratio: str | None) -> Le
     given = {"lead": lead, "leadscrew": leadscrew, "head-ratio": ratio}
     if missing := [name for name, text in given.items() if not text]:
         raise BadNumber(
-            f"{' and '.join(missing)}: missing; a lead needs lead, leadscrew and head-ratio together"
+            " and ".join(missing), "missing; a lead needs lead, leadscrew and head-ratio together"
         )
     lengths = read_length(lead or "", "lead"), read_length(leadscrew or "", "leadscrew")
     turns = read_number(ratio or "", "head-ratio")
     for name, value in zip(given, (*lengths, turns), strict=True):
         if value <= 0:
-            raise BadNumber(f"{name}: {as_text(value)}; this is above 0")
+            raise BadNumber(name, f"{as_text(value)}; this is above 0")
     return LeadAsked(*lengths, turns)
 
 

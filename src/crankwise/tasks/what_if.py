@@ -5,7 +5,7 @@ from dataclasses import dataclass, field
 from fractions import Fraction
 
 from crankwise.accuracy.cause_kinds import HOLDINGS, KINDS, size_of
-from crankwise.errors import BadNumber, Fault, FaultsFound, Mendable, UnknownThing
+from crankwise.errors import BadInput, BadNumber, Fault, FaultsFound, UnknownThing
 from crankwise.exact.length import read_length
 from crankwise.exact.listed import range_ends
 from crankwise.exact.number import as_text, read_number
@@ -42,7 +42,7 @@ def asked_sizes(holding: str | None, typed: Sequence[str]) -> dict[str, Size]:
         if name not in KINDS:
             raise UnknownThing(f"size: {name!r} is no cause that is known; the causes are {', '.join(KINDS)}")
         if not equals:
-            raise BadNumber(f"size: {one!r} has no size; write it as {name}=20 or {name}=10..60")
+            raise BadNumber("size", f"{one!r} has no size; write it as {name}=20 or {name}=10..60")
         asked[name] = read_size(name, value)
     return asked
 
@@ -53,17 +53,17 @@ def read_what_if(typed: Mapping[str, str]) -> WhatIf:
     Raises FaultsFound with all that is wrong, each at its field.
     """
     asked: dict[str, Size] = {}
-    faults = []
+    faults: list[Fault] = []
     try:
         asked |= _held(typed.get("holding", ""))
-    except Mendable as error:
-        faults.append(Fault("holding", str(error).removeprefix("holding: ")))
+    except FaultsFound as error:
+        faults += error.faults
     for name in KINDS:
         if value := typed.get(name, "").strip():
             try:
                 asked[name] = read_size(name, value)
-            except Mendable as error:
-                faults.append(Fault(name, str(error).removeprefix(f"size of {name}: ")))
+            except BadInput as error:
+                faults.append(Fault(name, error.message))
     if faults:
         raise FaultsFound(faults)
     return WhatIf(asked, bool(typed.get("both_sides")))
@@ -73,7 +73,9 @@ def _held(holding: str) -> dict[str, Size]:
     if not holding:
         return {}
     if holding not in HOLDINGS:
-        raise UnknownThing(f"holding: {holding[:40]!r}; work is held in or on {', '.join(HOLDINGS)}")
+        raise FaultsFound(
+            [Fault("holding", f"{holding[:40]!r}; work is held in or on {', '.join(HOLDINGS)}")]
+        )
     return {"work-off-centre": size_of(*HOLDINGS[holding])}
 
 
@@ -85,15 +87,15 @@ def read_size(name: str, typed: str) -> Size:
     what = f"size of {name}"
     ends = range_ends(typed)
     if len(ends) > 2:
-        raise BadNumber(f"{what}: {typed[:40]!r}; a range has two ends, as {name}=10..60")
+        raise BadNumber(what, f"{typed[:40]!r}; a range has two ends, as {name}=10..60")
     numbers = [_number(name, end, what) for end in ends]
     most = MOST[KINDS[name].size]
     if max(numbers) > most:
-        raise BadNumber(f"{what}: {as_text(max(numbers))}; at most {most:,} is believed")
+        raise BadNumber(what, f"{as_text(max(numbers))}; at most {most:,} is believed")
     try:
         return Size(numbers[0], numbers[-1])
     except FaultsFound as told:
-        raise BadNumber(f"{what}: {told.faults[0].message}") from None
+        raise BadNumber(what, f"{told.faults[0].message}") from None
 
 
 def _number(name: str, typed: str, what: str) -> Fraction:

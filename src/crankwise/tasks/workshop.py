@@ -226,8 +226,9 @@ class Workshop:
         count = len(plan.part.divisions) * len(passes)
         if count > MOST_ROWS:
             raise BadDivisions(
-                f"divisions: a run of {count:,} positions; a run has at most {MOST_ROWS:,}, "
-                "so work it in parts with first and last"
+                "divisions",
+                f"a run of {count:,} positions; a run has at most {MOST_ROWS:,}, "
+                "so work it in parts with first and last",
             )
         return self._add_run(job_id, plan_text(plan), passes_text(passes))
 

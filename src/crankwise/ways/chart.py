@@ -41,16 +41,17 @@ def chart(head: Head, first: int, last: int, tolerance: Fraction | None = None) 
     Raises BadDivisions when the numbers are out of their range or too many.
     """
     if first < 1:
-        raise BadDivisions(f"from: {first}; a circle is divided into 1 part or more")
+        raise BadDivisions("from", f"{first}; a circle is divided into 1 part or more")
     if last < first:
-        raise BadDivisions(f"to: {last}; the chart runs from {first} upwards")
+        raise BadDivisions("to", f"{last}; the chart runs from {first} upwards")
     if last > MOST_DIVISIONS:
         raise BadDivisions(
-            f"to: {last:,}; at most {MOST_DIVISIONS:,}, which is finer than any head can be read"
+            "to", f"{last:,}; at most {MOST_DIVISIONS:,}, which is finer than any head can be read"
         )
     if last - first >= MOST_ROWS:
         raise BadDivisions(
-            f"to: {last:,}; from {first:,} that is {last - first + 1:,} rows, and a chart has {MOST_ROWS:,} at most"
+            "to",
+            f"{last:,}; from {first:,} that is {last - first + 1:,} rows, and a chart has {MOST_ROWS:,} at most",
         )
     columns = _Columns.of(head)
     return (_row(columns, count, tolerance or Fraction(0)) for count in range(first, last + 1))

@@ -49,7 +49,7 @@ def _told(typed: dict[str, str], inch_first: bool) -> tuple[dict[str, Any], dict
             return {"table": table, "lines": [NOT_YET_CENTRED], "picture": ""}, answer
         return _off(both.found, screws, diameter, inch_first, by_pointers=True) | {"table": table}, answer
     if not typed["readings"]:
-        raise BadNumber("readings: none; write 3 or more, as 0:0.00, 120:0.03, 240:0.05")
+        raise BadNumber("readings", "none; write 3 or more, as 0:0.00, 120:0.03, 240:0.05")
     found = centre(typed["readings"], unit=typed["unit"])
     return _off(found, screws, diameter, typed["unit"] in IN_INCHES), centre_answer(found, screws, diameter)
 

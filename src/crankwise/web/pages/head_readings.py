@@ -36,7 +36,7 @@ def take_in(visit: Visit) -> Answer:
         if visit.upload:
             typed["readings"] = decoded(visit.upload, source)
         if not typed["readings"]:
-            raise BadNumber("readings: none; choose the file that was filled in, or paste its text")
+            raise BadNumber("readings", "none; choose the file that was filled in, or paste its text")
         found = fit_sheet(
             kept.head,
             read_sheet(typed["readings"], source),

@@ -124,7 +124,7 @@ def rename(visit: Visit) -> GoTo:
     """Give the job another name."""
     job_id = visit.id("job_id")
     if not visit.typed("name"):
-        raise BadDivisions("name: nothing given; give the job a name to know it by")
+        raise BadDivisions("name", "nothing given; give the job a name to know it by")
     visit.workshop.rename_job(job_id, visit.typed("name"))
     return _back(visit.workshop.job(job_id))
 

@@ -42,7 +42,7 @@ def _keep(visit: Visit, loaded: LoadedJob, chosen: str) -> Sequence[KeptJob]:
         head_id = head_chosen(chosen)
         head = visit.workshop.head(head_id).head
     elif head is None:
-        raise BadDivisions("head: the file brings none; choose the head to divide on")
+        raise BadDivisions("head", "the file brings none; choose the head to divide on")
     else:
         head_id = next((kept.id for kept in visit.workshop.heads() if kept.head == head), 0)
     division = ways_for(job, head, loaded.made)

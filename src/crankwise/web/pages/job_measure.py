@@ -45,13 +45,13 @@ def act(visit: Visit) -> Answer:
         typed = read_form(question, visit.form, uploaded)
         if len(typed.readings) > MOST_READINGS:
             raise BadNumber(
-                f"readings: {len(typed.readings):,} characters; at most {MOST_READINGS:,} are kept"
+                "readings", f"{len(typed.readings):,} characters; at most {MOST_READINGS:,} are kept"
             )
         found = judged_measurement(plan, job_made(job.asked), typed)
         date = read_date(visit.typed("date")) if visit.typed("date") else today()
         note = visit.typed("note")
         if len(note) > LONGEST_NOTE:
-            raise BadNumber(f"note: {len(note):,} characters; {LONGEST_NOTE:,} at most")
+            raise BadNumber("note", f"{len(note):,} characters; {LONGEST_NOTE:,} at most")
     except Mendable as error:
         return _page(visit, job, what, error=error)
     if visit.typed("do") == "keep":
@@ -111,7 +111,7 @@ def _run_asked(visit: Visit, job: KeptJob) -> int | None:
     if not typed:
         return None
     if typed not in map(str, job.run_ids):
-        raise BadNumber(f"run: {typed[:20]!r} is no run of this job")
+        raise BadNumber("run", f"{typed[:20]!r} is no run of this job")
     return int(typed)
 
 

@@ -32,7 +32,7 @@ def keep(visit: Visit) -> Answer:
 def head_chosen(typed: str) -> int:
     """Return the number of the head that was chosen. Raises BadDivisions when it is none."""
     if not typed.isascii() or not typed.isdecimal() or len(typed) > 15:
-        raise BadDivisions("head: none chosen; choose the head to divide on")
+        raise BadDivisions("head", "none chosen; choose the head to divide on")
     return int(typed)
 
 

@@ -72,8 +72,9 @@ def _lists(sheet: AskedSheet) -> tuple[SideBySide, ...]:
     if positions * len(sheet.passes) > MOST_ROWS:
         told = f" in {len(sheet.passes)} passes" if len(sheet.passes) > 1 else ""
         raise BadDivisions(
-            f"sheet: {positions:,} positions{told}; this page shows {MOST_ROWS:,} at most; "
-            f"take the CSV file, {sheet.address}.csv"
+            "sheet",
+            f"{positions:,} positions{told}; this page shows {MOST_ROWS:,} at most; "
+            f"take the CSV file, {sheet.address}.csv",
         )
     return side_by_side(schedule(plan, sheet.passes))
 
