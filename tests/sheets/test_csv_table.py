@@ -140,7 +140,24 @@ def test_an_exact_target_is_never_taken_for_a_date() -> None:
     assert rows[1]["target exact (degrees)"] == "5/3°"
 
 
-@pytest.mark.parametrize("begins", ["=1+1", "+1", "-1", "@sum", "\t=1", "\r=1", "  =1"])
+@pytest.mark.parametrize(
+    "begins",
+    [
+        "=1+1",
+        "+1",
+        "-1",
+        "@sum",
+        "\t=1",
+        "\r=1",
+        "  =1",
+        "\uff1d1+1",
+        "\uff0b1",
+        "\uff0d1",
+        "\uff20sum",
+        "\u3000=1",
+        "\u00a0=1",
+    ],
+)
 def test_no_text_is_taken_for_a_formula(begins: str) -> None:
     assert defused(begins) == f"'{begins}"
     [first, *_] = read_back(tide_ring(), begins)

@@ -16,7 +16,8 @@ from crankwise.plan.plan import Plan
 from crankwise.sheets.table import TableColumn, Value, table_of
 from crankwise.wording.figures import decimal
 
-_FORMULA_BEGINS = ("=", "+", "-", "@", "\t", "\r", "\n")
+_FORMULA_BEGINS = ("=", "+", "-", "@", "\t", "\r", "\n", "\uff1d", "\uff0b", "\uff0d", "\uff20")
+"""The four signs, also as wide as an East Asian letter: some spreadsheets take those for the same."""
 
 
 def csv_bytes(plan: Plan, title: str, passes: Passes = ONE_PASS) -> bytes:
@@ -35,7 +36,8 @@ def defused(text: str) -> str:
     >>> defused("=1+1"), defused("Tide ring")
     ("'=1+1", 'Tide ring')
     """
-    return f"'{text}" if text.lstrip(" ").startswith(_FORMULA_BEGINS) else text
+    is_led = text.startswith(_FORMULA_BEGINS) or text.lstrip().startswith(_FORMULA_BEGINS)
+    return f"'{text}" if is_led else text
 
 
 def _written(column: TableColumn, value: Value) -> str:
