@@ -22,6 +22,11 @@ def begin_run(page: Page, server: Server, job: int, host: str = "127.0.0.1") -> 
     return address
 
 
+def settled(page: Page) -> None:
+    """Wait until the page takes touches again, after it was painted."""
+    expect(page.locator(".is-settling")).to_have_count(0)
+
+
 def done(page: Page) -> None:
     """Tap Done once, as after a cut, and wait until the page stands at another position."""
     before = page.locator("#position").inner_text()

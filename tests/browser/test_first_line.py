@@ -16,7 +16,8 @@ from crankwise.exact.length import read_length
 from crankwise.exact.number import as_text
 from crankwise.files.journal_text import read_journal_text
 from tests.browser.conftest import PHONE, Opened
-from tests.browser.doing import SETTLED_MS, done
+from tests.browser.doing import SETTLED_MS, settled
+from tests.browser.doing import done as work_done
 from tests.browser.runs import begun, send, told
 from tests.browser.serving import Server
 from tests.browser.test_away import HEARD, OFF_LINE, back_in_reach, cut, switch_on
@@ -75,6 +76,38 @@ def off_by(page: Page, far: str, side: str) -> None:
     page.get_by_role("button", name="Keep", exact=True).click()
 
 
+def figures(page: Page) -> list[str]:
+    """Return what stands large: where to, the turns, and what to come up to."""
+    return [
+        " ".join(page.locator(part).inner_text().split()).replace(".", "")
+        for part in (".which", ".turns", ".reading")
+    ]
+
+
+@pytest.mark.parametrize("done", [MIDDLE - 1, MIDDLE], ids=["come to", "opened there"])
+def test_out_of_reach_the_move_back_and_the_move_on_are_those_of_the_workshop(
+    server: Server, opened: Opened, done: int
+) -> None:
+    page, away = opened(PHONE), opened(PHONE, expected=OFF_LINE)
+    for one in (page, away):
+        one.goto(server.address + begun(server, done))
+        carried_by(one)
+    cut(away)
+    for one in (page, away):
+        if done < MIDDLE:
+            one.get_by_role("button", name="Yes, ").click()
+            work_done(one)
+        settled(one)
+    if done < MIDDLE:
+        assert figures(away) == figures(page)
+        assert figures(page)[0] == "first line 0 before 75"
+    for one in (page, away):
+        one.get_by_role("button", name="It falls in").click()
+        expect(large(one, ASKS)).to_have_count(0)
+    assert figures(away) == figures(page)
+    assert figures(page)[0] == "position 75"
+
+
 def test_one_tap_answers_where_the_tool_falls_in(
     server: Server, opened: Opened, size: dict[str, int]
 ) -> None:
@@ -82,6 +115,11 @@ def test_one_tap_answers_where_the_tool_falls_in(
     run = at_the_middle(page, server)
     expect(large(page, ASKS)).to_be_visible()
     expect(page.locator("#done")).to_have_count(0)
+    assert figures(page) == [
+        "first line 0 before 75",
+        "36 whole turns clockwise",
+        "then come up to 0 on the dial",
+    ]
     page.get_by_role("button", name="It falls in").click()
     expect(large(page, ASKS)).to_have_count(0)
     expect(page.locator("#done")).to_be_visible()
@@ -100,8 +138,11 @@ def test_with_full_hands_the_question_is_heard_and_then_the_setting_from_the_fir
     page.goto(server.address + run)
     switch_on(page, "speak")
     page.get_by_role("button", name="Yes, ").click()
-    done(page)
-    asked = "Position 75. Before this one go back to the first line, machine off. Does the tool fall"
+    work_done(page)
+    asked = (
+        "Before the next one go back to the first line, machine off. Clockwise. 36 whole turns, then come up to 0 on "
+        "the dial. Does the tool fall"
+    )
     page.wait_for_function("asked => window.heard.some(said => String(said).startsWith(asked))", arg=asked)
     page.wait_for_timeout(SETTLED_MS)
     page.get_by_role("button", name="It falls in").click()
@@ -148,6 +189,7 @@ def test_out_of_reach_it_is_put_off_asked_again_answered_and_handed_in(
     cut(page)
     page.get_by_role("button", name="Not now").click()
     expect(large(page, ASKS)).to_have_count(0)
+    settled(page)
     page.locator(".more-menu > summary").click()
     page.get_by_role("button", name="Pause").click()
     expect(page.get_by_text("Put off earlier, and asked again now.")).to_be_visible()
@@ -176,7 +218,7 @@ def test_typed_into_the_served_page_and_cut_off_it_is_kept_exactly(server: Serve
     page.get_by_role("button", name="I looked wrong: look again").click()
     page.get_by_role("button", name="It falls in").click()
     expect(page.locator("#done")).to_be_visible()
-    expect(page.locator("#reading")).to_have_text("36 turns + 24")
+    assert figures(page) == ["position 75", "36 whole turns clockwise", "then come up to 24 on the dial"]
     back_in_reach(page)
     assert returns(server, run) == [
         {"row": MIDDLE, "off_mm": "-0.4064", "means": "loupe"},

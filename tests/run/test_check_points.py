@@ -218,6 +218,13 @@ def test_returns_to_the_first_line_see_what_the_ring_cannot() -> None:
     assert checks(AtTheMachine(plan_on(head(BENCH_HEAD), 12, "dial")).evidence).returns[0].smallest is None
 
 
+def test_where_going_back_costs_a_whole_round_of_moves_it_is_gone_back_at_the_end_alone() -> None:
+    compound = plan_on(head(PLATE_HEAD), 63)
+    assert compound.way.method == "compound"
+    assert [back.row for back in checks(AtTheMachine(compound).evidence).returns] == [63]
+    assert [back.row for back in checks(AtTheMachine(compound, with_trace()).evidence).returns] == [63, 127]
+
+
 def test_a_check_is_due_until_the_ring_is_read_there_and_again_when_the_row_is_reopened() -> None:
     run = AtTheMachine(plan_on(head(BENCH_HEAD), 149)).done_to(25)
     plan = checks(run.evidence)

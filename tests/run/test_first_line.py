@@ -172,7 +172,7 @@ def test_without_a_rim_it_is_near_as_at_a_radius_of_50_mm() -> None:
 
 
 def test_along_a_slide_it_is_a_length() -> None:
-    run = AtTheMachine(plan_on(head(MILL_TABLE), EqualSteps(40, Fraction(3) / 127_000), work="space"))
+    run = AtTheMachine(plan_on(head(MILL_TABLE), EqualSteps(40, Fraction(3)), work="space"))
     row = watch(run).checks.returns[0].row
     assert watch(run).checks.returns[0].smallest == Fraction(1, 100) / 127_000
     run.done_to(row).tap("returned", row, off_mm=Fraction("-0.31"))

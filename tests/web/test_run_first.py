@@ -81,8 +81,9 @@ def test_it_may_be_put_off_and_is_asked_again_in_the_next_break(visitor: TestCli
 
 def test_what_is_put_off_at_the_last_row_is_asked_again_when_all_is_done(visitor: TestClient) -> None:
     run_id = tide_ring(visitor, 149)
-    press(visitor, run_id, "not-now")
+    assert ASKS not in page(visitor, run_id), "the ring first"
     press(visitor, run_id, "agrees")
+    press(visitor, run_id, "not-now")
     done = press(visitor, run_id, "done")
     assert "All 149 lines are done" in done
     assert ASKS in done
@@ -95,6 +96,7 @@ def test_where_it_is_off_the_slip_is_proposed_and_taken_in(visitor: TestClient) 
     press(visitor, run_id, "met")
     press(visitor, run_id, "agrees")
     send(visitor, run_id, taps=taps(74, first=MIDDLE), seen=state(visitor, run_id)["entries"])
+    press(visitor, run_id, "agrees")
     off = press(visitor, run_id, "off", mm="0.41", side="behind", means="loupe")
     assert "The first line stands 0.410 mm (0.0161 in) behind the tool. Do not cut." in off
     assert 'id="done"' not in off
@@ -108,6 +110,7 @@ def test_where_it_is_off_the_slip_is_proposed_and_taken_in(visitor: TestClient) 
     before = visitor.get(f"/runs/{run_id}/where", headers=JSON).json()["told_before"]
     assert [line.split(":")[0] for line in before] == [
         "Before position 149",
+        "Position 149",
         "Position 75",
         "Before position 75",
     ]
@@ -207,7 +210,8 @@ def spoken(text: str) -> str:
 def test_what_is_asked_is_spoken_and_then_the_setting(visitor: TestClient) -> None:
     run_id = tide_ring(visitor)
     assert spoken(page(visitor, run_id)) == (
-        "Position 75. Before this one go back to the first line, machine off. Does the tool fall into the first line?"
+        "Before the next one go back to the first line, machine off. Clockwise. 36 whole turns, then come up to 0 on "
+        "the dial. Does the tool fall into the first line?"
     )
     off = press(visitor, run_id, "off", mm="0.41", side="ahead")
     assert spoken(off) == "The first line stands 0.410 mm (0.0161 in) ahead of the tool. Do not cut."

@@ -138,6 +138,7 @@ def test_the_promise_tells_of_the_returns_to_the_first_line() -> None:
             "Before positions 75 and 0 = 149 you are asked to bring the tool to the first line, machine off. A slip of "
             "more than 0.03 degrees (0°1'50.0\") shows there, even one too small for every scale."
         ),
+        "There and on again is once round each time, 72 turns of the crank.",
     )
     few = AtTheMachine(plan_on(head(BENCH_HEAD), 12, work="space"))
     assert checks_text(few.plan, checks(few.evidence), few.rows)[-1] == (
@@ -149,12 +150,26 @@ def test_the_promise_tells_of_the_returns_to_the_first_line() -> None:
         "Where a pass comes round to its first you are asked"
     )
     long = AtTheMachine(run.plan, with_trace(ONE_PASS))
-    assert checks_text(run.plan, checks(long.evidence), long.rows)[-1].startswith(
+    assert checks_text(run.plan, checks(long.evidence), long.rows)[-2].startswith(
         "Half way through each pass of 20 positions or more, and where a pass comes round to its first you are asked"
     )
     part = AtTheMachine(plan_on(head(BENCH_HEAD), EqualDivisions(60, last=5)))
     assert checks_text(part.plan, checks(part.evidence), part.rows) == promise_text(
         checks(part.evidence).promise
+    )
+
+
+def test_where_it_is_not_gone_back_half_way_the_promise_says_so() -> None:
+    run = AtTheMachine(plan_on(head(PLATE_HEAD), 63))
+    assert checks_text(run.plan, checks(run.evidence), run.rows)[-2:] == (
+        (
+            "Before position 0 = 63 you are asked to bring the tool to the first line, machine off. A slip shows "
+            "there, even one too small for every scale."
+        ),
+        (
+            "Half way it is not asked: there and on again would be 63 more moves, and each may be lost. So a slip too "
+            "small for every scale may stay hidden until the end of the pass."
+        ),
     )
 
 

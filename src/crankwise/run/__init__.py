@@ -12,6 +12,7 @@ no clock here; a tap brings its time with it, as data.
     odds, weighing, slips,
     where_am_i               where the machine stands, or what has slipped
     faults, gear_at_hand     the fault named from what is left over, by what is turned and counted
+    to_first                 the move back to the first line, from where the machine stands
     ring_readings,
     first_line               what the ring and the returns to the first line leave over
 

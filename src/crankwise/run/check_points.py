@@ -3,7 +3,8 @@
 The questions are as few as they can be for the promise that is made; among all ways to place so few,
 those fall where they are easiest: at quarters, before a numeral is stamped, where the reading is on
 a numeral. A slip too small for the ring shows only at an existing line or space, so the run also goes
-back to its first one, in the middle and at the end.
+back to its first one, in the middle and at the end. Where every move is the same, going back in the middle
+costs as many moves as a whole round, and each of them may be lost: there it goes back at the end alone.
 Source: common practice for where to check; what a reading proves is derived in run/proof.py.
 """
 
@@ -17,10 +18,12 @@ from crankwise.exact.length import STRAIGHT_MM
 from crankwise.exact.number import PI
 from crankwise.head.head import Head
 from crankwise.part.part import Part
+from crankwise.plan.plan import Plan
 from crankwise.plan.schedule import Row
 from crankwise.run.evidence import RING, Evidence
 from crankwise.run.journal import Entry, RunState
 from crankwise.run.proof import Proof, Slipup, possible, proofs, surely_seen_slip
+from crankwise.ways.constant_move import ConstantMove
 
 MOST_BETWEEN = 25
 """Positions from one check to the next, when nobody asks for other: some twenty minutes of work."""
@@ -143,7 +146,7 @@ def checks(
         unproved=tuple(slip for slip in possible(evidence) if slip not in can_be_proved),
         smallest_slip=surely_seen_slip(ring) if ring else None,
     )
-    return Checks(points, returns(evidence.plan.part, rows), promise, witness_marks(evidence.plan.head))
+    return Checks(points, returns(evidence.plan, rows), promise, witness_marks(evidence.plan.head))
 
 
 def due(plan: Checks, state: RunState) -> CheckPoint | None:
@@ -175,15 +178,16 @@ def answer(evidence: Evidence, entry: Entry) -> tuple[bool, Fraction] | None:
     return abs(off) <= scale.within, grows * off / scale.full
 
 
-def returns(part: Part, rows: Sequence[Row]) -> tuple[Return, ...]:
+def returns(plan: Plan, rows: Sequence[Row]) -> tuple[Return, ...]:
     """Return when to go back to the first line or space: half way through each pass, and where it closes."""
-    smallest = _smallest_at_the_rim(part)
+    smallest = _smallest_at_the_rim(plan.part)
+    costs_a_round = isinstance(plan.way, ConstantMove)
     found = []
     by_pass: dict[int, list[Row]] = {}
     for row in rows:
         by_pass.setdefault(row.pass_number, []).append(row)
     for those in by_pass.values():
-        if len(those) >= LEAST_ROWS_TO_RETURN:
+        if len(those) >= LEAST_ROWS_TO_RETURN and not costs_a_round:
             found.append(Return(those[len(those) // 2].index, smallest))
         if those[-1].closing:
             found.append(Return(those[-1].index, smallest))

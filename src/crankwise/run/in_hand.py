@@ -37,11 +37,11 @@ def in_hand(plan: Plan, rows: tuple[Row, ...], state: RunState) -> InHand | None
     before_slip = state.anchor_after(len(state.trail) - 1)
     at_first = None if row.closing else state.at_first
     if at_first is not None:
-        return _from(plan, _first_of_the_round(plan.way, rows[0], row, at_first), row, anchor)
+        return set_from(plan, first_of_the_round(plan.way, rows[0], row, at_first), row, anchor)
     if in_order and anchor == before_slip == NO_SLIP:
         return InHand(row)
-    stands = None if last is None else _set_for(plan.way, rows[last].reached, before_slip)
-    return _from(plan, stands, row, anchor)
+    stands = None if last is None else set_for(plan.way, rows[last].reached, before_slip)
+    return set_from(plan, stands, row, anchor)
 
 
 def next_in_hand(plan: Plan, rows: tuple[Row, ...], state: RunState) -> InHand | None:
@@ -56,18 +56,21 @@ def as_set(plan: Plan, rows: tuple[Row, ...], anchor: Anchor) -> tuple[Row, ...]
         return rows
     found = []
     for row in rows:
-        before = None if not row.index else _set_for(plan.way, rows[row.index - 1].reached, anchor)
-        found.append(_from(plan, before, row, anchor).row)
+        before = None if not row.index else set_for(plan.way, rows[row.index - 1].reached, anchor)
+        found.append(set_from(plan, before, row, anchor).row)
     return tuple(found)
 
 
-def _from(plan: Plan, stands: Reached | None, row: Row, anchor: Anchor) -> InHand:
-    """Return a row as it is set from where the head stands; None for its zero."""
+def set_from(plan: Plan, stands: Reached | None, row: Row, anchor: Anchor) -> InHand:
+    """Return a row as it is set from where the head stands; None for its zero.
+
+    Where it lies behind, it is met the next time round; where the run does not come round it is gone back to.
+    """
     way = plan.way
-    sets = _set_for(way, row.reached, anchor)
+    sets = set_for(way, row.reached, anchor)
     goes_back = False
     if stands is not None and sets.achieved < stands.achieved:
-        ahead = _next_time_round(way, sets, stands.achieved)
+        ahead = next_time_round(way, sets, stands.achieved)
         goes_back = ahead is None
         sets = ahead or sets
     if isinstance(way, ConstantMove):
@@ -85,10 +88,10 @@ def anchored(plan: Plan, row: Row, anchor: Anchor) -> Row:
     """
     if anchor == NO_SLIP:
         return row
-    return _standing(plan, row, _set_for(plan.way, row.reached, anchor), anchor, row.goes_back)
+    return _standing(plan, row, set_for(plan.way, row.reached, anchor), anchor, row.goes_back)
 
 
-def _set_for(way: Way, reached: Reached, anchor: Anchor) -> Reached:
+def set_for(way: Way, reached: Reached, anchor: Anchor) -> Reached:
     """Return where the head is set, so that work which stands ahead of it by the slip meets the target."""
     if not anchor.work or not isinstance(way, ScaleWay):
         return reached
@@ -98,9 +101,9 @@ def _set_for(way: Way, reached: Reached, anchor: Anchor) -> Reached:
     return way.reach(reached.position, target)
 
 
-def _first_of_the_round(way: Way, first: Row, row: Row, anchor: Anchor) -> Reached:
+def first_of_the_round(way: Way, first: Row, row: Row, anchor: Anchor) -> Reached:
     """Return the first position as it is met at the start of the round in which a row lies."""
-    sets = _set_for(way, first.reached, anchor)
+    sets = set_for(way, first.reached, anchor)
     rounds = int(row.reached.target - first.reached.target)
     return (way.again(sets, rounds) if rounds > 0 else None) or sets
 
@@ -122,7 +125,7 @@ def _standing(plan: Plan, row: Row, sets: Reached, anchor: Anchor, goes_back: bo
     return replace(row, reached=works, ring_check=ring, goes_back=goes_back, passes_zero=passes_zero)
 
 
-def _next_time_round(way: Way, sets: Reached, stands: Fraction) -> Reached | None:
+def next_time_round(way: Way, sets: Reached, stands: Fraction) -> Reached | None:
     """Return the setting met again, the first time it lies ahead; None where the run does not come round."""
     if way.closure() is None:
         return None

@@ -187,7 +187,7 @@ def _facts(
 
 def _going_back(plan: Plan, rows: Sequence[Row]) -> tuple[tuple[str, str], ...]:
     """Return when the tool is brought to the first line on the way; the closing alone is told at the end."""
-    found = returns(plan.part, rows)
+    found = returns(plan, rows)
     on_the_way = any(not rows[back.row].closing for back in found)
     return (("Look back", returns_text(plan, found, rows)),) if on_the_way else ()
 

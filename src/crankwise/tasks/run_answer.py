@@ -13,18 +13,18 @@ from crankwise.plan.plan import Plan
 from crankwise.plan.schedule import Row
 from crankwise.run.check_points import CheckPoint, due
 from crankwise.run.evidence import RING
-from crankwise.run.first_line import NEAR_MM, near_turns, return_due, usual_means
+from crankwise.run.first_line import return_due
 from crankwise.run.in_hand import in_hand
 from crankwise.run.journal import Entry
 from crankwise.run.merge import Merged
 from crankwise.run.pace import pace
 from crankwise.run.set_on import set_on
 from crankwise.store.kept import KeptRun
+from crankwise.tasks.first_answer import first_answer, move_answer, to_first_answer
 from crankwise.wording.along import target_text
 from crankwise.wording.run_checks import check_question, checks_text, conflict_text, return_text
-from crankwise.wording.run_first import first_words
 from crankwise.wording.run_page import WHY_HERE
-from crankwise.wording.run_row import RowWords, RowWriter
+from crankwise.wording.run_row import RowWriter
 
 TellTarget = Callable[[Plan, Fraction], str]
 """How a device likes to be told where the work is to stand, `Fraction` turns of the spindle from the start."""
@@ -50,7 +50,8 @@ def run_answer(
         "schedule": run.identity,
         "row_count": len(run.rows),
         "gates": list(run.state.gates),
-        "row_in_hand": None if now is None else rows.answer(now.row.index, now.row),
+        "row_in_hand": None if now is None else {**rows.answer(now.row.index, now.row), "moves": now.moves},
+        "to_first": to_first_answer(run),
         "state": state_answer(run),
         "journal": [entry_answer(entry) for entry in journal],
         "journal_length": since + len(journal),
@@ -106,19 +107,6 @@ def scales_answer(run: KeptRun) -> dict[str, Any]:
             "is_set": set_on(run.rows[0].reached.setting) == "ring",
         },
         "circle": _one_circle(run),
-    }
-
-
-def first_answer(run: KeptRun) -> dict[str, Any]:
-    """Return what a page must know of going back to the first line or space, and of what it found."""
-    part, returns = run.plan.part, run.watch.checks.returns
-    return {
-        "rows": [back.row for back in returns],
-        "how": return_text(returns[-1], run.plan) if returns else "",
-        **first_words(part),
-        "means": usual_means(part),
-        "near_mm": {means: as_text(near) for means, near in NEAR_MM.items()},
-        "near_turns": {means: as_text(near_turns(part, means)) for means in NEAR_MM},
     }
 
 
@@ -199,7 +187,7 @@ class _Rows:
             "position": words.told.position,
             "closing": row.closing,
             "pass_text": words.pass_text,
-            **_move(words),
+            **move_answer(words.told),
             "set_on": set_on(row.reached.setting),
             "hole": self._hole(row),
             "between": words.told.detail,
@@ -226,19 +214,6 @@ class _Rows:
         if point is None or RING not in point.asks:
             return ""
         return as_text(self._evidence.shown[point.row][RING])
-
-
-def _move(words: RowWords) -> dict[str, Any]:
-    turns, move = words.told.turns, words.told.come_up_to
-    return {
-        "lead_turns": turns.lead if turns else "",
-        "turns": turns.value if turns else "",
-        "turns_unit": turns.unit if turns else "",
-        "turns_back": bool(turns and turns.lead == "Turn back"),
-        "lead": move.lead,
-        "reading": move.value,
-        "unit": move.unit,
-    }
 
 
 def _hashable(value: object) -> object:

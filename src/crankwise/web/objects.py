@@ -8,6 +8,7 @@ from crankwise.plan.plan import Plan
 from crankwise.plan.schedule import Row
 from crankwise.run.in_hand import in_hand, next_in_hand
 from crankwise.tasks.answers import position_answer, way_summary
+from crankwise.tasks.first_answer import to_first_answer
 from crankwise.tasks.runs_of_a_part import RunOfPart
 from crankwise.tasks.workshop import KeptHead, KeptJob, KeptRun
 from crankwise.ways.way import Setting, Way
@@ -89,7 +90,8 @@ def run_object(kept: KeptRun) -> dict[str, Any]:
         "turn": guide.turn,
         "disagrees": guide.disagrees,
         "paused": state.paused,
-        "row": row_object(kept.plan, now.row) if now else None,
+        "row": {**row_object(kept.plan, now.row), "moves": now.moves} if now else None,
+        "to_first": to_first_answer(kept),
         "next_row": row_object(kept.plan, then.row) if then else None,
     }
 

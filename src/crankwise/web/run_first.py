@@ -2,12 +2,24 @@
 
 from typing import Any
 
+from crankwise.draw.move import turning_arrow
 from crankwise.exact.number import as_text
 from crankwise.run.first_line import missed_first, return_due, usual_means
+from crankwise.run.guide import Turn
+from crankwise.run.to_first import from_anywhere, from_first, to_first
 from crankwise.tasks.workshop import KeptRun
+from crankwise.wording.run import next_text
 from crankwise.wording.run_checks import return_text
 from crankwise.wording.run_faults import fault_text
 from crankwise.wording.run_first import NO_RIM, first_words, missed_text, since_met_text
+from crankwise.wording.sheet_cells import row_label
+from crankwise.wording.to_first import (
+    HEADING,
+    THEN,
+    repeat_to_first,
+    sentence_to_first,
+    told_to_first,
+)
 
 MOST_FAULTS = 3
 
@@ -15,6 +27,48 @@ MOST_FAULTS = 3
 def first_values(run: KeptRun) -> dict[str, Any]:
     """Return what the panel is filled with where a return is due, or has found the first line off."""
     return {"first": _asked(run), "missed": _missed(run)}
+
+
+def to_first_values(run: KeptRun) -> dict[str, Any]:
+    """Return what is shown large while the tool is to be brought to the first one: the move there, and the next.
+
+    Where it was found off, the setting alone: it is come up to once more when it is mended. Empty where it
+    stands there already. What is tapped is still about the row in hand.
+    """
+    there = to_first(run.plan, run.rows, run.state)
+    if missed_first(run.watch, run.state) is not None:
+        there = from_anywhere(run.plan, run.rows, run.state.anchor)
+    if there is None:
+        return {}
+    turn: Turn = run.guide.turn or "clockwise"
+    goes_back = there.back is not None or (there.row.move.turns or 0) < 0
+    here = other_way(turn) if goes_back else turn
+    told = told_to_first(run.plan, there)
+    repeat = repeat_to_first(run.plan, there)
+    on = from_first(run.plan, run.rows, run.state.at_row, run.state.anchor)
+    figure = told.come_up_to
+    moves = f"{told.turns.value} {told.turns.unit}, " if told.turns else ""
+    then = next_text(run.plan, on.row)
+    return {
+        "told": told,
+        "has_marks": False,
+        "turn_here": here,
+        "arrow": turning_arrow(here),
+        "window": "",
+        "target_row": run.rows[0],
+        "next": f"{then}, {on.moves} times" if on.moves > 1 else then,
+        "repeat": repeat,
+        "heading": HEADING.format(first=first_words(run.plan.part)["what"]),
+        "then": THEN.format(position=row_label(run.plan.part, run.rows[run.state.at_row])),
+        "say_there": " ".join(
+            filter(None, [f"{here.capitalize()}. {moves}{figure.lead} {figure.value} {figure.unit}.", repeat])
+        ),
+    }
+
+
+def other_way(turn: Turn) -> Turn:
+    """Return the way to turn where it is turned back before it is come up to."""
+    return "anticlockwise" if turn == "clockwise" else "clockwise"
 
 
 def _named(run: KeptRun) -> dict[str, str]:
@@ -33,6 +87,7 @@ def _asked(run: KeptRun) -> dict[str, Any] | None:
         "row": row,
         "how": "" if run.rows[row].closing and not is_again else return_text(back, run.plan),
         "is_again": is_again,
+        "to": sentence_to_first(run.plan, to_first(run.plan, run.rows, run.state)) if is_again else "",
     }
 
 

@@ -17,7 +17,7 @@ from crankwise.run.pace import pace
 from crankwise.run.ring_readings import disagreement
 from crankwise.run.set_on import set_on
 from crankwise.tasks.workshop import KeptRun
-from crankwise.web.run_first import first_values
+from crankwise.web.run_first import first_values, other_way, to_first_values
 from crankwise.wording.cautions import part_cautions
 from crankwise.wording.run import (
     OVERSHOOT,
@@ -101,6 +101,11 @@ def panel_values(
         values |= first_values(run)
     if now is not None:
         values |= _at_a_row(run, now.row) | {"repeat": repeat_text(now)}
+        if now.row.closing and values["check"] and values["check"]["ring"]:
+            values["first"] = None  # the ring first: what is found of the first line then ends the row
+        if (values["first"] or values["missed"]) and not values["off"] and not now.row.closing:
+            values |= to_first_values(run)
+            values |= _overshot(run, values["told"].come_up_to.value)
         values["say"] = _spoken(values)
     if not state.began:
         values |= _ring_at_zero(run, ring_zero)
@@ -129,11 +134,9 @@ def _at_a_row(run: KeptRun, row: Row) -> dict[str, Any]:
     state, guide = run.state, run.guide
     then = next_in_hand(run.plan, run.rows, state)
     turn: Turn = guide.turn or "clockwise"
-    here = _other_way(turn) if (row.move.turns or 0) < 0 else turn
+    here = other_way(turn) if (row.move.turns or 0) < 0 else turn
     words = RowWriter(run.plan, run.rows).words(row)
     checks = run.watch.checks
-    overshot = OVERSHOT if run.plan.head.ratio else OVERSHOT_BY_HAND
-    move = words.told.come_up_to
     return {
         "row": row,
         "has_marks": bool(run.plan.part.marks),
@@ -147,13 +150,24 @@ def _at_a_row(run: KeptRun, row: Row) -> dict[str, Any]:
         "check": _check(run, due(checks, state)),
         "off": _off(run),
         "first_the_check": FIRST_THE_CHECK,
-        "overshot": overshot.format(turn=turn, reading=move.value) if state.overshot else "",
+        "target_row": row,
+        "position": words.told.position,
+        "heading": "position",
+        "then": words.pass_text,
+        **_overshot(run, words.told.come_up_to.value),
         "came_back": CAME_BACK if row.index != state.front else "",
         "reopened": ""
         if not row.index or row.index != state.reopened or _is_from_first(run, row)
         else REOPENED.format(since_zero=words.told.since_zero),
         "from_first": FROM_FIRST.format(first=first_name(run.plan.part)) if _is_from_first(run, row) else "",
     }
+
+
+def _overshot(run: KeptRun, reading: str) -> dict[str, str]:
+    """What to do where the setting in hand was just gone past; empty where it was not."""
+    told = OVERSHOT if run.plan.head.ratio else OVERSHOT_BY_HAND
+    turn = run.guide.turn or "clockwise"
+    return {"overshot": told.format(turn=turn, reading=reading) if run.state.overshot else ""}
 
 
 def _spoken(values: dict[str, Any]) -> str:
@@ -163,8 +177,8 @@ def _spoken(values: dict[str, Any]) -> str:
         return f"You read {off['read']}; the ring should show {off['ring_told']}. Do not cut."
     if missed:
         return f"{missed['text']} Do not cut."
-    if first and first["how"]:
-        return f"Position {values['told'].position}. {first['before']} {first['ask']}"
+    if first and "say_there" in values:
+        return f"{first['before']} {values['say_there']} {first['ask']}"
     asked = [first["ask"]] if first else list(check["lines"]) if check else []
     return " ".join(filter(None, (values["reopened"], values["say"], values["repeat"], *asked)))
 
@@ -219,11 +233,6 @@ def _last_fact(run: KeptRun) -> dict[str, str] | None:
 
 def _position(run: KeptRun, row: int) -> str:
     return str(run.rows[row].reached.position)
-
-
-def _other_way(turn: Turn) -> Turn:
-    """A few ways turn back before they come up again: the arrow must say so."""
-    return "anticlockwise" if turn == "clockwise" else "clockwise"
 
 
 def _window(run: KeptRun, row: Row) -> str:

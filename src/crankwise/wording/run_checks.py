@@ -17,6 +17,7 @@ from crankwise.run.evidence import MEASURED, RING, Evidence
 from crankwise.run.merge import Conflict, Reason
 from crankwise.run.pace import Pace
 from crankwise.run.proof import Slipup
+from crankwise.ways.constant_move import ConstantMove
 from crankwise.wording import along
 from crankwise.wording.card import length_text
 from crankwise.wording.figures import decimal
@@ -31,6 +32,11 @@ PASSES: dict[PassName, str] = {
     "rough": "Roughing",
     "finish": "Finishing",
 }
+ONCE_ROUND = "There and on again is once round each time, {turns} turns of the crank."
+NOT_HALF_WAY = (
+    "Half way it is not asked: there and on again would be {count} more moves, and each may be lost."
+)
+HIDDEN_TILL_THEN = "So a slip too small for every scale may stay hidden until the end of the pass."
 
 UNPROVED: dict[Slipup, str] = {
     "one short": "a lost move",
@@ -112,7 +118,22 @@ def check_question(point: CheckPoint, evidence: Evidence) -> tuple[str, ...]:
 def checks_text(plan: Plan, found: Checks, rows: tuple[Row, ...]) -> tuple[str, ...]:
     """Return what the checks of a run promise, the returns to the first line or space included."""
     asked = returns_text(plan, found.returns, rows, "you are asked to bring")
-    return (*promise_text(found.promise), *filter(None, [asked]))
+    return (*promise_text(found.promise), *filter(None, [asked, _cost_of_returns(plan, found.returns, rows)]))
+
+
+def _cost_of_returns(plan: Plan, returns: Sequence[Return], rows: Sequence[Row]) -> str:
+    """Return what going back on the way costs, or why it is not asked; empty where it costs next to nothing."""
+    way, ratio = plan.way, plan.head.ratio
+    if isinstance(way, ConstantMove):
+        count = len(way.divisions)
+        if count < LEAST_ROWS_TO_RETURN:
+            return ""
+        return f"{NOT_HALF_WAY.format(count=count)} {HIDDEN_TILL_THEN}"
+    on_the_way = any(not rows[back.row].closing for back in returns)
+    cranked = rows[0].reached.setting.turns is not None and rows[0].reached.setting.notches is None
+    if not on_the_way or not cranked or ratio is None or way.closure() is None:
+        return ""
+    return ONCE_ROUND.format(turns=decimal(ratio, 2).removesuffix(".00"))
 
 
 def promise_text(promise: Promise) -> tuple[str, ...]:
@@ -163,8 +184,9 @@ def return_text(back: Return, plan: Plan) -> str:
         plan.part.work
     ]
     seen = "" if back.smallest is None else f" A slip of more than {angle_text(back.smallest)} shows there."
+    goes = "Go back to" if plan.way.closure() is None else "Go round to"
     return (
-        f"Go round to the first {what}, machine off, and bring the tool to it: it must meet it.{seen} "
+        f"{goes} the first {what}, machine off, and bring the tool to it: it must meet it.{seen} "
         "The ring is too coarse for a small slip."
     )
 

@@ -33,7 +33,7 @@ MEETS: dict[Work, str] = {
 }
 MOST_BY_NAME = 6
 NOT_NOW = "Not now"
-BEFORE = "Before this one go back to the first {first}, machine off."
+BEFORE = "Before the next one go back to the first {first}, machine off."
 ASKED_AGAIN = "Put off earlier, and asked again now."
 AHEAD = "Seen from the tool. Ahead is the way the work moves on."
 NO_RIM = (

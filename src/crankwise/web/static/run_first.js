@@ -2,7 +2,7 @@
 // What is due and what it leaves open is worked out as in crankwise/run/first_line.py; the tests hold both
 // sides to each other.
 
-import { lastReturn, returnDue, workedSinceMet } from "./run_engine.js";
+import { isAtFirst, isFinished, lastReturn, returnDue, workedSinceMet } from "./run_engine.js";
 import { isWithin } from "./run_ring.js";
 
 /** Whether the tool met the first line on a return, as near as that can be seen. */
@@ -29,15 +29,35 @@ export function firstSection(run, { button, safe }) {
   return due === null ? "" : askedSection(run, due, button, safe);
 }
 
-/** What of it is said aloud: `alone`, in place of the setting, or `after` it. */
+/**
+ * What is turned now, as a row: the row in hand, or the first one while the tool is to be brought to it. `isInOrder`
+ * says whether the machine stands at the row before; else only what counts from the zero is true.
+ *
+ * is      "row", or "first" on the way there
+ * isStep  whether its move is the one to make from where the machine stands
+ */
+export function turnedNow(run, isInOrder) {
+  const { state, told } = run;
+  const row = run.row(state.at_row);
+  const moves = told.first.moves[row.row];
+  const isMissed = missedFirst(run) !== null;
+  if (!row.closing && (isMissed || dueNow(run) !== null)) {
+    const there = isInOrder && !isMissed && moves ? moves.there : told.first.place;
+    const next = moves?.on.repeat ? `${moves.on.short}. ${moves.on.repeat}` : (moves?.on.short ?? "");
+    return { is: "first", isStep: true, row: { ...run.row(0), pass_text: "", mark: "", numeral: "", is_long: false, ...there }, next };
+  }
+  if (moves && isAtFirst(state)) return { is: "row", isStep: true, row: { ...row, ...moves.on } };
+  return { is: "row", isStep: isInOrder, row };
+}
+
+/** What of it is said aloud: `alone`, in place of the setting, `before` it, or `after` it. */
 export function firstSentence(run) {
   const { first } = run.told;
   const missed = missedFirst(run);
   if (missed) return { alone: `${missedText(missed, first)} Do not cut.` };
   const due = dueNow(run);
   if (due === null) return {};
-  const row = run.row(due);
-  return row.closing ? { after: first.ask } : { alone: `Position ${row.position}. ${first.before} ${first.ask}` };
+  return run.row(due).closing ? { after: first.ask } : { before: first.before, after: first.ask };
 }
 
 function askedSection(run, due, button, safe) {
@@ -48,7 +68,7 @@ function askedSection(run, due, button, safe) {
   const how = row.closing && !isAgain ? "" : row.return_to_first || first.how;
   const option = (means, words) => `<option value="${means}"${means === first.means ? " selected" : ""}>${words}</option>`;
   return `<section class="attend first-line" aria-label="Back to the first ${safe(first.what)}">
-${isAgain ? `<p class="small">${safe(first.again)}</p>` : how ? `<p>${safe(first.before)}</p>` : ""}<p class="large">${safe(first.ask)}</p>
+${isAgain ? `<p class="small">${safe(first.again)}</p>${placeText(run, safe)}` : how ? `<p>${safe(first.before)}</p>` : ""}<p class="large">${safe(first.ask)}</p>
 <div class="ask">${button("returned", due, safe(first.meets), "yes", ` data-angle="0" data-means="${first.means}"`)}
 ${isAgain ? "" : button("returned", due, safe(first.not_now), "not-now", ' data-put-off="1"')}</div>
 <details class="off-by"><summary>It does not: it is off by</summary><div class="typed stacked"><div class="pair">
@@ -56,6 +76,13 @@ ${isAgain ? "" : button("returned", due, safe(first.not_now), "not-now", ' data-
 <div class="field"><label for="first-side">It stands</label><select id="first-side" name="side"><option value="ahead">ahead</option><option value="behind">behind</option></select></div>
 <div class="field"><label for="first-means">Looked at with</label><select id="first-means" name="means">${option("loupe", "a loupe")}${option("indicator", "an indicator")}</select></div></div>
 <p class="small">${safe(first.ahead)}</p>${button("returned", due, "Keep", "", ' data-typed="1"')}</div></details>${how ? `<p>${safe(how)}</p>` : ""}</section>`;
+}
+
+/** Where the first one is set, for where no figures stand large; empty where the tool stands there already. */
+function placeText({ state, told }, safe) {
+  const { lead, reading, unit } = told.first.place;
+  const isThere = isAtFirst(state) || (isFinished(state) && told.first.rows.includes(state.rows - 1));
+  return isThere ? "" : `<p>${safe(`${lead} ${reading} ${unit}`)}.</p>`;
 }
 
 function offSection(run, entry, button, safe) {

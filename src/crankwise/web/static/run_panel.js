@@ -2,7 +2,7 @@
 // card. The words are the workshop's own; only where the run stands is worked out here.
 
 import { badRows, doneCount, following, isAtFirst, isFinished, lastDone, pace, suspectRows } from "./run_engine.js";
-import { firstSection, firstSentence } from "./run_first.js";
+import { firstSection, firstSentence, missedFirst, turnedNow } from "./run_first.js";
 import { dialWindow, holeMove, numberOf, ringWindow, turningArrow } from "./run_picture.js";
 import { agrees, aheadOf, exactOf, offBy, ringText, typedOff, typedReading } from "./run_ring.js";
 
@@ -34,9 +34,12 @@ export function sentenceOf(run) {
   if (off) return `${ringOff(run, row, off)} Do not cut.`;
   const first = firstSentence(run);
   if (first.alone) return first.alone;
-  const set = isInOrder(run) ? `${moveOf(row)} ${row.lead} ${row.reading} ${row.unit}` : `Counted from zero: ${row.since_zero}`;
-  const asked = first.after ? [first.after] : row.check_ring === "" || ringRead(state, row) === null ? row.check : [];
-  return [`Position ${row.position}`, set, row.between, row.numeral && `numeral ${row.numeral}`, row.mark, row.work, ...asked]
+  const now = turnedNow(run, isInOrder(run));
+  const shown = now.row;
+  const set = now.isStep ? `${moveOf(shown)} ${shown.lead} ${shown.reading} ${shown.unit}` : `Counted from zero: ${shown.since_zero}`;
+  if (now.is === "first") return [first.before, set.trim(), shown.repeat, first.after].filter(Boolean).map(sentence).join(" ");
+  const asked = ringAskedNow(state, row) ? row.check : first.after ? [first.after] : row.check_ring === "" ? row.check : [];
+  return [`Position ${row.position}`, set, shown.repeat, row.between, row.numeral && `numeral ${row.numeral}`, row.mark, row.work, ...asked]
     .filter(Boolean)
     .map((piece) => piece.replace(/\.$/, ""))
     .join(". ");
@@ -91,6 +94,8 @@ export function typedBeside(button) {
   return (button.closest(".line, .typed")?.querySelector("input")?.value ?? "").trim();
 }
 
+const sentence = (text) => `${text[0].toUpperCase()}${text.slice(1).replace(/[.]$/, "")}${/[?]$/.test(text) ? "" : "."}`;
+const ringAskedNow = (state, row) => row.check_ring !== "" && ringRead(state, row) === null;
 const moveOf = (row) => (row.turns ? `${row.turns} ${row.turns_unit},` : "");
 const button = (kind, row, inner, style = "", more = "") =>
   `<button type="button" class="${style}" data-kind="${kind}"${row === null ? "" : ` data-row="${row}"`}${more}>${inner}</button>`;
@@ -169,23 +174,29 @@ function notes(run) {
 function position(run, words) {
   const { state } = run;
   const row = run.row(state.at_row);
-  const next = run.row(following(state));
-  const inOrder = isInOrder(run);
+  const now = turnedNow(run, isInOrder(run));
+  const shown = now.row;
+  const isBack = now.is === "first";
+  const next = isBack ? { short: now.next } : run.row(following(state));
   const last = state.trail.at(-1);
-  const turn = turnOf(state, inOrder && row.turns_back);
+  const turn = turnOf(state, now.isStep && shown.turns_back);
   const off = disagreement(run, row);
-  const first = off === null ? firstSection(run, { button, safe }) : "";
-  const asking = off !== null || first !== "" || (row.check_ring !== "" && ringRead(state, row) === null);
-  const names = ["position", `by-${row.set_on}`, row.closing && "closing", !row.ring && "no-ring", row.is_long && "is-long"];
-  return `<section class="${names.filter(Boolean).join(" ")}" aria-label="Position ${safe(row.position)}">
-<div class="where"><p class="which"><span class="small">position</span> <b id="position">${safe(row.position)}</b>${row.pass_text ? ` <span class="pass">${safe(row.pass_text)}</span>` : ""}</p>
+  const isRing = ringAskedNow(state, row);
+  // On the closing row the ring comes first: what is found of the first line then ends the row.
+  const first = off !== null || (isRing && row.closing && missedFirst(run) === null) ? "" : firstSection(run, { button, safe });
+  const asking = off !== null || first !== "" || isRing;
+  const names = ["position", `by-${shown.set_on}`, row.closing && "closing", !shown.ring && "no-ring", shown.is_long && "is-long"];
+  const heading = isBack ? `first ${run.told.first.what}` : "position";
+  const then = isBack ? `before ${row.position}` : row.pass_text;
+  return `<section class="${names.filter(Boolean).join(" ")}" aria-label="${safe(heading[0].toUpperCase() + heading.slice(1))} ${safe(shown.position)}">
+<div class="where"><p class="which"><span class="small">${safe(heading)}</span> <b id="position">${safe(shown.position)}</b>${then ? ` <span class="pass">${safe(then)}</span>` : ""}</p>
 <p class="done"><b>${doneCount(state)}</b> of ${state.rows} done${timeLeft(state)}</p>
 <progress max="${state.rows}" value="${doneCount(state)}" aria-label="rows done"></progress></div>
-<div class="move">${(inOrder ? stepwise : fromZero)(row, turn)}</div>
-<div class="beside${asking ? " is-asking" : ""}">${stopPiece(row)}${off ? offSection(run, row, off) : first ? first : asking ? ringAsked(row) : attend(run, row, words)}
-<p class="between">${safe(row.between)}</p>
-<dl class="facts">${row.ring ? fact("ring shows", row.ring) : ""}${fact("since zero", row.since_zero)}${fact("target", row.target)}</dl>
-<p class="work">${safe(row.work)}</p>
+<div class="move">${(now.isStep ? stepwise : fromZero)(shown, turn)}</div>
+<div class="beside${asking ? " is-asking" : ""}">${stopPiece(shown)}${off ? offSection(run, row, off) : first ? overshotText(run, row, words) + repeatText(shown) + first : asking ? ringAsked(row) : attend(run, row, words, shown)}
+<p class="between">${safe(shown.between)}</p>
+<dl class="facts">${shown.ring ? fact("ring shows", shown.ring) : ""}${fact("since zero", shown.since_zero)}${fact("target", shown.target)}</dl>
+<p class="work">${safe(shown.work)}</p>
 <p class="next">${next ? `<span class="small">next</span> ${safe(next.short)}` : '<span class="small">this is the last</span>'}</p>
 <p class="overshoot">${safe(words.overshoot)}</p>
 <ol class="rhythm" aria-label="The rhythm of each position">${list(words.rhythm)}</ol></div>
@@ -265,16 +276,18 @@ function shownAt(run, reading) {
   return `It shows that at position ${[...found].join(" and ")}.`;
 }
 
-function attend(run, row, words) {
+const repeatText = (shown) => (shown.repeat ? `<p class="attend large">${safe(shown.repeat)}</p>` : "");
+const isOvershot = ({ facts }, row) => facts.at(-1)?.entry.kind === "overshot" && facts.at(-1).entry.row === row.row;
+const overshotText = ({ state }, row, words) => (isOvershot(state, row) ? `<p class="attend large">${safe(words.overshoot)}</p>` : "");
+
+function attend(run, row, words, shown) {
   const { state } = run;
-  const last = state.facts.at(-1)?.entry;
-  const overshot = last?.kind === "overshot" && last.row === row.row;
   const told = [];
-  if (overshot) told.push(["attend large", words.overshoot]);
-  if (row.row !== state.front) told.push(["attend", "This one was passed over."]);
-  if (row.check.length && row.check_ring === "") row.check.forEach((check) => told.push(["attend", check]));
-  const shown = overshot ? "" : window(run, row);
-  return told.map(([name, text]) => `<p class="${name}">${safe(text)}</p>`).join("") + (shown && `<div class="picture">${shown}</div>`);
+  if (row.row !== state.front) told.push("This one was passed over.");
+  if (row.check_ring === "") told.push(...row.check);
+  const picture = isOvershot(state, row) ? "" : window(run, row);
+  const lines = told.map((text) => `<p class="attend">${safe(text)}</p>`).join("");
+  return overshotText(run, row, words) + lines + repeatText(shown) + (picture && `<div class="picture">${picture}</div>`);
 }
 
 /** The picture of what is set, as it should be seen; empty where a picture would say nothing. */
@@ -308,7 +321,7 @@ function stepwise(row, turn) {
     ? `<span class="turns-value${row.turns === "0" ? " none" : ""}">${safe(row.turns)}</span><span class="turns-unit">${safe(row.turns_unit)}<br><span class="small">${turn}</span></span>`
     : `<span class="turns-unit alone">${turn}</span>`;
   return `<div class="turns"><span class="arrow-box">${turningArrow(turn)}</span>${turns}</div>
-<div class="reading"><p class="lead-up">${safe(row.lead)}</p><p class="value len-${[...row.reading].length}" id="reading">${safe(row.reading)}</p><p class="unit">${safe(row.unit)}</p></div>`;
+<div class="reading"><p class="lead-up">${safe(row.lead)}</p><p class="value len-${Math.min(9, [...row.reading].length)}" id="reading">${safe(row.reading)}</p><p class="unit">${safe(row.unit)}</p></div>`;
 }
 
 /** The row before was not the one done last: only what counts from the zero is true from wherever the machine stands. */
