@@ -17,7 +17,7 @@ from statistics import median
 from bench.measured import Measured
 
 ROUNDS = 21
-BOUND, BOUND_EVERY_METHOD = 8.0, 12.0
+BOUND, BOUND_EVERY_METHOD = 7.5, 11.0
 HEAD = Path(__file__).parents[1] / "examples" / "bench-head.toml"
 DIVIDE = ["-m", "crankwise", "divide", "127", "--head", str(HEAD), "--json"]
 EVERY_METHOD_HEAD = Path(__file__).with_name("every-method.toml")

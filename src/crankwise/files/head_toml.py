@@ -7,12 +7,11 @@ The keys are promised: docs/schema/head-1.schema.json says the same to a program
 import tomllib
 from collections.abc import Iterator
 from fractions import Fraction
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from crankwise.errors import BadLength, BadNumber, Fault, FaultsFound
 from crankwise.exact.length import INCH, read_length
 from crankwise.exact.number import as_text, read_number
-from crankwise.files.error_sizes_toml import error_sizes_block, read_error_sizes
 from crankwise.files.toml_table import Table
 from crankwise.head.change_gears import (
     IDLERS_AGAINST,
@@ -22,13 +21,16 @@ from crankwise.head.change_gears import (
 )
 from crankwise.head.dial import Dial
 from crankwise.head.head import Head
-from crankwise.head.known_errors import KnownErrors
 from crankwise.head.notched_wheel import DETENT_ON, NotchedWheel
 from crankwise.head.plate import Plate
 from crankwise.head.ring import Ring
-from crankwise.head.slide import Slide
-from crankwise.head.stepper import TURN_OF, Stepper
 from crankwise.head.worm import Worm, worm_from_teeth
+
+if TYPE_CHECKING:  # few heads have these, and each takes a cold command a while to load
+    from crankwise.head.error_sizes import ErrorSizes
+    from crankwise.head.known_errors import KnownErrors
+    from crankwise.head.slide import Slide
+    from crankwise.head.stepper import Stepper
 
 FORMAT = 1
 MOST_BYTES = 1_000_000
@@ -134,7 +136,7 @@ def head_of(raw: dict[str, Any], faults: list[Fault]) -> Head | None:
     ring = _ring(raw["ring"], faults) if "ring" in raw else None
     gears = _change_gears(raw["change_gears"], faults) if "change_gears" in raw else None
     stepper = _stepper(raw["stepper"], faults) if "stepper" in raw else None
-    sizes = read_error_sizes(raw["errors"], faults) if "errors" in raw else None
+    sizes = _error_sizes(raw["errors"], faults) if "errors" in raw else None
     plates = tuple(_plate(item, place, faults) for place, item in _items(raw, "plates", faults))
     wheels = tuple(
         _notched_wheel(item, place, faults) for place, item in _items(raw, "notched_wheels", faults)
@@ -151,7 +153,13 @@ def head_of(raw: dict[str, Any], faults: list[Fault]) -> Head | None:
     )
 
 
-def _calibrations(raw: dict[str, Any], faults: list[Fault]) -> Iterator[KnownErrors]:
+def _error_sizes(raw: object, faults: list[Fault]) -> "ErrorSizes | None":
+    from crankwise.files.error_sizes_toml import read_error_sizes
+
+    return read_error_sizes(raw, faults)
+
+
+def _calibrations(raw: dict[str, Any], faults: list[Fault]) -> Iterator["KnownErrors"]:
     from crankwise.files.known_errors_toml import read_known_errors
 
     for place, item in _items(raw, "calibrations", faults):
@@ -180,19 +188,33 @@ def _worm(raw: object, faults: list[Fault]) -> Worm | None:
     return table.make(lambda: worm_from_teeth(teeth, starts, clockwise))
 
 
-def _slide(raw: object, faults: list[Fault]) -> Slide | None:
-    table = Table(raw, "slide", faults, ("lead",))
+def _slide(raw: object, faults: list[Fault]) -> "Slide | None":
+    from crankwise.head.slide import Slide
+
+    table = Table(raw, "slide", faults, ("lead", "travel"))
     if not isinstance(raw, dict) or "lead" not in raw:
         table.note("lead", 'missing; say how far one turn of the screw takes the slide, as lead = "5mm"')
         return None
-    written = raw["lead"]
+    lead = _length(table, "lead")
+    travel = _length(table, "travel") if "travel" in raw else None
+    return table.make(lambda: Slide(lead, travel)) if lead is not None else None
+
+
+def _length(table: Table, key: str) -> Fraction | None:
+    """Return a length in mm, bare in mm; None, and noted, where it is none."""
+    written = table.raw[key]
     is_number = isinstance(written, (int, Fraction)) and not isinstance(written, bool)
     try:
-        lead = read_length(as_text(written) if is_number else str(written), "lead")
+        return read_length(as_text(written) if is_number else str(written), key)
     except BadLength as error:
-        table.note("lead", error.message)
+        table.note(key, error.message)
         return None
-    return table.make(lambda: Slide(lead))
+
+
+def _written(length_mm: Fraction) -> str:
+    """Return a length as it is written without loss: in mm, or in inches where only those come out."""
+    metric = as_text(length_mm)
+    return _quoted(f"{metric}mm" if "/" not in metric else f"{as_text(length_mm / INCH)}in")
 
 
 def _dial(raw: object, faults: list[Fault]) -> Dial | None:
@@ -228,7 +250,9 @@ def _notched_wheel(raw: object, place: str, faults: list[Fault]) -> NotchedWheel
     return table.make(lambda: NotchedWheel(notches, detent_on))
 
 
-def _stepper(raw: object, faults: list[Fault]) -> Stepper | None:
+def _stepper(raw: object, faults: list[Fault]) -> "Stepper | None":
+    from crankwise.head.stepper import TURN_OF, Stepper
+
     table = Table(raw, "stepper", faults, ("steps", "per_turn_of"))
     steps, per_turn_of = table.whole("steps"), table.choice("per_turn_of", TURN_OF, "crank")
     return table.make(lambda: Stepper(steps, per_turn_of))
@@ -270,9 +294,8 @@ def write_head(head: Head) -> str:
         )
         blocks.append("\n".join(("[worm]", *drive, f"clockwise = {_quoted(worm.clockwise)}")))
     if slide := head.slide:
-        lead = slide.lead_mm
-        written = f"{as_text(lead)}mm" if "/" not in as_text(lead) else f"{as_text(lead / INCH)}in"
-        blocks.append(f"[slide]\nlead = {_quoted(written)}")
+        travel = () if slide.travel_mm is None else (f"travel = {_written(slide.travel_mm)}",)
+        blocks.append("\n".join(("[slide]", f"lead = {_written(slide.lead_mm)}", *travel)))
     if dial := head.dial:
         rows = [
             f"marks = {dial.marks}",
@@ -293,6 +316,8 @@ def write_head(head: Head) -> str:
     if stepper := head.stepper:
         blocks.append(f"[stepper]\nsteps = {stepper.steps}\nper_turn_of = {_quoted(stepper.per_turn_of)}")
     if head.error_sizes:
+        from crankwise.files.error_sizes_toml import error_sizes_block
+
         blocks.append(error_sizes_block(head.error_sizes))
     if head.calibrations:
         from crankwise.files.known_errors_toml import known_errors_block

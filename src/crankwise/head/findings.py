@@ -7,9 +7,7 @@ from fractions import Fraction
 from crankwise.exact.number import as_text
 from crankwise.head.dial import Dial
 from crankwise.head.head import Head
-
-USUAL_RATIOS = (5, 30, 40, 60, 72, 80, 90, 120, 180, 360)
-"""Common practice, no source."""
+from crankwise.head.worm import USUAL_RATIOS
 
 _EASY_NUMERALS = (0, 1, 2, 5, 10, 20, 50, 100)
 _BY_EYE = Fraction(1, 10)

@@ -2,18 +2,21 @@
 
 from dataclasses import dataclass
 from fractions import Fraction
+from typing import TYPE_CHECKING
 
 from crankwise.errors import Fault, FaultsFound
 from crankwise.head.change_gears import ChangeGears
 from crankwise.head.dial import Dial
-from crankwise.head.error_sizes import ErrorSizes
-from crankwise.head.known_errors import KnownErrors
 from crankwise.head.notched_wheel import NotchedWheel
 from crankwise.head.plate import Plate
 from crankwise.head.ring import Ring
-from crankwise.head.slide import Slide
-from crankwise.head.stepper import Stepper
 from crankwise.head.worm import Worm
+
+if TYPE_CHECKING:  # few heads have these, and each takes a cold command a while to load
+    from crankwise.head.error_sizes import ErrorSizes
+    from crankwise.head.known_errors import KnownErrors
+    from crankwise.head.slide import Slide
+    from crankwise.head.stepper import Stepper
 
 _NO_WORM = "this belongs to the crank, but there is no [worm]; say how the crank drives the spindle: wheel_teeth = 40"
 _ON_A_SLIDE = "this turns the work, and a slide moves it along; a [slide] has a [dial] and nothing else"
@@ -52,10 +55,10 @@ class Head:
     ring: Ring | None = None
     notched_wheels: tuple[NotchedWheel, ...] = ()
     change_gears: ChangeGears | None = None
-    stepper: Stepper | None = None
-    error_sizes: ErrorSizes | None = None
-    calibrations: tuple[KnownErrors, ...] = ()
-    slide: Slide | None = None
+    stepper: "Stepper | None" = None
+    error_sizes: "ErrorSizes | None" = None
+    calibrations: "tuple[KnownErrors, ...]" = ()
+    slide: "Slide | None" = None
 
     def __post_init__(self) -> None:
         if faults := self._faults():
@@ -129,7 +132,7 @@ class Head:
         return faults
 
     @property
-    def known_errors(self) -> KnownErrors | None:
+    def known_errors(self) -> "KnownErrors | None":
         """The errors as its owner put them in force, else as last measured; None where never measured.
 
         Last measured is the latest date, and of the same date the last in the file.

@@ -7,6 +7,9 @@ from crankwise.errors import Fault, FaultsFound
 from crankwise.exact.number import as_text
 from crankwise.head.rules import MOST, Growth, count_fault
 
+USUAL_RATIOS = (5, 30, 40, 60, 72, 80, 90, 120, 180, 360)
+"""Common practice, no source."""
+
 
 @dataclass(frozen=True, slots=True)
 class Worm:

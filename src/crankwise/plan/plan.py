@@ -6,7 +6,7 @@ from fractions import Fraction
 from crankwise.head.head import Head
 from crankwise.part.part import Part
 from crankwise.ways.search import find_ways
-from crankwise.ways.way import Way
+from crankwise.ways.way import Reached, Way
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,3 +39,11 @@ def planned(
         if way_key in (None, way.key):
             return Plan(part, way)
     return None
+
+
+def ring_check(plan: Plan, reached: Reached) -> Fraction | None:
+    """Return what the ring shows where the setting really puts the work, in the units of its numerals."""
+    ring = plan.head.ring
+    if ring is None:
+        return None
+    return ring.reading(reached.achieved if plan.head.ring_grows else -reached.achieved)

@@ -6,7 +6,7 @@ from fractions import Fraction
 
 from crankwise.errors import BadDivisions
 from crankwise.plan.passes import ONE_PASS, Pass, Passes
-from crankwise.plan.plan import Plan
+from crankwise.plan.plan import Plan, ring_check
 from crankwise.ways.constant_move import ConstantMove
 from crankwise.ways.way import Reached, Setting, Way
 
@@ -133,11 +133,3 @@ def _passes_zero(before: Reached | None, reached: Reached, move: Setting) -> boo
     if before is None or reached.setting.turns is None or before.setting.turns is None or move.turns is None:
         return False
     return reached.setting.turns - before.setting.turns > move.turns
-
-
-def ring_check(plan: Plan, reached: Reached) -> Fraction | None:
-    """Return what the ring shows where the setting really puts the work, in the units of its numerals."""
-    ring = plan.head.ring
-    if ring is None:
-        return None
-    return ring.reading(reached.achieved if plan.head.ring_grows else -reached.achieved)

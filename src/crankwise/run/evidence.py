@@ -14,8 +14,8 @@ from crankwise.errors import BadNumber
 from crankwise.exact.length import STRAIGHT_MM, along
 from crankwise.exact.number import as_text
 from crankwise.part.divisions import MOST_ALONG_MM
-from crankwise.plan.plan import Plan
-from crankwise.plan.schedule import Row, ring_check
+from crankwise.plan.plan import Plan, ring_check
+from crankwise.plan.schedule import Row
 from crankwise.run.in_hand import anchored
 from crankwise.run.state import NO_SLIP, Anchor
 from crankwise.ways.constant_move import ConstantMove

@@ -3,8 +3,8 @@
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
-from crankwise.plan.plan import Plan
-from crankwise.plan.schedule import Row, ring_check
+from crankwise.plan.plan import Plan, ring_check
+from crankwise.plan.schedule import Row
 from crankwise.run.journal import Entry, after, counts
 from crankwise.run.state import NO_SLIP, Anchor, RunState
 from crankwise.ways.constant_move import ConstantMove

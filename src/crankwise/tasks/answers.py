@@ -16,8 +16,7 @@ from crankwise.head.head import Head
 from crankwise.head.ring import Ring
 from crankwise.part.divisions import AngleList
 from crankwise.part.part import Part
-from crankwise.plan.plan import Plan
-from crankwise.plan.schedule import ring_check
+from crankwise.plan.plan import Plan, ring_check
 from crankwise.ways.choosing import Work, on_the_front, work
 from crankwise.ways.way import Reached, Setting, Way
 from crankwise.wording.settings import ring_reading_text

@@ -11,6 +11,7 @@ than a varying one because nothing is looked up for it.
 
 from collections.abc import Sequence
 from fractions import Fraction
+from operator import le
 from typing import NamedTuple
 
 from crankwise.ways.way import Way
@@ -71,8 +72,13 @@ def on_the_front(ways: Sequence[Way], works: Sequence[Work]) -> tuple[bool, ...]
     works  what each of the ways costs, in the same order
     """
     costs = [_costs(way, cost) for way, cost in zip(ways, works, strict=True)]
-    distinct = set(costs)
-    return tuple(not any(_beats(other, cost) for other in distinct) for cost in costs)
+    # In rising order a cost is beaten only by one before it; and what beats that one, on the front, beats it too.
+    front: list[Costs] = []
+    for cost in sorted(set(costs)):
+        if not any(all(map(le, better, cost)) for better in front):
+            front.append(cost)
+    unbeaten = set(front)
+    return tuple(cost in unbeaten for cost in costs)
 
 
 def spread_of_choice(ways: Sequence[Way], works: Sequence[Work]) -> tuple[Way, ...]:
@@ -94,7 +100,3 @@ Costs = tuple[Fraction, Fraction, Fraction, Fraction]
 
 def _costs(way: Way, cost: Work) -> Costs:
     return way.worst_error, Fraction(cost.to_set_up), cost.crank_turns, cost.mistakes
-
-
-def _beats(one: Costs, other: Costs) -> bool:
-    return one != other and all(mine <= theirs for mine, theirs in zip(one, other, strict=True))

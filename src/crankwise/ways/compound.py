@@ -178,19 +178,7 @@ class CompoundColumn(Column):
 
         None when these circles make no compound move for so many parts.
         """
-        if gcd(self.parts, count) != 1 or self.parts >= max(count, 2):
-            return None
-        bottom = count * self.ratio.denominator
-        one_part = self.ratio.numerator * self.places
-        first, second = self.circles
-        if self.ratio.numerator * first % bottom == 0 or self.ratio.numerator * second % bottom == 0:
-            return None
-        places, over = divmod(self.parts * one_part, bottom)
-        if 2 * over > bottom:
-            places, over = places + 1, bottom - over
-        if places % (self.places // first) == 0 or places % (self.places // second) == 0:
-            return None
-        return places, over, bottom
+        return _nearest(self.ratio, self.circles, self.places, self.parts, count)
 
     def judge(self, count: int) -> Judged | None:
         nearest = self.nearest(count)
@@ -244,14 +232,36 @@ class CompoundFamily(Family):
         )
 
 
+def _nearest(
+    ratio: Fraction, circles: tuple[int, int], all_places: int, parts: int, count: int
+) -> tuple[int, int, int] | None:
+    """Return what `CompoundColumn.nearest` does.
+
+    all_places  places of the two circles together in one turn of the crank
+    """
+    if gcd(parts, count) != 1 or parts >= max(count, 2):
+        return None
+    bottom = count * ratio.denominator
+    first, second = circles
+    if ratio.numerator * first % bottom == 0 or ratio.numerator * second % bottom == 0:
+        return None
+    places, over = divmod(parts * ratio.numerator * all_places, bottom)
+    if 2 * over > bottom:
+        places, over = places + 1, bottom - over
+    if places % (all_places // first) == 0 or places % (all_places // second) == 0:
+        return None
+    return places, over, bottom
+
+
 def _moves(head: Head, count: int) -> Iterator[Move]:
+    ratio = head.ratio or Fraction(1)
     for circles in circle_pairs(head):
+        all_places = lcm(*circles)
         for parts in range(1, MOST_PARTS_AT_ONCE + 1):
-            column = CompoundColumn(head, head.ratio or Fraction(1), circles, parts)
-            nearest = column.nearest(count)
+            nearest = _nearest(ratio, circles, all_places, parts, count)
             if nearest is not None:
                 places, over, bottom = nearest
-                yield Move(Fraction(over, bottom * column.places), parts, circles, places)
+                yield Move(Fraction(over, bottom * all_places), parts, circles, places)
 
 
 def _settings(head: Head, divisions: Divisions, move: Move) -> Iterator[Compound]:

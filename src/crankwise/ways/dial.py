@@ -1,7 +1,6 @@
 """The dial on the crank or on a slide's screw, set to its nearest reading, counted from the start."""
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 from fractions import Fraction
 from typing import ClassVar
 
@@ -15,7 +14,6 @@ from crankwise.ways.scale import Scale
 from crankwise.ways.way import Burden, ScaleWay, Setting, Step
 
 
-@dataclass(frozen=True)
 class OnDial(ScaleWay):
     """The dial set to the reading nearest to each position."""
 

@@ -4,7 +4,6 @@ Exact or not at all: N parts need N to go into the notches a whole number of tim
 """
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 from fractions import Fraction
 from typing import ClassVar
 
@@ -17,7 +16,6 @@ from crankwise.ways.scale import Scale
 from crankwise.ways.way import Burden, Reached, ScaleWay, Setting, Step
 
 
-@dataclass(frozen=True)
 class OnNotchedWheel(ScaleWay):
     """Direct indexing on a notched wheel."""
 
@@ -39,7 +37,6 @@ class OnNotchedWheel(ScaleWay):
         return _working("notches", "notched wheel", self.scale, self.divisions)
 
 
-@dataclass(frozen=True)
 class OnRing(ScaleWay):
     """Direct indexing on the ring's own graduations."""
 

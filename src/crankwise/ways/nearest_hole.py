@@ -5,7 +5,6 @@ up; the holes to move differ from one position to the next and are looked up.
 """
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 from typing import ClassVar
 
 from crankwise.head.head import Head
@@ -16,7 +15,6 @@ from crankwise.ways.scale import Scale
 from crankwise.ways.way import Burden, ScaleWay, Setting, Step
 
 
-@dataclass(frozen=True)
 class NearestHole(ScaleWay):
     """The nearest hole of one circle, counted from the start."""
 

@@ -5,7 +5,6 @@ Source: every machinists' handbook; from memory.
 """
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 from typing import ClassVar
 
 from crankwise.exact.number import as_text
@@ -16,7 +15,6 @@ from crankwise.ways.scale import Scale
 from crankwise.ways.way import Burden, ScaleWay, Setting, Step
 
 
-@dataclass(frozen=True)
 class OnCircle(ScaleWay):
     """Plain indexing on one hole circle; every position falls in a hole."""
 

@@ -1,7 +1,6 @@
 """The ring on the spindle, set by eye to its nearest reading: coarse, and always at hand."""
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 from fractions import Fraction
 from typing import ClassVar
 
@@ -14,7 +13,6 @@ from crankwise.ways.scale import Scale
 from crankwise.ways.way import Burden, Reached, ScaleWay, Setting, Step
 
 
-@dataclass(frozen=True)
 class ByRing(ScaleWay):
     """The ring set to the reading nearest to each position, where its graduations do not meet them all."""
 

@@ -6,7 +6,6 @@ its own from the start; no two moves differ by more than one step, and together 
 """
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 from fractions import Fraction
 from typing import ClassVar
 
@@ -20,7 +19,6 @@ from crankwise.ways.scale import Scale
 from crankwise.ways.way import Burden, ScaleWay, Setting, Step
 
 
-@dataclass(frozen=True)
 class OnStepper(ScaleWay):
     """Each position on the nearest step of a stepper drive."""
 

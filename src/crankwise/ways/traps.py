@@ -8,8 +8,8 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import ClassVar
 
-from crankwise.head.findings import USUAL_RATIOS
 from crankwise.head.head import Head
+from crankwise.head.worm import USUAL_RATIOS
 from crankwise.part.divisions import Divisions, EqualDivisions
 from crankwise.ways.missing import least_circle
 

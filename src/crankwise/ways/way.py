@@ -181,7 +181,11 @@ class Way(ABC):
 
 @dataclass(frozen=True)
 class ScaleWay(Way):
-    """A way that sets each position to the nearest place of one scale, counted from the start."""
+    """A way that sets each position to the nearest place of one scale, counted from the start.
+
+    One that has no more values than these is no dataclass of its own: it is made, compared and kept from change
+    as this one is, and a cold command need not wait for it.
+    """
 
     scale: Scale
 
@@ -201,7 +205,7 @@ class ScaleWay(Way):
     def corrects(self) -> bool:
         return bool(self.scale.key)
 
-    @property
+    @cached_property
     def burden(self) -> Burden:
         return self.burden_of(self.scale, self.scale.move_of(self.divisions))
 
