@@ -11,8 +11,8 @@ from playwright.sync_api import Page
 from crankwise.web.routes import ROUTES
 from tests.browser.conftest import DESK, PHONE, Opened
 from tests.browser.every_page import NOT_PAGES, VIEWS
+from tests.browser.looks import misfits_everywhere
 from tests.browser.serving import Server
-from tests.browser.test_looks import misfits
 from tests.browser.views import EXPECTED, View, name_of, unfolded
 
 pytestmark = pytest.mark.browser
@@ -47,7 +47,7 @@ def test_a_page_fits_and_can_be_read_by_everybody(
     page = opened(expected=EXPECTED)
     page.emulate_media(reduced_motion="reduce")
     view.open(page, shed_server.address, shed)
-    assert misfits(page) == []
+    assert misfits_everywhere(page) == []
     assert faults(page) == []
 
 

@@ -8,18 +8,10 @@ from playwright.sync_api import Page, expect
 
 from crankwise.files.job_toml import read_job
 from tests.browser.conftest import DESK, PHONE, Opened
+from tests.browser.looks import misfits
 from tests.browser.serving import Server
-from tests.browser.test_looks import CONTRAST, NAMELESS, TOO_SMALL
 
 pytestmark = pytest.mark.browser
-
-
-def can_be_read(page: Page, size: dict[str, int]) -> None:
-    """Nothing is wider than the screen, too faint, too small or without a name."""
-    assert page.evaluate("document.documentElement.scrollWidth") <= size["width"], page.url
-    assert page.evaluate(CONTRAST) == []
-    assert page.evaluate(TOO_SMALL) == []
-    assert page.evaluate(NAMELESS) == []
 
 
 def asks(page: Page, server: Server, kind: str) -> None:
@@ -41,7 +33,7 @@ def keep(page: Page) -> None:
 def test_a_gear_is_made_on_a_phone(server: Server, opened: Opened, tmp_path: Path) -> None:
     page = opened(PHONE)
     asks(page, server, "Spur gear")
-    can_be_read(page, PHONE)
+    assert misfits(page) == []
     page.get_by_label("Teeth", exact=True).fill("127")
     page.get_by_label("Module", exact=True).fill("1")
     page.get_by_text("Tolerance, rim, name").click()
@@ -51,7 +43,7 @@ def test_a_gear_is_made_on_a_phone(server: Server, opened: Opened, tmp_path: Pat
     expect(page.get_by_text("129.000 mm (5.0787 in)").first).to_be_visible()
     page.get_by_text("Measuring", exact=True).click()
     expect(page.get_by_text("span over 15 teeth")).to_be_visible()
-    can_be_read(page, PHONE)
+    assert misfits(page) == []
     with page.expect_download() as kept:
         page.get_by_role("link", name="This job as a file").click()
     kept.value.save_as(tmp_path / "wheel.toml")
@@ -67,7 +59,7 @@ def test_a_ring_is_made_on_a_phone_and_its_numerals_are_told_at_the_machine(
 ) -> None:
     page = opened(PHONE)
     asks(page, server, "Dial, ring or scale")
-    can_be_read(page, PHONE)
+    assert misfits(page) == []
     page.get_by_label("Diameter of the reading edge").fill("150mm")
     page.get_by_label("Room for lines").fill("14mm")
     page.get_by_label("Classes of lines").fill("1=3mm, 6=4.5mm, 12=6.5mm")
@@ -79,10 +71,10 @@ def test_a_ring_is_made_on_a_phone_and_its_numerals_are_told_at_the_machine(
     keep(page)
     expect(page.get_by_text("the work must turn", exact=False).first).to_be_visible()
     expect(page.get_by_text("stop piece for short lines")).to_be_visible()
-    can_be_read(page, PHONE)
+    assert misfits(page) == []
     page.get_by_role("link", name="Run sheet").click()
     expect(page.locator("td.mark", has_text="long line, numeral 1").first).to_be_visible()
-    can_be_read(page, PHONE)
+    assert misfits(page) == []
     page.go_back()
     page.get_by_role("button", name="Begin a run").click()
     page.wait_for_url("**/runs/*")
@@ -105,7 +97,7 @@ def test_nonsense_is_told_at_its_field(server: Server, opened: Opened) -> None:
     expect(page.get_by_label("Pressure angle", exact=True)).to_be_visible()
     expect(page.get_by_label("Pressure angle", exact=True)).to_have_value("60")
     expect(page.get_by_label("Teeth", exact=True)).to_have_attribute("aria-invalid", "true")
-    can_be_read(page, PHONE)
+    assert misfits(page) == []
 
 
 def test_the_forms_work_without_script(server: Server, opened: Opened) -> None:
@@ -125,4 +117,4 @@ def test_every_form_fits_with_all_of_it_unfolded(demo_server: Server, opened: Op
         page = opened(size, scheme=scheme)
         page.goto(demo_server.address + path)
         page.evaluate("document.querySelectorAll('details').forEach(one => one.open = true)")
-        can_be_read(page, size)
+        assert misfits(page) == []

@@ -8,8 +8,9 @@ from playwright.sync_api import Page, expect
 
 from tests.browser.conftest import PHONE, Opened
 from tests.browser.doing import done, position
+from tests.browser.looks import misfits
 from tests.browser.serving import Server
-from tests.browser.test_parts import asks, can_be_read
+from tests.browser.test_parts import asks
 
 pytestmark = pytest.mark.browser
 
@@ -29,7 +30,7 @@ def slide(page: Page, server: Server) -> None:
     page.get_by_label("Marks all round").fill("100")
     page.get_by_role("button", name="Keep this head").click()
     expect(page.get_by_role("link", name="New rack on this slide")).to_be_visible()
-    can_be_read(page, PHONE)
+    assert misfits(page) == []
 
 
 def test_a_rack_is_asked_run_and_found_again_in_lengths(
@@ -41,15 +42,15 @@ def test_a_rack_is_asked_run_and_found_again_in_lengths(
     bare_ring(page, server)
     asks(page, server, "Rack")
     expect(page.get_by_text("You have described no slide yet")).to_be_visible()
-    can_be_read(page, PHONE)
+    assert misfits(page) == []
     slide(page, server)
     page.get_by_role("link", name="New rack on this slide").click()
     page.get_by_label("Spaces").fill("40")
     page.get_by_label("Module", exact=True).fill("1")
-    can_be_read(page, PHONE)
+    assert misfits(page) == []
     page.get_by_role("button", name="Show the cards and the ways").click()
     expect(page.get_by_role("heading", name="Rack, 40 spaces, module 1, 20°")).to_be_visible()
-    can_be_read(page, PHONE)
+    assert misfits(page) == []
 
     page.get_by_role("button", name="Begin a run").click()
     page.wait_for_url("**/runs/*")
@@ -61,7 +62,7 @@ def test_a_rack_is_asked_run_and_found_again_in_lengths(
         done(page)
     assert position(page) == "3"
     expect(page.get_by_text("9.425 mm", exact=True)).to_be_visible()
-    can_be_read(page, PHONE)
+    assert misfits(page) == []
 
     # The dial shows what it should, but a turn of the screw was lost: 5 mm short of 9.425.
     page.goto(f"{address}/where")
@@ -69,7 +70,7 @@ def test_a_rack_is_asked_run_and_found_again_in_lengths(
     page.get_by_label("From the first space it is").fill("4.4mm")
     page.get_by_role("button", name="Where am I?").click()
     expect(page.get_by_text("You are 1 whole turn of the screw short of position 3")).to_be_visible()
-    can_be_read(page, PHONE)
+    assert misfits(page) == []
 
     with urlopen(f"{address}/pocket.html") as answer:
         card = tmp_path / "card.html"
