@@ -45,7 +45,7 @@ def test_parts_that_mislead_are_left_out_with_the_reason() -> None:
     assert found.lesson.parts == len(PARTS)
     reasons = [why for _, why in found.left_out]
     assert reasons[0] == "a size was measured, and that says nothing of the dividing"
-    assert reasons[1].startswith("a step of ")
+    assert reasons[1].startswith("the pitch after position 17 alone reads 39")
     assert "after position 17" in reasons[1]
     assert reasons[2:] == ["made while the head's worm was described otherwise", "the card has changed"]
 

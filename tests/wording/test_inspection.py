@@ -13,7 +13,20 @@ from crankwise.wording.inspection import cause_text
         ("slip", "a step of 12.3 µm after position 7 that stays"),
         ("added-up", "the last pitch, from position 7 back to the first, is 12.3 µm out alone"),
         ("bad-setting", "position 7 alone is 12.3 µm out"),
+        ("misread", "the pitch after position 7 alone reads 12.3 µm more than the others"),
     ],
 )
 def test_causes_are_told_in_words(name: CauseName, text: str) -> None:
     assert cause_text(Cause(name, 12.34, 7, 0.01)).startswith(text)
+
+
+def test_what_may_be_a_misreading_is_to_be_measured_again_first() -> None:
+    doubtful = cause_text(Cause("slip", 12.34, 7, 0.01, odds=4.2))
+    assert "about 4 to 1" in doubtful
+    assert doubtful.endswith("or that pitch was misread: measure it again first")
+    sure = cause_text(Cause("slip", 12.34, 7, 0.01, odds=1000.0))
+    assert "more than 1,000 to 1" in sure
+    assert "measure it again" not in sure
+    assert cause_text(Cause("misread", -12.34, 7, 0.01, odds=90.0)).startswith(
+        "the pitch after position 7 alone reads 12.3 µm less than the others"
+    )

@@ -11,7 +11,8 @@ many gears, `one_part` shows one of them; `tolerance` judges by a published stan
 Measuring the head: `measuring_plan` says which settings to take, `closure` and `calibration` find the waves of
 worm and wheel in the readings, `calibration_doubt` how surely, and `calibrated` what that changes in a budget.
 
-Judging the part: `inspection` makes deviations of readings, `part_causes` says what they point to, and both make
+Judging the part: `inspection` makes deviations of readings, `part_causes` says what they point to (`part_steps`: the
+faults that stand at one place, found by their `step_signatures`), and both make
 an `inspected_part`; `learning` tells from several parts what their head is really like, by the waves that
 `waves_of_part` finds on each.
 

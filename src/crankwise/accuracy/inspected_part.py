@@ -18,6 +18,7 @@ class Inspection:
     sizes        None where deviations were measured
     diameter_mm  of the circle of the holes, where chords found it
     gear, reached, outside  the gear, its classes, and what of it lies outside the standard; where it is one
+    rounding     what the way's own rounding makes of each pitch, in micrometres; empty where the way is not known
     """
 
     kind: str
@@ -28,13 +29,14 @@ class Inspection:
     gear: GearSize | None = None
     reached: Reached | None = None
     outside: tuple[str, ...] = ()
+    rounding: tuple[float, ...] = ()
 
     @property
     def causes(self) -> tuple[Cause, ...]:
-        """What the deviations point to, at the positions as they are numbered."""
+        """What the deviations point to, at the positions as they are numbered; the way's own rounding is taken off."""
         if self.part is None:
             return ()
-        found = causes(self.part)
+        found = causes(self.part.less(self.rounding) if self.rounding else self.part)
         return tuple(numbered(cause, self.numbers) for cause in found) if self.numbers else found
 
 

@@ -5,10 +5,10 @@ Neighbours compared need no reference, and chords no exact diameter, since the c
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from itertools import accumulate, pairwise
-from math import asin, pi
+from math import asin, cos, pi, sin
 
 from crankwise.errors import BadLength, BadNumber
 
@@ -56,6 +56,33 @@ class Inspected:
         """The largest difference of two neighbouring pitches."""
         neighbours = pairwise((*self.single, self.single[0]) if self.goes_round else self.single)
         return max((abs(one - before) for before, one in neighbours), default=0.0)
+
+    @property
+    def goes_far_enough(self) -> bool:
+        """Whether no gap between neighbours is as large as half a turn, so that a wave can be told."""
+        ordered = sorted(angle % 1 for angle in self.angles)
+        return max(after - before for before, after in pairwise([*ordered, ordered[0] + 1])) < 0.5
+
+    def less(self, pitches: Sequence[float]) -> "Inspected":
+        """Return the same with something known taken off each pitch, in micrometres."""
+        return replace(
+            self, single=tuple(one - known for one, known in zip(self.single, pitches, strict=True))
+        )
+
+
+def wave_of_pitches(part: Inspected, order: int) -> tuple[list[float], list[float]]:
+    """Return what a cosine of the positions, and a sine, each of height 1, make of every pitch.
+
+    order  how many times round;  1 or more
+
+    Source: a pitch is the wave's value at its end less that at its beginning.
+    """
+    turns = [2 * pi * order * angle for angle in part.angles]
+    ends = list(pairwise((*turns, turns[0]) if part.goes_round else turns))
+    return (
+        [cos(end) - cos(begin) for begin, end in ends],
+        [sin(end) - sin(begin) for begin, end in ends],
+    )
 
 
 def _checked(count: int, what: str) -> None:

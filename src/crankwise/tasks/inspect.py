@@ -176,6 +176,7 @@ def inspection_answer(found: Inspection) -> dict[str, Any]:
             "adjacent_pitch_um": part.adjacent_pitch,
             "single_um": list(part.single),
             "cumulative_um": list(part.cumulative),
+            **({"rounding_um": list(found.rounding)} if found.rounding else {}),
             "circle_mm": found.diameter_mm,
             "class": found.reached.gear if found.reached else None,
             "standard": STANDARDS["iso-2013"].source if found.reached else None,
@@ -186,6 +187,7 @@ def inspection_answer(found: Inspection) -> dict[str, Any]:
                     "size_um": cause.size,
                     "position": cause.at,
                     "towards_position": cause.towards,
+                    "odds": cause.odds,
                 }
                 for cause in found.causes
             ],

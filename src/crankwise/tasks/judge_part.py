@@ -1,12 +1,14 @@
 """A job's part as it was measured, beside what was predicted for it."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import Any
 
 from crankwise.accuracy.bounds import Bounds
 from crankwise.accuracy.budget import Budget
 from crankwise.accuracy.inspected_part import Inspection
+from crankwise.accuracy.pitch_law import pitch_deviations
+from crankwise.accuracy.sources import pitch_law
 from crankwise.errors import BadLength
 from crankwise.exact.length import read_diameter, read_length
 from crankwise.exact.number import as_text
@@ -103,9 +105,17 @@ def inspected_part(
         return inspected(sheet, None, None, wanted_mm, divisions, limits), None
     if kind == "chord_mm" and not rim and size is None and plan.part.rim_mm is None:
         found = inspected(sheet, divisions=divisions, pins_mm=pins_mm)
-        return found, Fraction(f"{found.diameter_mm:.6f}")
+        circle_mm = Fraction(f"{found.diameter_mm:.6f}")
+        return _of_plan(found, plan, circle_mm), circle_mm
     rim_mm = job_rim(plan, size, rim)
-    return inspected(sheet, size, rim_mm, None, divisions, pins_mm=pins_mm), rim_mm
+    found = inspected(sheet, size, rim_mm, None, divisions, pins_mm=pins_mm)
+    return _of_plan(found, plan, rim_mm), rim_mm
+
+
+def _of_plan(found: Inspection, plan: Plan, rim_mm: Fraction) -> Inspection:
+    """Return it with what the way's own rounding makes of each pitch, which is no fault of anybody's."""
+    law = pitch_law(plan, (), float(rim_mm))
+    return replace(found, rounding=tuple(pitch_deviations(law.known, law.goes_round)))
 
 
 def judged_size(plan: Plan, sheet: Sheet, line: CardLine, gear: Gear | None = None) -> Judgement:

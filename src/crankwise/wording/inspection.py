@@ -8,6 +8,7 @@ from crankwise.accuracy.budget import Budget
 from crankwise.accuracy.inspected_part import Inspection
 from crankwise.accuracy.inspection import Inspected, Sizes
 from crankwise.accuracy.part_causes import Cause
+from crankwise.accuracy.part_steps import MOST_ODDS
 from crankwise.accuracy.tolerance import STANDARDS
 from crankwise.wording.accuracy import ACROSS_THE_SHAFT, CAUSES, both
 from crankwise.wording.card import length_text
@@ -32,8 +33,18 @@ def inspection_lines(found: Inspection, inch_first: bool = False) -> list[str]:
             lines.append(f"By {STANDARDS['iso-2013'].name}: {grade} ({STANDARDS['iso-2013'].source}).")
         lines += [ACROSS_THE_SHAFT] if found.gear and found.gear.helix else []
         lines += [f"Beware: {sentence}." for sentence in found.outside]
-        lines += [f"It points to: {cause_text(cause)}." for cause in found.causes]
-        if not found.causes:
+        causes = found.causes
+        if largest := max(map(abs, found.rounding), default=0.0):
+            lines.append(
+                f"The way's own rounding makes up to {both(largest, inch_first)} of one pitch; it is taken off before "
+                "causes are looked for."
+            )
+        lines += [f"It points to: {cause_text(cause)}." for cause in causes]
+        if any(cause.name != "off-centre" for cause in causes) and not found.rounding:
+            lines.append(
+                "Measure it with its job: the way's own rounding is then known, and cannot pass for a fault."
+            )
+        if not causes:
             lines.append(
                 "It points to no single cause: what is left is as chance makes it, or the positions are few."
             )
@@ -183,16 +194,41 @@ def verdict_text(is_as_predicted: bool | None, sizes: Sizes | None) -> str:
 _CAUSES = {
     "off-centre": "once per turn, ±{size} µm, highest at position {at}: the work ran off centre by so much (its middle "
     "lay off the axis, towards position {towards}), or the wheel did",
-    "slip": "a step of {size} µm after position {at} that stays: something slipped between it and the next, or a "
-    "setting was lost, or that pitch was misread: measure it again first",
+    "slip": "a step of {size} µm after position {at} that stays, for all that follows keeps to it{odds}: something "
+    "slipped between it and the next, or a setting was lost{again}",
     "added-up": "the last pitch, from position {at} back to the first, is {size} µm out alone, and takes up what all "
-    "others share: a rounded step was repeated and added up, or the work crept; set each position from the start",
-    "bad-setting": "position {at} alone is {size} µm out, and the next is right again: one pitch wide and one narrow, "
-    "a bad setting or reading",
+    "others share{odds}: a rounded step was repeated and added up, or the work crept; set each position from the "
+    "start{again}",
+    "bad-setting": "position {at} alone is {size} µm out, one pitch wide and the next as narrow, and all others are as "
+    "they were{odds}: that position was set wrong{again}",
+    "misread": "the pitch after position {at} alone reads {size} µm {more} than the others, and no other takes it "
+    "back, so that the circle would not close{odds}: misread; measure that pitch again, for the figures go by it",
 }
+_MEASURE_AGAIN = {
+    "slip": ", or that pitch was misread: measure it again first",
+    "added-up": "; or that pitch was misread: measure it again first",
+    "bad-setting": ", or it was misread: measure it again first",
+}
+_FEW_ODDS = 20
+"""Odds from which nobody need measure again before believing: 19 times in 20."""
 
 
 def cause_text(cause: Cause) -> str:
-    """Return what the deviations point to, in one phrase."""
-    size = decimal(Fraction(cause.size), 1)
-    return _CAUSES[cause.name].format(size=size, at=cause.at, towards=cause.towards)
+    """Return what the deviations point to, in one phrase, with the odds against the next explanation."""
+    size = abs(cause.size) if cause.name == "misread" else cause.size
+    surely = cause.odds is not None and cause.odds >= _FEW_ODDS
+    return _CAUSES[cause.name].format(
+        size=decimal(Fraction(size), 1),
+        at=cause.at,
+        towards=cause.towards,
+        more="more" if cause.size > 0 else "less",
+        odds="" if cause.odds is None else f" ({_odds_text(cause.odds)} against the next explanation)",
+        again="" if surely else _MEASURE_AGAIN.get(cause.name, ""),
+    )
+
+
+def _odds_text(odds: float) -> str:
+    """Return odds as they are said: more than 1,000 to 1, about 70 to 1."""
+    if odds >= MOST_ODDS:
+        return f"more than {MOST_ODDS:,.0f} to 1"
+    return f"about {odds:,.0f} to 1"
