@@ -25,21 +25,20 @@ def keys(answer: object) -> Iterator[str]:
             yield from keys(item)
 
 
-@pytest.mark.parametrize(
-    "words",
-    [
-        ["holes", "28", "--circle", "60mm", "--hole", "6mm", "--leadscrew", "5mm", "--marks", "100"],
-        ["flats", "6", "--across-flats", "17mm"],
-        ["angles", "0: top; 90: open"],
-        ["rack", "20", "--module", "1", "--leadscrew", "5mm", "--marks", "100", "--travel", "20mm"],
-        ["worm-wheel", "16", "--module", "1", "--worm", "20mm"],
-        ["ratchet", "24", "--outside", "50mm", "--depth", "3mm"],
-        ["splines", "6x23x26", "--floor-cutter", "4mm"],
-        ["sprocket", "19", "--chain", "08B"],
-        ["clock-wheel", "60", "--pinion", "8", "--module", "0.5"],
-    ],
-    ids=lambda words: words[0],
-)
+OF_PARTS = [
+    ["holes", "28", "--circle", "60mm", "--hole", "6mm", "--leadscrew", "5mm", "--marks", "100"],
+    ["flats", "6", "--across-flats", "17mm"],
+    ["angles", "0: top; 90: open"],
+    ["rack", "20", "--module", "1", "--leadscrew", "5mm", "--marks", "100", "--travel", "20mm"],
+    ["worm-wheel", "16", "--module", "1", "--worm", "20mm"],
+    ["ratchet", "24", "--outside", "50mm", "--depth", "3mm"],
+    ["splines", "6x23x26", "--floor-cutter", "4mm"],
+    ["sprocket", "19", "--chain", "08B"],
+    ["clock-wheel", "60", "--pinion", "8", "--module", "0.5"],
+]
+
+
+@pytest.mark.parametrize("words", OF_PARTS, ids=lambda words: words[0])
 def test_every_key_of_an_answer_is_told_under_its_command_or_at_the_top(
     typed: Typed, words: list[str]
 ) -> None:

@@ -62,3 +62,15 @@ def test_every_key_of_joining_is_told(page: TestClient) -> None:
 
     assert {*keys(shown), *keys(joined), *keys(out)} == {"site", "link", "joined"} & TOLD
     assert "lan" in TOLD
+
+
+def test_a_refusal_has_the_shape_that_is_told(page: TestClient) -> None:
+    gone = page.get("/jobs/999?json")
+    wrong = page.post("/heads/import", data={"toml": 'name = "x"\n[dial]\nmarks = 0\n'}, headers=JSON)
+
+    for refused in (gone, wrong):
+        told = refused.json()["error"]
+        assert told["status"] == refused.status_code
+        assert {*keys(refused.json())} <= TOLD
+        assert [*told["faults"][0]] == ["place", "line", "message"]
+    assert wrong.json()["error"]["faults"][0]["place"] == "dial.marks"

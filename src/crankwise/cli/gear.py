@@ -5,7 +5,7 @@ examples:
       the preparation card and the measuring card of a spur gear
   crankwise gear --teeth 40 --dp 24 --pressure-angle 14.5 --pin 0.072in,0.08in
       by diametral pitch; measured over the better of the pins owned
-  crankwise gear --teeth 127 --module 1 --blank 128.9mm --read-span 50.80mm
+  crankwise gear --teeth 127 --module 1 --blank 128.9mm --read-span 44.75mm
       the depth on the blank as it was turned, and how much deeper to go for what was read
   crankwise gear --teeth 12 --module 3 --shift 0.6 --mate 24 --mate-shift 0.36
       two gears: centre distance, contact ratio, interference

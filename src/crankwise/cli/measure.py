@@ -5,7 +5,7 @@ examples:
       which settings to measure, so that wheel and worm can be told apart
   crankwise measure fit readings.csv --head bench-head.toml --out measured-head.toml
       the errors of wheel and worm, and a head file that knows them: divide --corrected uses it
-  crankwise measure part pitches.csv --teeth 50 --module 2
+  crankwise measure part pitches.csv --teeth 127 --module 1
       the deviations of a finished gear, the class it reaches, what they point to
   crankwise measure parts --head bench-head.toml --part a.toml a.csv --part b.toml b.csv --part c.toml c.csv
       what several finished parts tell of their head
@@ -68,7 +68,7 @@ examples:
       a gear from its job file: deviations, class, cause, the prediction beside them, a report to keep
   crankwise measure part spans.csv --job wheel-127.toml --of "span over 15" --measured size_mm
       a size of the measuring card at several places, held against the card's limits
-  crankwise measure part pitches.csv --teeth 50 --module 2
+  crankwise measure part pitches.csv --teeth 127 --module 1
       without a job: single and cumulative pitch deviation, and the class reached
   crankwise measure part chords.csv
       holes on a circle, whose diameter is found with them
