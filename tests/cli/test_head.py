@@ -54,5 +54,6 @@ def test_a_wrong_head_is_2_with_a_sentence_a_fault(typed: Typed, tmp_path: Path)
 
 def test_a_slide_has_a_lead_and_no_ratio(typed: Typed) -> None:
     told = json.loads(typed("head", "check", "examples/mill-table.toml", "--json").out)
-    assert (told["ratio"], told["lead_mm"], told["dial_places"]) == (None, "5", 200)
+    assert (told["ratio"], told["lead_mm"], told["travel_mm"]) == (None, "5", "400")
+    assert told["dial_places"] == 200
     assert told["findings"] == []

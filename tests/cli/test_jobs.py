@@ -114,8 +114,11 @@ def test_every_command_names_the_head_and_only_in_a_job(typed: Typed, tmp_path: 
     assert typed(*COMMANDS[kind], "--head", head, "--job", str(path)).code == 0
     assert str(read_job(path.read_bytes()).head).endswith(Path(head).name)
     alone = typed(*COMMANDS[kind], "--head", head)
-    assert (alone.code, alone.out) == (2, "")
-    assert "--head: it is named in a job file" in alone.err
+    if kind == "rack":  # its slide tells where the dial must stand, job or not
+        assert (alone.code, alone.err) == (0, "")
+    else:
+        assert (alone.code, alone.out) == (2, "")
+        assert "--head: it is named in a job file" in alone.err
     none = typed(*COMMANDS[kind], "--head", "none.toml", "--job", str(tmp_path / "other.toml"))
     assert (none.code, (tmp_path / "other.toml").exists()) == (2, False)
 

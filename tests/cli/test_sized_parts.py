@@ -186,6 +186,21 @@ def test_a_rack_too_long_for_the_slide_says_how_far_it_goes(typed: Typed) -> Non
     assert [warning["code"] for warning in told["warnings"]] == ["travel"]
 
 
+def test_the_travel_of_a_slide_is_taken_from_its_file_where_none_is_typed(
+    typed: Typed, tmp_path: Path
+) -> None:
+    head = tmp_path / "table.toml"
+    head.write_text(
+        'name = "T"\n[slide]\nlead = "5mm"\ntravel = "400mm"\n[dial]\nmarks = 100\n', encoding="utf-8"
+    )
+    rack = ("rack", "200", "--module", "1.5", "--head", str(head))
+    assert answer(typed, *rack)["spaces_in_travel"] == 85
+    assert answer(typed, *rack, "--travel", "500mm")["spaces_in_travel"] == 107
+    job = tmp_path / "rack.toml"
+    assert typed(*rack, "--job", str(job)).code == 0
+    assert "the slide travels 400.000 mm" in typed("divide", "--job", str(job)).out.lower()
+
+
 def test_holes_close_together_are_warned_of(typed: Typed) -> None:
     told = answer(typed, "holes", "28", "--circle", "60mm", "--hole", "6mm")
     assert [warning["code"] for warning in told["warnings"]] == ["thin-web"]

@@ -56,7 +56,11 @@ SLIDES = st.builds(
     lambda name, dial, slide: Head(name, dial=dial, slide=slide),
     st.just("Mill table"),
     dials(),
-    st.builds(Slide, st.fractions(Fraction(1, 100), 100, max_denominator=360)),
+    st.builds(
+        Slide,
+        st.fractions(Fraction(1, 100), 100, max_denominator=360),
+        st.none() | st.fractions(1, 50_000, max_denominator=360),
+    ),
 )
 
 
@@ -127,6 +131,12 @@ def test_a_ratio_is_read_without_loss(written: str, ratio: Fraction) -> None:
 def test_a_lead_is_read_without_loss(written: str, lead: Fraction) -> None:
     head = read_head(f'name = "x"\n[slide]\nlead = {written}\n[dial]\nmarks = 100\n')
     assert head.slide == Slide(Fraction(lead))
+
+
+@pytest.mark.parametrize(("written", "travel"), [('"400mm"', "400"), ('"16in"', "406.4"), ("400", "400")])
+def test_a_travel_is_read_without_loss(written: str, travel: str) -> None:
+    head = read_head(f'name = "x"\n[slide]\nlead = 5\ntravel = {written}\n[dial]\nmarks = 100\n')
+    assert head.slide == Slide(Fraction(5), Fraction(travel))
 
 
 def test_a_dial_of_few_marks_is_taken_to_have_no_numerals() -> None:

@@ -32,6 +32,12 @@ def test_a_lead_beyond_belief_is_refused(lead: str) -> None:
         Slide(Fraction(lead))
 
 
+@pytest.mark.parametrize("travel", ["0", "0.9", "50000.1"])
+def test_a_travel_beyond_belief_is_refused(travel: str) -> None:
+    with pytest.raises(FaultsFound, match=r"travel: \S+ mm; a slide travels from 1 mm to 50 m"):
+        Slide(Fraction(5), Fraction(travel))
+
+
 def test_a_slide_has_the_dial_of_its_screw_and_nothing_else() -> None:
     table = Head("Mill table", dial=Dial(100), slide=Slide(Fraction(5)))
     assert table.is_straight

@@ -32,7 +32,7 @@ def test_an_inch_rack_has_the_inch_depth() -> None:
     ("travel", "spaces"), [(1, 1), (Fraction("31.4"), 10), (Fraction("31.5"), 11), (1000, 40)]
 )
 def test_the_spaces_that_a_slide_reaches(travel: Fraction, spaces: int) -> None:
-    assert spaces_in(Rack(40, ONE), Fraction(travel)) == spaces
+    assert spaces_in(40, Rack(40, ONE).pitch_mm, Fraction(travel)) == spaces
 
 
 @pytest.mark.parametrize(("module", "angle"), [("1", "20"), ("2.5", "14.5"), ("0.8", "25")])

@@ -26,6 +26,25 @@ def test_a_slide_is_described_by_the_form_of_a_head(visitor: TestClient) -> None
     assert "ring: this turns the work, and a slide moves it along" in both.text
 
 
+def test_the_travel_of_a_slide_is_kept_and_a_rack_that_is_longer_is_told_of(visitor: TestClient) -> None:
+    typed = {
+        "as": "form",
+        "name": "Mill table",
+        "slide.lead": "5mm",
+        "slide.travel": "6in",
+        "dial.marks": "100",
+    }
+    head_id = visitor.post("/heads/new", data=typed, headers=JSON).json()["id"]
+    assert 'name="slide.travel" value="152.4mm"' in visitor.get(f"/heads/{head_id}/edit").text
+    long = new_part(visitor, "rack", head_id, teeth="60", module="1")
+    told = visitor.get(f"/jobs/{long}?json").json()["warnings"]
+    assert [one["code"] for one in told] == ["travel"]
+    assert told[0]["text"].startswith("The slide travels 152.400 mm (6.0000 in), and from the first space")
+    assert "cut 49 spaces, move the rack along" in visitor.get(f"/jobs/{long}").text
+    short = new_part(visitor, "rack", head_id, teeth="49", module="1")
+    assert visitor.get(f"/jobs/{short}?json").json()["warnings"] == []
+
+
 def test_only_slides_are_offered_for_a_rack_and_none_for_round_work(visitor: TestClient) -> None:
     new_head(visitor, BENCH_HEAD)
     page = visitor.get("/jobs/new/rack").text

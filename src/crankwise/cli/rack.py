@@ -1,13 +1,15 @@
 """Size a straight rack, and tell where the slide's dial stands for each of its spaces.
 
-With --job a job file is written, and the slide with it: the one told here, or with --head the head file
-of one that you have described under [slide].
+With --head the slide is one that you have described under [slide] in a head file. With --job a job file is
+written, and the slide with it.
 
 examples:
   crankwise rack 40 --module 1 --leadscrew 5mm --marks 100
       where each of 40 spaces lies, in turns and marks of the screw; nothing is ever stepped
   crankwise rack 60 --dp 24 --leadscrew 1/10in --marks 100 --read-to 1/2
       by diametral pitch, on an inch screw whose marks are read to a half
+  crankwise rack 60 --module 1 --head examples/mill-table.toml
+      on a slide of your own, whose travel its file says too
   crankwise rack 200 --module 1.5 --travel 400mm
       whether the slide goes so far, and how many spaces it does
   crankwise rack 40 --module 1 --json
@@ -23,7 +25,10 @@ _RACK = {
     "--dp": ("P", "instead of a module: diametral pitch, teeth to an inch of pitch diameter, as 24"),
     "--pitch": ("LENGTH", "instead of a module: from tooth to tooth, as 1/8in or 3mm"),
     "--pressure-angle": ("A", "in degrees, 10 to 35 (default 20)"),
-    "--travel": ("LENGTH", "how far the slide goes, as 400mm: says when the rack is too long for it"),
+    "--travel": (
+        "LENGTH",
+        "how far the slide goes, as 400mm, where its head file does not say: says when the rack is too long for it",
+    ),
 }
 
 
@@ -40,4 +45,4 @@ def run(arguments: argparse.Namespace) -> int:
 
     asked = RackTyped(arguments.teeth, **typed(arguments, (*_RACK, *LEADSCREW)))
     slide = load_head(arguments.head) if arguments.head else None
-    return tell(rack_answer(asked, slide), arguments, asked)
+    return tell(rack_answer(asked, slide), arguments, asked, uses_head=True)

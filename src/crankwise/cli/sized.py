@@ -39,12 +39,17 @@ def typed(arguments: argparse.Namespace, options: Iterable[str]) -> dict[str, st
     return {name: getattr(arguments, name) for name in names}
 
 
-def tell(answer: "SizedPart", arguments: argparse.Namespace, asked: "DataclassInstance") -> int:
+def tell(
+    answer: "SizedPart", arguments: argparse.Namespace, asked: "DataclassInstance", uses_head: bool = False
+) -> int:
     """Print the answer, write the job file where one was asked for, and return the exit code.
 
-    asked  what was typed, as the kind of part takes it
+    asked      what was typed, as the kind of part takes it
+    uses_head  whether the head that was named tells something of the part, so that it may be named without a job
     """
-    head = named_head(arguments) if hasattr(arguments, "head") else ""
+    head: str = getattr(arguments, "head", "")
+    if head and not uses_head:
+        head = named_head(arguments)
     if getattr(arguments, "job", ""):
         from dataclasses import asdict
 

@@ -191,18 +191,30 @@ def _worm(raw: object, faults: list[Fault]) -> Worm | None:
 def _slide(raw: object, faults: list[Fault]) -> "Slide | None":
     from crankwise.head.slide import Slide
 
-    table = Table(raw, "slide", faults, ("lead",))
+    table = Table(raw, "slide", faults, ("lead", "travel"))
     if not isinstance(raw, dict) or "lead" not in raw:
         table.note("lead", 'missing; say how far one turn of the screw takes the slide, as lead = "5mm"')
         return None
-    written = raw["lead"]
+    lead = _length(table, "lead")
+    travel = _length(table, "travel") if "travel" in raw else None
+    return table.make(lambda: Slide(lead, travel)) if lead is not None else None
+
+
+def _length(table: Table, key: str) -> Fraction | None:
+    """Return a length in mm, bare in mm; None, and noted, where it is none."""
+    written = table.raw[key]
     is_number = isinstance(written, (int, Fraction)) and not isinstance(written, bool)
     try:
-        lead = read_length(as_text(written) if is_number else str(written), "lead")
+        return read_length(as_text(written) if is_number else str(written), key)
     except BadLength as error:
-        table.note("lead", error.message)
+        table.note(key, error.message)
         return None
-    return table.make(lambda: Slide(lead))
+
+
+def _written(length_mm: Fraction) -> str:
+    """Return a length as it is written without loss: in mm, or in inches where only those come out."""
+    metric = as_text(length_mm)
+    return _quoted(f"{metric}mm" if "/" not in metric else f"{as_text(length_mm / INCH)}in")
 
 
 def _dial(raw: object, faults: list[Fault]) -> Dial | None:
@@ -282,9 +294,8 @@ def write_head(head: Head) -> str:
         )
         blocks.append("\n".join(("[worm]", *drive, f"clockwise = {_quoted(worm.clockwise)}")))
     if slide := head.slide:
-        lead = slide.lead_mm
-        written = f"{as_text(lead)}mm" if "/" not in as_text(lead) else f"{as_text(lead / INCH)}in"
-        blocks.append(f"[slide]\nlead = {_quoted(written)}")
+        travel = () if slide.travel_mm is None else (f"travel = {_written(slide.travel_mm)}",)
+        blocks.append("\n".join(("[slide]", f"lead = {_written(slide.lead_mm)}", *travel)))
     if dial := head.dial:
         rows = [
             f"marks = {dial.marks}",

@@ -97,9 +97,9 @@ def part_of_rack(rack: Rack) -> Part | None:
     return Part(EqualSteps(rack.teeth, rack.pitch_mm), work="space")
 
 
-def spaces_in(rack: Rack, travel_mm: Fraction) -> int:
-    """Return how many of the spaces a slide reaches that travels so far, in mm, above 0."""
-    return min(rack.teeth, floor(travel_mm / rack.pitch_mm) + 1)
+def spaces_in(spaces: int, pitch_mm: Fraction, travel_mm: Fraction) -> int:
+    """Return how many of so many spaces a slide reaches that travels so far, in mm, above 0."""
+    return min(spaces, floor(travel_mm / pitch_mm) + 1)
 
 
 def preparation_card(rack: Rack) -> Card:

@@ -14,7 +14,7 @@ from crankwise.exact.length import INCH, along
 from crankwise.exact.number import as_text
 from crankwise.head.head import Head
 from crankwise.head.ring import Ring
-from crankwise.part.divisions import AngleList
+from crankwise.part.divisions import AngleList, EqualSteps
 from crankwise.part.part import Part
 from crankwise.plan.plan import Plan, ring_check
 from crankwise.ways.choosing import Work, on_the_front, work
@@ -63,7 +63,14 @@ def warnings_answer(head: Head, part: Part) -> list[dict[str, Any]]:
     from crankwise.ways.traps import traps
     from crankwise.wording.traps import trap_text
 
-    return [{"code": trap.code, "text": trap_text(trap)} for trap in traps(head, part.divisions)]
+    found = [(trap.code, trap_text(trap)) for trap in traps(head, part.divisions)]
+    if head.slide and isinstance(part.divisions, EqualSteps):
+        from crankwise.wording.part_names import travel_warnings
+
+        steps = part.divisions
+        told = travel_warnings(steps.count, steps.step_mm, head.slide.travel_mm)
+        found += [(code, f"{text[0].upper()}{text[1:]}.") for code, text in told]
+    return [{"code": code, "text": text} for code, text in found]
 
 
 def way_answer(way: Way, part: Part, positions: bool) -> dict[str, Any]:

@@ -6,6 +6,7 @@ from typing import Any
 from crankwise.exact.number import as_text
 from crankwise.head.findings import Finding, findings
 from crankwise.head.head import Head
+from crankwise.head.slide import Slide
 from crankwise.tasks.answers import FORMAT
 from crankwise.tasks.heads import load_head
 from crankwise.wording.head import described
@@ -35,7 +36,7 @@ def head_answer(checked: HeadChecked) -> dict[str, Any]:
         "format": FORMAT,
         "name": head.name,
         "ratio": as_text(head.ratio) if head.ratio and not head.slide else None,
-        **({"lead_mm": as_text(head.slide.lead_mm)} if head.slide else {}),
+        **(_of_slide(head.slide) if head.slide else {}),
         "dial_places": head.dial.places if head.dial else None,
         "ring_places": head.ring.places if head.ring else None,
         "circles": list(head.circles),
@@ -45,3 +46,8 @@ def head_answer(checked: HeadChecked) -> dict[str, Any]:
             {"code": found.code, "place": found.place, "message": found.message} for found in checked.findings
         ],
     }
+
+
+def _of_slide(slide: Slide) -> dict[str, Any]:
+    travel = slide.travel_mm
+    return {"lead_mm": as_text(slide.lead_mm), "travel_mm": None if travel is None else as_text(travel)}

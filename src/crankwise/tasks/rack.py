@@ -26,7 +26,7 @@ class RackTyped:
     teeth                          spaces to cut
     module, dp, pitch              one of them
     pressure_angle                 in degrees
-    travel                         how far the slide goes
+    travel                         how far the slide goes; empty for what its owner has described
     leadscrew, marks, read_to      the slide's screw and dial
     """
 
@@ -55,6 +55,8 @@ def rack_answer(typed: RackTyped, slide: Head | None = None) -> SizedPart:
         INCH_FULL_DEPTH if typed.dp else FULL_DEPTH,
     )
     travel = optional_length(typed.travel, "travel")
+    if travel is None and slide and slide.slide:
+        travel = slide.slide.travel_mm
     screw = screw_of(slide) if slide else asked_leadscrew(typed.leadscrew, typed.marks, typed.read_to)
     settings = list(slide_settings(screw, rack.positions_mm)) if screw else []
     told = {
@@ -65,7 +67,7 @@ def rack_answer(typed: RackTyped, slide: Head | None = None) -> SizedPart:
         "whole_depth_mm": float(rack.whole_depth_mm),
         "addendum_mm": float(rack.addendum_mm),
         "bottom_width_mm": rack.bottom_width_mm,
-        "spaces_in_travel": None if travel is None else spaces_in(rack, travel),
+        "spaces_in_travel": None if travel is None else spaces_in(rack.teeth, rack.pitch_mm, travel),
         "positions_mm": [float(place) for place in rack.positions_mm],
         "dial": [_dial_object(setting) for setting in settings],
         "worst_error_um": max((abs(float(one.error_mm)) * 1000 for one in settings), default=None),
@@ -78,7 +80,7 @@ def rack_answer(typed: RackTyped, slide: Head | None = None) -> SizedPart:
         (preparation_card(rack), measuring_card(rack)),
         told,
         bool(typed.dp),
-        travel_warnings(rack, travel),
+        travel_warnings(rack.teeth, rack.pitch_mm, travel),
         (("Places along the slide", *_table(rack, screw, settings)),),
         slide_of(screw) if screw and not slide else None,
     )

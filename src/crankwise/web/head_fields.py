@@ -20,7 +20,7 @@ from crankwise.head.head import Head
 
 _TRIGGERS = {
     "worm": ("worm.wheel_teeth", "worm.starts", "worm.ratio"),
-    "slide": ("slide.lead",),
+    "slide": ("slide.lead", "slide.travel"),
     "dial": ("dial.marks", "dial.read_to", "dial.numbered_every", "dial.vernier"),
     "ring": ("ring.graduations", "ring.read_to", "ring.full_circle"),
     "stepper": ("stepper.steps",),
@@ -52,6 +52,7 @@ FIELDS = (
     "name",
     *(f"worm.{key}" for key in ("wheel_teeth", "starts", "ratio", "clockwise")),
     "slide.lead",
+    "slide.travel",
     *(f"dial.{key}" for key in ("marks", "read_to", "numbered_every", "vernier", "clockwise", "settable")),
     *(f"ring.{key}" for key in ("graduations", "read_to", "full_circle", "numbered")),
     "plates",
@@ -171,6 +172,7 @@ def filled_fields(head: Head) -> dict[str, str]:
             filled["worm.ratio"] = as_text(worm.ratio)
     if slide := head.slide:
         filled["slide.lead"] = f"{as_text(slide.lead_mm)}mm"
+        filled["slide.travel"] = "" if slide.travel_mm is None else f"{as_text(slide.travel_mm)}mm"
     if dial := head.dial:
         filled |= {
             "dial.marks": str(dial.marks),

@@ -71,7 +71,8 @@ def _lines(head: Head) -> Iterator[str]:
 
 
 def _slide_lines(slide: Slide, dial: Dial) -> Iterator[str]:
-    yield f"slide: one turn of its screw moves it {_length(slide.lead_mm)}"
+    travels = "" if slide.travel_mm is None else f"; it travels {_length(slide.travel_mm)}"
+    yield f"slide: one turn of its screw moves it {_length(slide.lead_mm)}{travels}"
     turned = "clockwise" if dial.clockwise == "increases" else "anticlockwise"
     yield (
         f"direction: the handle is turned {turned}, the way the dial's numbers grow "

@@ -114,13 +114,15 @@ def worm_wheel_warnings(wheel: WormWheel) -> tuple[tuple[str, str], ...]:
     return (("undercut", f"the hob undercuts {wheel.teeth} teeth; from {least} on it does not"),)
 
 
-def travel_warnings(rack: Rack, travel_mm: Fraction | None) -> tuple[tuple[str, str], ...]:
-    """Return what to do where the slide does not travel as far as the rack is long."""
-    if travel_mm is None or spaces_in(rack, travel_mm) == rack.teeth:
+def travel_warnings(
+    spaces: int, pitch_mm: Fraction, travel_mm: Fraction | None
+) -> tuple[tuple[str, str], ...]:
+    """Return what to do where the slide does not travel as far as a rack of so many spaces is long."""
+    if travel_mm is None or spaces_in(spaces, pitch_mm, travel_mm) == spaces:
         return ()
     told = (
         f"the slide travels {length_text(travel_mm)}, and from the first space to the last it is "
-        f"{length_text(rack.cut_length_mm)}: cut {spaces_in(rack, travel_mm)} spaces, move the rack along, pick up the "
-        "last space with the cutter, and go on"
+        f"{length_text(pitch_mm * (spaces - 1))}: cut {spaces_in(spaces, pitch_mm, travel_mm)} spaces, move the rack "
+        "along, pick up the last space with the cutter, and go on"
     )
     return (("travel", told),)
