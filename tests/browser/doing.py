@@ -27,6 +27,14 @@ def settled(page: Page) -> None:
     expect(page.locator(".is-settling")).to_have_count(0)
 
 
+def press(page: Page, button: str) -> None:
+    """Press a button by what it says, once it is there and the page takes touches."""
+    found = page.get_by_role("button", name=button)
+    expect(found).to_be_visible()
+    settled(page)
+    found.click()
+
+
 def done(page: Page) -> None:
     """Tap Done once, as after a cut, and wait until the page stands at another position."""
     before = page.locator("#position").inner_text()

@@ -3,6 +3,7 @@
 import random
 from dataclasses import asdict, replace
 from fractions import Fraction
+from types import SimpleNamespace
 from typing import Any
 
 import pytest
@@ -18,6 +19,7 @@ from crankwise.run.first_line import (
     meets,
     near_turns,
     return_due,
+    return_that_closed,
     usual_means,
     worked_since_met,
 )
@@ -32,7 +34,7 @@ pytestmark = pytest.mark.browser
 JOURNALS = 400
 FOLD = """
 async ([rows, gates, journal, planned, first]) => {
-  const { meets } = await import("/static/run_first.js");
+  const { meets, returnThatClosed } = await import("/static/run_first.js");
   const engine = await import("/static/run_engine.js");
   let state = engine.freshState(rows, gates);
   const counted = [];
@@ -57,6 +59,7 @@ async ([rows, gates, journal, planned, first]) => {
     return_due: engine.returnDue(state, planned),
     last_return: engine.lastReturn(state)?.tap ?? null,
     met: state.facts.filter(({ entry }) => entry.kind === "returned").map(({ entry }) => meets(entry, first)),
+    closed: returnThatClosed({ state, told: { first }, row: (row) => ({ closing: gates.includes(row) }) })?.tap ?? null,
     since_met: engine.workedSinceMet(state, (entry) => meets(entry, first)),
   };
 }
@@ -81,6 +84,8 @@ def told(state: RunState, counted: list[bool]) -> dict[str, Any]:
     own = pace(state)
     returns = tuple(Return(row, None) for row in planned(state))
     missed = last_return(state)
+    closing = [SimpleNamespace(closing=row in state.gates) for row in range(state.rows)]
+    closed = return_that_closed(PART, closing, state)  # type: ignore[arg-type]
     plain = asdict(state)
     return {
         **{name: list(value) if isinstance(value, tuple) else value for name, value in plain.items()},
@@ -99,6 +104,7 @@ def told(state: RunState, counted: list[bool]) -> dict[str, Any]:
         "return_due": return_due(Checks((), returns, Promise(None, None, (), None), ()), state),
         "last_return": None if missed is None else missed.tap,
         "met": [meets(PART, entry) for entry in state.of_kind("returned")],
+        "closed": None if closed is None else closed.tap,
         "since_met": list(worked_since_met(PART, state)),
     }
 

@@ -16,7 +16,7 @@ from crankwise.exact.length import read_length
 from crankwise.exact.number import as_text
 from crankwise.files.journal_text import read_journal_text
 from tests.browser.conftest import PHONE, Opened
-from tests.browser.doing import SETTLED_MS, settled
+from tests.browser.doing import SETTLED_MS, press, settled
 from tests.browser.doing import done as work_done
 from tests.browser.runs import begun, send, told
 from tests.browser.serving import Server
@@ -26,6 +26,7 @@ from tests.browser.test_pocket import away, card_of, journal_of
 pytestmark = pytest.mark.browser
 
 MIDDLE = 75
+FEET, FEET_ROWS = 6, 6
 ASKS = "Does the tool fall into the first line?"
 OFF = "The first line stands 0.4064 mm behind the tool. Do not cut."
 
@@ -224,6 +225,37 @@ def test_typed_into_the_served_page_and_cut_off_it_is_kept_exactly(server: Serve
         {"row": MIDDLE, "off_mm": "-0.4064", "means": "loupe"},
         {"row": MIDDLE, "angle": "0", "means": "loupe"},
     ]
+
+
+@pytest.mark.parametrize("where", ["in reach", "out of reach", "on a card"])
+def test_one_tap_ends_the_closing_row_and_one_takes_it_back(
+    server: Server, opened: Opened, tmp_path: Path, where: str
+) -> None:
+    run = begun(server, FEET_ROWS - 1, FEET)
+    if where == "on a card":
+        page = away(opened, card_of(server, run.rpartition("/")[2], tmp_path))
+    else:
+        page = opened(PHONE, expected=OFF_LINE)
+        page.goto(server.address + run)
+        carried_by(page)
+    if where == "out of reach":
+        cut(page)
+    press(page, "Yes, ")
+    for _ in range(2):
+        press(page, "It falls in: done")
+        press(page, "Back: reopen the last")
+    press(page, "It falls in: done")
+    expect(page.locator(".finished h2")).to_be_visible()
+    kinds = ["returned", "done", "back", "undone"] * 2 + ["returned", "done"]
+    if where == "on a card":
+        assert [
+            entry.kind for entry in read_journal_text(journal_of(page)).entries if entry.kind != "ring"
+        ] == kinds
+        return
+    if where == "out of reach":
+        back_in_reach(page)
+    journal = [entry["kind"] for entry in told(server, run)["journal"]]
+    assert [kind for kind in journal[FEET_ROWS:] if kind != "ring"] == kinds
 
 
 def test_two_devices_that_found_it_differently_are_shown(server: Server, opened: Opened) -> None:

@@ -6,7 +6,7 @@ import pytest
 from playwright.sync_api import Page, expect
 
 from tests.browser.conftest import Opened
-from tests.browser.doing import SETTLED_MS, done, position, sure
+from tests.browser.doing import done, position, settled
 from tests.browser.serving import Server
 
 pytestmark = pytest.mark.browser
@@ -54,12 +54,8 @@ def test_make_a_head_a_job_and_run_it_to_the_end(
             assert page.locator(".turns-value").inner_text() == str(turns)
         if row == PARTS:
             expect(page.locator(".work")).to_contain_text("must fall in the first line")
-            page.wait_for_timeout(SETTLED_MS)
-            page.get_by_role("button", name="It falls in").click()
-            expect(page.locator("#done")).to_be_visible()
-            page.wait_for_timeout(SETTLED_MS)
-            page.locator("#done").click()
-            sure(page)
+            settled(page)
+            page.get_by_role("button", name="It falls in: done").click()
         else:
             done(page)
     expect(page.get_by_role("heading", name=f"All {PARTS} lines are done")).to_be_visible()
@@ -85,9 +81,7 @@ def test_without_script_every_form_still_works(server: Server, opened: Opened) -
     page.get_by_role("button", name="Marked: begin").click()
     for row in range(5):
         expect(page.locator("#position")).to_have_text(str(row) if row < 4 else "0 = 4")
-        if row == 4:
-            page.get_by_role("button", name="It falls in").click()
-        page.get_by_role("button", name="Done").click()
+        page.get_by_role("button", name="Done" if row < 4 else "It falls in: done").click()
     expect(page.get_by_role("heading", name="All 4 spaces are done")).to_be_visible()
 
 

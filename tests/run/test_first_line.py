@@ -15,6 +15,7 @@ from crankwise.run.first_line import (
     near_turns,
     return_due,
     return_residues,
+    return_that_closed,
     turns_off,
     worked_since_met,
 )
@@ -248,6 +249,25 @@ def test_in_a_later_pass_the_move_is_made_from_the_first_line_of_its_own_round()
     run = AtTheMachine(plan_on(head(BENCH_HEAD), 149, rim_mm=RIM), with_trace()).done_to(150 + 75)
     run.tap("returned", 225, angle=Fraction(0))
     assert moved(run) == (36, Fraction(24), False)
+
+
+def test_on_a_closing_row_what_ended_it_is_taken_back_with_it() -> None:
+    run = bench().done_to(149)
+    part = run.plan.part
+    run.tap("returned", 149, name="met", angle=Fraction(0))
+    assert return_that_closed(part, run.rows, run.state) is None, "not ended yet"
+    run.done_to(150)
+    closed = return_that_closed(part, run.rows, run.state)
+    assert closed is not None
+    assert closed.tap == "met"
+    run.tap("returned", 149, name="again", angle=Fraction(0))
+    assert return_that_closed(part, run.rows, run.state) == closed, "looked at once more, when it was done"
+    off = bench().done_to(149)
+    off.tap("returned", 149)
+    assert return_that_closed(part, off.rows, off.done_to(150).state) is None, "put off"
+    middle = bench().done_to(75)
+    middle.tap("returned", 75, angle=Fraction(0))
+    assert return_that_closed(part, middle.rows, middle.done_to(76).state) is None
 
 
 def test_the_closing_row_is_the_return_itself() -> None:

@@ -90,6 +90,61 @@ def test_what_is_put_off_at_the_last_row_is_asked_again_when_all_is_done(visitor
     assert ASKS not in press(visitor, run_id, "met")
 
 
+def at_the_end(visitor: TestClient) -> int:
+    run_id = tide_ring(visitor, 149)
+    press(visitor, run_id, "agrees")
+    return run_id
+
+
+def test_on_the_closing_row_one_tap_ends_it_and_one_takes_it_back(visitor: TestClient) -> None:
+    run_id = at_the_end(visitor)
+    asked = page(visitor, run_id)
+    assert "It falls in: done" in asked
+    assert "All 149 lines are done" in press(visitor, run_id, "met")
+    assert [one["kind"] for one in carried(visitor, run_id)["journal"]][-2:] == ["returned", "done"]
+    reopened = press(visitor, run_id, "back")
+    assert "It falls in: done" in reopened
+    assert state(visitor, run_id)["return_due"] is True
+    assert [one["kind"] for one in carried(visitor, run_id)["journal"]][-2:] == ["back", "undone"]
+    assert "All 149 lines are done" in press(visitor, run_id, "met")
+
+
+def test_what_ended_the_closing_row_and_is_sent_again_counts_once(visitor: TestClient) -> None:
+    run_id = at_the_end(visitor)
+    form = closing_form(page(visitor, run_id))
+    for _ in range(3):
+        answer = visitor.post(f"/runs/{run_id}/taps", data=form, headers=FRAGMENT)
+        assert answer.status_code == 200
+        assert "The run had moved on" not in answer.text
+    assert state(visitor, run_id)["entries"] == 1 + 149 + 1 + 2
+
+
+def test_where_another_device_was_first_the_closing_row_is_not_ended_unseen(visitor: TestClient) -> None:
+    run_id = at_the_end(visitor)
+    form = closing_form(page(visitor, run_id))
+    send(
+        visitor,
+        run_id,
+        taps=[{"kind": "returned", "tap": "other", "at": 1.76e9, "row": 149, "off_mm": "0.3"}],
+    )
+    visitor.post(f"/runs/{run_id}/taps", data=form)
+    assert state(visitor, run_id)["finished"] is False
+
+
+def closing_form(text: str) -> dict[str, str]:
+    for form in re.findall(r"<form[^>]*/taps.*?</form>", text, re.DOTALL):
+        fields = dict(re.findall(r'<input type="hidden" name="(\w+)" value="([^"]*)"', form))
+        if fields.get("also") == "done":
+            return fields
+    raise AssertionError("no form ends the row")
+
+
+def test_mended_on_the_closing_row_ends_it_too(visitor: TestClient) -> None:
+    run_id = at_the_end(visitor)
+    assert "Mended: it falls in: done" in press(visitor, run_id, "off", mm="0.3", side="ahead", means="loupe")
+    assert "All 149 lines are done" in press(visitor, run_id, "mended")
+
+
 def test_where_it_is_off_the_slip_is_proposed_and_taken_in(visitor: TestClient) -> None:
     """0.41 mm at a radius of 75 mm is 0.3132 degrees."""
     run_id = tide_ring(visitor)

@@ -6,13 +6,14 @@ that met the first line clears the rows before it.
 Source: common practice; how near a line or a flank is found is said in run/check_points.py.
 """
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
 from crankwise.exact.length import STRAIGHT_MM
 from crankwise.exact.number import PI
 from crankwise.part.part import Part
+from crankwise.plan.schedule import Row
 from crankwise.run.check_points import BY_INDICATOR_MM, BY_LOUPE_MM, Checks
 from crankwise.run.entry import Entry, Means, is_put_off
 from crankwise.run.faults import Explanation, Residue, explain
@@ -91,6 +92,23 @@ def return_due(plan: Checks, state: RunState) -> int | None:
     if all(back.row != state.at_row for back in plan.returns):
         return None
     return None if any(entry.row == state.at_row for entry in returns) else state.at_row
+
+
+def return_that_closed(part: Part, rows: Sequence[Row], state: RunState) -> Entry | None:
+    """Return the return that ended a closing row, where that row is the last that was done; None else.
+
+    The two are one tap: reopening the row takes back what was found there too.
+    """
+    last = state.trail[-1] if state.trail else None
+    if last is None or last.kind != "done" or not rows[last.row].closing:
+        return None
+    before = len(state.trail) - 1
+    there = (
+        fact.entry
+        for fact in reversed(state.facts)
+        if fact.entry.kind == "returned" and (fact.entry.row, fact.steps) == (last.row, before)
+    )
+    return next((entry for entry in there if meets(part, entry)), None)
 
 
 def last_return(state: RunState) -> Entry | None:

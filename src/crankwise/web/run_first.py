@@ -4,7 +4,7 @@ from typing import Any
 
 from crankwise.draw.move import turning_arrow
 from crankwise.exact.number import as_text
-from crankwise.run.first_line import missed_first, return_due, usual_means
+from crankwise.run.first_line import missed_first, return_due, return_that_closed, usual_means
 from crankwise.run.guide import Turn
 from crankwise.run.to_first import from_anywhere, from_first, to_first
 from crankwise.tasks.workshop import KeptRun
@@ -25,8 +25,12 @@ MOST_FAULTS = 3
 
 
 def first_values(run: KeptRun) -> dict[str, Any]:
-    """Return what the panel is filled with where a return is due, or has found the first line off."""
-    return {"first": _asked(run), "missed": _missed(run)}
+    """Return what the panel is filled with where a return is due, or has found the first line off.
+
+    `reopens` is the tap that ended the closing row, where that is the last one done: Back takes it back too.
+    """
+    closed = return_that_closed(run.plan.part, run.rows, run.state)
+    return {"first": _asked(run), "missed": _missed(run), "reopens": closed.tap if closed else ""}
 
 
 def to_first_values(run: KeptRun) -> dict[str, Any]:

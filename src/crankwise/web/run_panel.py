@@ -72,6 +72,8 @@ def panel_values(
         "run": run,
         "guide": run.guide,
         "asked": asked_text(run.plan),
+        "closes": False,
+        "reopens": "",
         "finished": state.began and state.finished,
         "tap": f"web-{secrets.token_urlsafe(12)}",
         "seen": state.entries,
@@ -101,8 +103,10 @@ def panel_values(
         values |= first_values(run)
     if now is not None:
         values |= _at_a_row(run, now.row) | {"repeat": repeat_text(now)}
-        if now.row.closing and values["check"] and values["check"]["ring"]:
+        asks_ring = bool(values["check"] and values["check"]["ring"])
+        if now.row.closing and asks_ring:
             values["first"] = None  # the ring first: what is found of the first line then ends the row
+        values["closes"] = now.row.closing and not asks_ring and not state.paused
         if (values["first"] or values["missed"]) and not values["off"] and not now.row.closing:
             values |= to_first_values(run)
             values |= _overshot(run, values["told"].come_up_to.value)

@@ -7,12 +7,13 @@ from typing import get_args
 from crankwise.errors import BadTap
 from crankwise.exact.length import STRAIGHT_MM, read_length
 from crankwise.exact.number import read_number
-from crankwise.run.journal import KINDS, Entry, Joint, Means
+from crankwise.run.journal import KINDS, Entry, Joint, Kind, Means
 from crankwise.web.visit import Visit
 
 _ANSWERS = {"yes": True, "no": False, "": None}
 _JOINTS: tuple[Joint, ...] = get_args(Joint)
 _MEANS: tuple[Means, ...] = get_args(Means)
+_ALSO: tuple[Kind, ...] = ("done", "undone")
 
 
 def typed_tap(visit: Visit) -> Entry:
@@ -41,6 +42,21 @@ def typed_tap(visit: Visit) -> Entry:
         if kind == "returned"
         else None,
     )
+
+
+def typed_also(visit: Visit, entry: Entry) -> Entry | None:
+    """Return what the same tap says besides, to be kept right after its entry; None where it says no more.
+
+    `done`: the closing row ends where the tool meets the first one. `undone`: with the row that is reopened
+    goes what was found there. Its name is the tap's own, so that a tap sent again says neither twice; and it
+    counts only where the run then stands as the page showed it.
+    """
+    kind = next((one for one in _ALSO if one == visit.typed("also")), None)
+    if kind is None:
+        return None
+    seen = None if entry.seen is None else entry.seen + 1
+    row, of = (entry.row, None) if kind == "done" else (None, visit.typed("also_of"))
+    return Entry(kind, f"{entry.tap}-{kind}", entry.at, row, seen=seen, of=of)
 
 
 def _off_the_first(visit: Visit) -> tuple[Fraction | None, Fraction | None]:

@@ -17,7 +17,7 @@ from crankwise.web.asked_sheet import read_passes
 from crankwise.web.objects import run_object
 from crankwise.web.pages import job, run_json
 from crankwise.web.run_panel import panel_values
-from crankwise.web.typed_tap import typed_tap
+from crankwise.web.typed_tap import typed_also, typed_tap
 from crankwise.web.visit import Visit
 
 
@@ -84,7 +84,10 @@ def tap(visit: Visit) -> Answer:
             and expected != entry.numbers_grow
         ):
             return _page(visit, kept, doubted=entry.numbers_grow, ring_zero=_ring_zero(kept, entry))
+    also = typed_also(visit, entry)
     kept, counted = visit.workshop.tap(run_id, entry)
+    if also is not None:
+        kept, _ = visit.workshop.tap(run_id, also)
     if visit.is_fragment or visit.wants_json:
         page = _page(visit, kept, moved_on=not counted and not _is_where_it_leads(kept, entry))
         return replace(page, as_json={**run_object(kept), "counted": counted})

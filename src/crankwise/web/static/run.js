@@ -5,7 +5,7 @@
 import { askedIn, handsFree, SecondTap, SETTLE_MS } from "./run_hands.js";
 import { RunInHand } from "./run_journal.js";
 import { newName, openKeep } from "./run_keep.js";
-import { enterTaps, entryOfButton, panelOf, returnAs, sentenceOf } from "./run_panel.js";
+import { alsoOf, enterTaps, entryOfButton, panelOf, returnAs, sentenceOf } from "./run_panel.js";
 import { typedReading } from "./run_ring.js";
 
 const panel = document.getElementById("panel");
@@ -199,21 +199,28 @@ async function paintFresh() {
 function entryOf(form) {
   const entry = { at: Date.now() / 1000 };
   for (const [name, value] of new FormData(form)) {
-    if (value === "" || name === "seen" || name === "at") continue;
+    if (value === "" || ["seen", "at", "also", "also_of"].includes(name)) continue;
     entry[name] = ["row", "since"].includes(name) ? Number(value) : value;
   }
   return entry;
+}
+
+/** What a form says besides, as crankwise/web/typed_tap.py reads it. */
+function alsoOfForm(form, entry) {
+  const [also, of] = ["also", "also_of"].map((name) => form.elements[name]?.value);
+  return alsoOf({ also, alsoOf: of }, entry, `${entry.tap}-${also}`);
 }
 
 async function send(form) {
   const body = new URLSearchParams(new FormData(form));
   body.set("at", String(Date.now() / 1000));
   const entry = entryOf(form);
+  const also = alsoOfForm(form, entry);
   waiting = true;
   panel.classList.add("is-waiting");
   try {
     if (run && (away || run.pending.length)) {
-      await tapAway(entry, "");
+      await tapAway(entry, "", also);
       return;
     }
     const answer = await ask(form.action, { method: "POST", body });
@@ -227,17 +234,17 @@ async function send(form) {
     } else if (answer.status < 500 || answer.status === 501) {
       tellLine(wordsIn(html));
     } else {
-      await tapAway(entry, wordsIn(html));
+      await tapAway(entry, wordsIn(html), also);
     }
   } catch {
-    await tapAway(entry, "");
+    await tapAway(entry, "", also);
   } finally {
     waiting = false;
     panel.classList.remove("is-waiting");
   }
 }
 
-async function tapAway(entry, why) {
+async function tapAway(entry, why, also = null) {
   if (run && entry.kind === "ring") {
     const { reading, fault } = typedReading(entry.reading ?? "", run.told.scales.ring);
     if (fault) {
@@ -263,6 +270,7 @@ async function tapAway(entry, why) {
   let counted;
   try {
     counted = await run.tap(entry);
+    if (counted && also) await run.tap(also);
   } catch {
     tellLine("This tap is not kept: the phone has no room left for it. It does not count. Free some room, and tap again.");
     return;
@@ -297,7 +305,7 @@ panel.addEventListener("click", async (event) => {
     return;
   }
   waiting = true;
-  await tapAway(entry, "");
+  await tapAway(entry, "", alsoOf(button.dataset, entry, `away-${newName()}`));
   waiting = false;
   look();
 });

@@ -4,7 +4,7 @@ import { after, freshState, replayed } from "./run_engine.js";
 import { handsFree, SecondTap, SETTLE_MS } from "./run_hands.js";
 import { RunInHand } from "./run_journal.js";
 import { newName, openKeep } from "./run_keep.js";
-import { enterTaps, entryOfButton, panelOf, sentenceOf, typedBeside } from "./run_panel.js";
+import { alsoOf, enterTaps, entryOfButton, panelOf, sentenceOf, typedBeside } from "./run_panel.js";
 import { typedReading } from "./run_ring.js";
 import { codePicture } from "./run_code.js";
 import { journalText } from "./run_text.js";
@@ -113,7 +113,9 @@ async function start() {
     }
     busy = true;
     try {
+      const also = alsoOf(button.dataset, entry, `${device}-${run.pending.length + 2}`);
       const counted = await run.tap(entry);
+      if (counted && also) await run.tap(also);
       asked = {};
       tell("");
       show(true);

@@ -21,12 +21,27 @@ export function missedFirst(run) {
   return entry === null || meets(entry, run.told.first) ? null : entry;
 }
 
-/** What is asked, or what to do where the tool is off; empty where nothing is. `parts` writes buttons and safe text. */
-export function firstSection(run, { button, safe }) {
+/** The return that ended a closing row, where that row is the last that was done: reopening it takes that back too. */
+export function returnThatClosed(run) {
+  const { trail, facts } = run.state;
+  const last = trail.at(-1);
+  if (last?.kind !== "done" || !run.row(last.row).closing) return null;
+  const there = ({ entry, steps }) => entry.kind === "returned" && entry.row === last.row && steps === trail.length - 1;
+  return facts.findLast((fact) => there(fact) && meets(fact.entry, run.told.first))?.entry ?? null;
+}
+
+/**
+ * What is asked, or what to do where the tool is off; empty where nothing is. `button` and `safe` write buttons and
+ * text; `closes` says whether meeting the first one ends the row.
+ */
+export function firstSection(run, { button, safe, closes = false }) {
+  const also = closes ? ' data-also="done"' : "";
+  const met = (row, label) =>
+    button("returned", row, `${safe(label)}${closes ? ": done" : ""}`, "yes", ` data-angle="0" data-means="${run.told.first.means}"${also}`);
   const missed = missedFirst(run);
-  if (missed) return offSection(run, missed, button, safe);
+  if (missed) return offSection(run, missed, { button, safe, met });
   const due = dueNow(run);
-  return due === null ? "" : askedSection(run, due, button, safe);
+  return due === null ? "" : askedSection(run, due, { button, safe, met });
 }
 
 /**
@@ -60,7 +75,7 @@ export function firstSentence(run) {
   return run.row(due).closing ? { after: first.ask } : { before: first.before, after: first.ask };
 }
 
-function askedSection(run, due, button, safe) {
+function askedSection(run, due, { button, safe, met }) {
   const { told, state } = run;
   const { first } = told;
   const isAgain = state.paused || state.at_row === state.rows;
@@ -69,7 +84,7 @@ function askedSection(run, due, button, safe) {
   const option = (means, words) => `<option value="${means}"${means === first.means ? " selected" : ""}>${words}</option>`;
   return `<section class="attend first-line" aria-label="Back to the first ${safe(first.what)}">
 ${isAgain ? `<p class="small">${safe(first.again)}</p>${placeText(run, safe)}` : how ? `<p>${safe(first.before)}</p>` : ""}<p class="large">${safe(first.ask)}</p>
-<div class="ask">${button("returned", due, safe(first.meets), "yes", ` data-angle="0" data-means="${first.means}"`)}
+<div class="ask">${met(due, first.meets)}
 ${isAgain ? "" : button("returned", due, safe(first.not_now), "not-now", ' data-put-off="1"')}</div>
 <details class="off-by"><summary>It does not: it is off by</summary><div class="typed stacked"><div class="pair">
 <div class="field"><label for="first-far">How far, in ${safe(first.unit)}</label><input id="first-far" inputmode="decimal" autocomplete="off"></div>
@@ -85,7 +100,7 @@ function placeText({ state, told }, safe) {
   return isThere ? "" : `<p>${safe(`${lead} ${reading} ${unit}`)}.</p>`;
 }
 
-function offSection(run, entry, button, safe) {
+function offSection(run, entry, { button, safe, met }) {
   const { first } = run.told;
   const doubtful = workedSinceMet(run.state, (one) => meets(one, first)).map((row) => run.row(row).position);
   const looked = doubtful.length > 6 ? `${doubtful[0]} to ${doubtful.at(-1)}, ${doubtful.length} of them` : doubtful.join(", ");
@@ -93,7 +108,7 @@ function offSection(run, entry, button, safe) {
   return `<section class="attend bad" aria-label="The first ${safe(first.what)} is not met">
 <p class="large">${safe(missedText(entry, first))} Do not cut.</p>
 ${doubtful.length ? `<p>To be looked at, worked since it was last met: ${safe(looked)}.</p>` : ""}
-<div class="ask">${button("returned", row, `Mended: ${safe(first.meets.toLowerCase())}`, "yes", ` data-angle="0" data-means="${first.means}"`)}
+<div class="ask">${met(row, `Mended: ${first.meets.toLowerCase()}`)}
 ${button("undone", null, "I looked wrong: look again", "yes", ` data-of="${safe(entry.tap)}"`)}</div>
 <p>Something may have slipped, too little for the ring to show. Find what moved and make it fast; “Where am I?” on the workshop’s page names the fault, and takes the slip in from here on.</p></section>`;
 }

@@ -2,7 +2,7 @@
 // card. The words are the workshop's own; only where the run stands is worked out here.
 
 import { badRows, doneCount, following, isAtFirst, isFinished, lastDone, pace, suspectRows } from "./run_engine.js";
-import { firstSection, firstSentence, missedFirst, turnedNow } from "./run_first.js";
+import { firstSection, firstSentence, missedFirst, returnThatClosed, turnedNow } from "./run_first.js";
 import { dialWindow, holeMove, numberOf, ringWindow, turningArrow } from "./run_picture.js";
 import { agrees, aheadOf, exactOf, offBy, ringText, typedOff, typedReading } from "./run_ring.js";
 
@@ -43,6 +43,12 @@ export function sentenceOf(run) {
     .filter(Boolean)
     .map((piece) => piece.replace(/\.$/, ""))
     .join(". ");
+}
+
+/** What the same tap says besides, to be kept right after its entry, under a name of its own; null where it says no more. */
+export function alsoOf({ also, alsoOf: of }, { row, at }, tap) {
+  if (!also) return null;
+  return also === "done" ? { kind: also, tap, at, row } : { kind: also, tap, at, of };
 }
 
 /** What a button of the panel taps: `{ entry }`; or `{ fault }`, a sentence on what is typed beside it. */
@@ -99,6 +105,12 @@ const ringAskedNow = (state, row) => row.check_ring !== "" && ringRead(state, ro
 const moveOf = (row) => (row.turns ? `${row.turns} ${row.turns_unit},` : "");
 const button = (kind, row, inner, style = "", more = "") =>
   `<button type="button" class="${style}" data-kind="${kind}"${row === null ? "" : ` data-row="${row}"`}${more}>${inner}</button>`;
+
+/** What Back takes back with the row: on a closing row what was found of the first one there, which was the same tap. */
+function takenBack(run) {
+  const closed = returnThatClosed(run);
+  return closed ? ` data-also="undone" data-also-of="${safe(closed.tap)}"` : "";
+}
 
 /**
  * Whether the machine stands at the row before, so that the move told in the schedule is the move to make; not
@@ -159,7 +171,7 @@ function finished(run, words) {
   return `<section class="finished"><p class="seal" aria-hidden="true"><svg viewBox="-50 -50 100 100"><circle r="44"/><path d="M-20 2L-6 16L22 -16"/></svg></p>
 <h2>${safe(words.finished)}</h2>${firstSection(run, { button, safe })}${notes(run)}
 <p>Measure on the arbor, before anything is taken down: then it can still be corrected.</p>
-<div class="answers">${last ? button("back", last.row, "Back: reopen the last", "big") : ""}</div></section>`;
+<div class="answers">${last ? button("back", last.row, "Back: reopen the last", "big", takenBack(run)) : ""}</div></section>`;
 }
 
 function notes(run) {
@@ -183,7 +195,7 @@ function position(run, words) {
   const off = disagreement(run, row);
   const isRing = ringAskedNow(state, row);
   // On the closing row the ring comes first: what is found of the first line then ends the row.
-  const first = off !== null || (isRing && row.closing && missedFirst(run) === null) ? "" : firstSection(run, { button, safe });
+  const first = off !== null || (isRing && row.closing && missedFirst(run) === null) ? "" : firstSection(run, { button, safe, closes: row.closing && !isRing });
   const asking = off !== null || first !== "" || isRing;
   const names = ["position", `by-${shown.set_on}`, row.closing && "closing", !shown.ring && "no-ring", shown.is_long && "is-long"];
   const heading = isBack ? `first ${run.told.first.what}` : "position";
@@ -200,7 +212,7 @@ function position(run, words) {
 <p class="next">${next ? `<span class="small">next</span> ${safe(next.short)}` : '<span class="small">this is the last</span>'}</p>
 <p class="overshoot">${safe(words.overshoot)}</p>
 <ol class="rhythm" aria-label="The rhythm of each position">${list(words.rhythm)}</ol></div>
-<div class="buttons with-more">${last ? button("back", last.row, "Back", "back-button", ' aria-label="Back: reopen the row before"') : "<span></span>"}
+<div class="buttons with-more">${last ? button("back", last.row, "Back", "back-button", ` aria-label="Back: reopen the row before"${takenBack(run)}`) : "<span></span>"}
 ${asking ? '<p class="first-check">First the check</p>' : button("done", row.row, "Done", "done-button", ' id="done"')}${more(run, row)}</div></section>`;
 }
 
@@ -211,7 +223,7 @@ function more(run, row) {
   const { state } = run;
   const canSkip = state.at_row === state.front && !state.gates.includes(row.row);
   return `<details class="more-menu"><summary>More</summary><div class="more-sheet"><div class="more-grid">
-${button("skipped", row.row, "Skip, come back", "", canSkip ? "" : " disabled")}${button("overshot", row.row, "Overshot")}${button("paused", null, "Pause")}</div>
+${button("skipped", row.row, "Skip, come back", "", canSkip ? "" : " disabled")}${button("overshot", row.row, "Overshot")}${button("paused", null, "Pause")}${run.told.where ? button("where", null, "Where am I?") : ""}</div>
 ${line("bad", row.row, "Bad, note", "what is wrong here")}${line("note", row.row, "Note", "worth knowing later")}${undoing(run)}${notes(run)}</div></details>`;
 }
 
@@ -260,7 +272,8 @@ function offSection(run, row, entry) {
 <div class="ask">${button("ring", row.row, `Mended: it shows ${safe(row.ring)}`, "yes", ` data-reading="${safe(row.ring_exact)}"`)}
 ${button("undone", null, "I misread: read again", "yes", ` data-of="${safe(entry.tap)}"`)}</div>
 <p>The ring stands ${off.degrees} degrees ${off.isAhead ? "ahead of" : "behind"} what it should show. ${safe(shownAt(run, entry.reading))}</p>
-<p>Go back past the setting, come up to it once more, and read again. “Where am I?” on the workshop’s page names the fault.</p></section>`;
+<p>Go back past the setting, come up to it once more, and read again. ${run.told.where ? "If it shows the same, read every scale, and ask:" : "“Where am I?” on the workshop’s page names the fault."}</p>
+${run.told.where ? button("where", null, "Where am I?", "", ` data-reading="${safe(entry.reading)}"`) : ""}</section>`;
 }
 
 /** At which positions the ring shows a reading: what it shows there is certain, why it does so now is not. */
