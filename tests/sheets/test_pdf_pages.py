@@ -95,6 +95,21 @@ def test_each_page_can_be_used_alone(paper: Paper) -> None:
     )
 
 
+def test_a_page_that_goes_on_tells_the_setting_up_in_letters_that_can_be_read() -> None:
+    """The way of a differential is long: it stands on two lines, and the direction comes first."""
+    sheet = run_sheet("everything, differential")
+    smallest: dict[str, float] = {}
+
+    def seen(text: str, _cm: object, _tm: object, _font: object, size: float) -> None:
+        smallest[text.strip()] = min(smallest.get(text.strip(), size), size)
+
+    pypdf.PdfReader(io.BytesIO(pdf_bytes(sheet, "letter"))).pages[1].extract_text(visitor_text=seen)
+    told = [text for text in smallest if len(text) > 20 and text in sheet.summary]
+    assert " ".join(told) == sheet.summary
+    assert "CLOCKWISE" in told[0]
+    assert min(smallest[text] for text in told) > 8
+
+
 def test_the_first_page_tells_what_must_be_known_before_the_first_cut() -> None:
     sheet = sheet_of(tide_ring(), "Tide ring")
     first = texts(pdf_bytes(sheet))[0]
@@ -162,7 +177,7 @@ def test_every_page_tells_what_its_ticks_must_count_to() -> None:
     wanted = [int(found) for text in printed for found in re.findall(r"Wanted: (\d+) in each pass", text)]
     assert len(wanted) == len(printed)
     assert sum(wanted) == 149
-    assert "9 in each pass, the last line left out." in printed[-1]
+    assert f"{wanted[-1]} in each pass, the last line left out." in printed[-1]
     assert (
         "Counted on the work: trace ______, rough ______, finish ______ (wanted: 149 lines)." in printed[-1]
     )
@@ -178,7 +193,7 @@ def test_a_list_of_each_pass_says_which_pass_it_is_and_where_the_page_before_end
         "All but every 5th, pass 4 of 4: 119 lines",
     ):
         assert title in whole
-    assert "Next: position 100 of pass 2: 120 turns + 32." in whole
+    assert "Next: position 50 of pass 2: 96 turns + 16." in whole
     assert "5 = 154" in whole
     ticked = [int(found) for found in re.findall(r"Wanted: (\d+)", whole)]
     assert sum(ticked) == 149 + 15 + 15 + 119

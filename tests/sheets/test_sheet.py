@@ -7,10 +7,13 @@ import pytest
 
 from crankwise.part.part import Mark
 from crankwise.plan.plan import Plan
+from crankwise.plan.schedule import schedule
+from crankwise.run.check_points import checks
+from crankwise.run.evidence import Evidence
 from crankwise.sheets.sheet import Sheet, sheet_of
 from crankwise.ways.search import find_ways
 from tests.gear import BENCH_HEAD, BULL_WHEEL, PLATE_HEAD
-from tests.sheets.plans import every_kind, plan, tide_ring
+from tests.sheets.plans import every_kind, every_run, plan, tide_ring
 
 
 def fact(sheet: Sheet, name: str) -> str:
@@ -65,13 +68,47 @@ def test_lines_are_planed_with_the_power_off_and_spaces_are_not_for_lifting_gear
     assert spaces[-1].startswith("The rules of your workshop")
 
 
-def test_the_ring_is_checked_at_each_quarter_and_at_the_end() -> None:
-    sheet = sheet_of(tide_ring(), "Tide ring")
-    assert [line.label for line in sheet.lines if line.is_check] == ["38", "75", "112", "0 = 149"]
+def test_the_ring_is_checked_where_the_run_asks_for_it_with_the_same_promise() -> None:
+    planned = tide_ring()
+    sheet = sheet_of(planned, "Tide ring")
+    asked = checks(Evidence(planned, schedule(planned)))
+    assert [place for place, line in enumerate(sheet.lines) if line.is_check] == [
+        point.row for point in asked.points
+    ]
+    boxes = [0, *(place for place, line in enumerate(sheet.lines) if line.is_check)]
+    assert max(after - before for before, after in pairwise(boxes)) == asked.promise.positions == 25
+    assert fact(sheet, "Checks") == (
+        "At each box read the ring before the work, and write it down: a lost or doubled move that the ring can show "
+        "stays hidden for 25 positions at most."
+    )
+
+
+def test_each_list_of_a_run_of_several_passes_keeps_the_promise() -> None:
+    _, passes = every_run()["trace, then spread"]
+    sheet = sheet_of(tide_ring(), "Spread", passes=passes)
+    assert len(sheet.lists) > 1
+    most = int(fact(sheet, "Checks").split("hidden for ")[1].split()[0])
+    for one in sheet.lists:
+        boxes = [0, *(place for place, line in enumerate(one.lines) if line.is_check)]
+        assert boxes[-1] == len(one.lines) - 1
+        assert max(after - before for before, after in pairwise(boxes)) <= most
+
+
+def test_where_the_ring_shows_no_lost_move_the_quarters_are_asked_and_nothing_is_promised() -> None:
+    sheet = sheet_of(plan(BENCH_HEAD, "ring", "3600"), "Fine")
+    assert [place for place, line in enumerate(sheet.lines) if line.is_check] == [900, 1800, 2700, 3600]
+    assert "Checks" not in dict(sheet.facts)
+
+
+def test_a_list_too_long_to_weigh_is_asked_at_its_quarters() -> None:
+    sheet = sheet_of(plan(BENCH_HEAD, "dial", "4400"), "Long")
+    assert [place for place, line in enumerate(sheet.lines) if line.is_check] == [1100, 2200, 3300, 4400]
+    assert "Checks" not in dict(sheet.facts)
 
 
 def test_a_head_without_a_ring_has_no_ring_checks() -> None:
     sheet = sheet_of(plan(PLATE_HEAD, "plain", "48"), "Wheel")
+    assert "Checks" not in dict(sheet.facts)
     assert not any(line.is_check for line in sheet.lines)
     assert "ring check" not in [column.role for column in sheet.columns]
 
@@ -131,8 +168,8 @@ def test_what_is_done_beyond_the_cut_stands_in_the_remark() -> None:
     assert column(sheet, "remark") == [
         "long line, numeral 0",
         "short line; read:",
-        "read:",
-        "middle line, mind the clamp; read:",
+        "",
+        "middle line, mind the clamp",
         "read:",
     ]
 

@@ -37,6 +37,8 @@ CODE = 27 * MM
 """Side of the code back to the run, its quiet zone included: read from a foot away."""
 
 TITLE, FACT, NOTE = 16.0, 8.4, 8.0
+MOST_SUMMARY, SUMMARY_LINE = 3, 10.5
+"""Lines that head, way and direction may take on a later page, and the height of each."""
 
 
 def pdf_bytes(sheet: Sheet, paper: Paper = "A4") -> bytes:
@@ -47,7 +49,7 @@ def pdf_bytes(sheet: Sheet, paper: Paper = "A4") -> bytes:
     pen = Pen(*PAPERS[paper], title=sheet.title)
     width = pen.width - LEFT - RIGHT
     top = _draw_head(pen, sheet, width)
-    later_top = TOP + 34 + RECAP_HEIGHT
+    later_top = _later_top(pen, sheet, width)
     first_room, room = (_room(pen, y) / LINE_HEIGHT for y in (top, later_top))
     pages = page_breaks(
         [len(one.lines) for one in sheet.lists],
@@ -132,13 +134,22 @@ def _draw_cautions(pen: Pen, sheet: Sheet, top: float, width: float) -> float:
     return top + height
 
 
+def _summary(pen: Pen, sheet: Sheet, width: float) -> list[str]:
+    return pen.wrapped(sheet.summary, FACT, width, most=MOST_SUMMARY)
+
+
+def _later_top(pen: Pen, sheet: Sheet, width: float) -> float:
+    return TOP + 34 + RECAP_HEIGHT + (len(_summary(pen, sheet, width)) - 1) * SUMMARY_LINE
+
+
 def _draw_short_head(pen: Pen, sheet: Sheet, width: float, start: int) -> float:
     pen.fitted(LEFT, TOP + 11, sheet.title, 12, width, bold=True)
-    pen.fitted(LEFT, TOP + 24, sheet.summary, FACT, width)
-    y = TOP + 30 + RECAP_HEIGHT - 4
+    for number, line in enumerate(_summary(pen, sheet, width)):
+        pen.text(LEFT, TOP + 24 + number * SUMMARY_LINE, line, FACT)
+    top = _later_top(pen, sheet, width)
     if start:
-        pen.fitted(LEFT, y, recap(page_follows, sheet, start), 9.5, width, bold=True)
-    return y + 8
+        pen.fitted(LEFT, top - 8, recap(page_follows, sheet, start), 9.5, width, bold=True)
+    return top
 
 
 def _draw_pieces(pen: Pen, sheet: Sheet, width: float, top: float, pieces: Sequence[Piece], done: int) -> int:

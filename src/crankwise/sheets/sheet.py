@@ -9,6 +9,7 @@ from crankwise.plan.plan import Plan
 from crankwise.plan.schedule import Row, schedule
 from crankwise.plan.side_by_side import SideBySide, own_targets, side_by_side
 from crankwise.run.check_points import returns
+from crankwise.sheets.check_rows import check_rows, checks_fact, weighed
 from crankwise.sheets.columns import Cell, Column, Role, beyond_here, cell_of, columns_of
 from crankwise.ways.way import Setting
 from crankwise.wording import along
@@ -75,7 +76,7 @@ class Sheet:
     """A whole run sheet.
 
     title     the job's name, as its owner typed it
-    summary   head, way and direction in one line, for every page
+    summary   direction, head and way, for every page
     facts     what stands at the head: name and text
     before    what is done and ticked before the first cut
     cautions  the usual ones for this work
@@ -127,29 +128,21 @@ def sheet_of(
     setting = rows[0].reached.setting
     columns = tuple(columns_of(plan, rows[0]))
     lists = side_by_side(rows)
+    found = [weighed(plan, one.rows) for one in lists]
     return Sheet(
         title=title,
         summary=_summary(plan, setting),
-        facts=_facts(plan, rows, setup, passes, lists),
+        facts=_facts(plan, rows, setup, passes, lists, checks_fact(found)),
         before=words.before_the_first_cut(plan, setting, has_trace(passes)),
         cautions=usual or part_cautions(plan.part),
         columns=columns,
-        lists=tuple(_list(plan, one, columns, passes) for one in lists),
+        lists=tuple(
+            _list(plan, one, columns, passes, check_rows(one.rows, asked))
+            for one, asked in zip(lists, found, strict=True)
+        ),
         ending=words.ending_text(plan, rows[-1].closing),
         link=link,
     )
-
-
-def check_rows(rows: Sequence[Row]) -> frozenset[int]:
-    """Return the rows, by index, at which the ring is read and written down.
-
-    They are those at each quarter of the run, the last one included, so that a whole turn of the
-    crank lost or doubled shows within a quarter. None where there is no ring to read.
-    """
-    if rows[0].ring_check is None:
-        return frozenset()
-    moves = len(rows) - 1
-    return frozenset(rows[-(-moves * quarter // 4)].index for quarter in (1, 2, 3, 4))
 
 
 def pass_facts(plan: Plan, passes: Passes, lists: Sequence[SideBySide]) -> tuple[tuple[str, str], ...]:
@@ -167,6 +160,7 @@ def _facts(
     setup: tuple[tuple[str, str], ...],
     passes: Passes,
     lists: Sequence[SideBySide],
+    checked: tuple[tuple[str, str], ...],
 ) -> tuple[tuple[str, str], ...]:
     setting = rows[0].reached.setting
     return (
@@ -179,6 +173,7 @@ def _facts(
         ("Zero", words.zero_text(plan, setting)),
         ("Turn", words.turn_text(plan, setting)),
         ("Slack", words.backlash_text(plan, setting)),
+        *checked,
         *_going_back(plan, rows),
         ("Worst error", words.worst_text(plan)),
         ("", along.OWN_ROUNDING if plan.part.is_straight else words.OWN_ROUNDING),
@@ -194,30 +189,37 @@ def _going_back(plan: Plan, rows: Sequence[Row]) -> tuple[tuple[str, str], ...]:
 
 def _summary(plan: Plan, setting: Setting) -> str:
     turn = words.turn_text(plan, setting).partition(",")[0].rstrip(".")
-    return f"{plan.head.name} · {words.counted(plan.part)} · {words.way_text(plan)} · {turn}"
+    return f"{turn} · {plan.head.name} · {words.counted(plan.part)} · {words.way_text(plan)}"
 
 
-def _list(plan: Plan, shared: SideBySide, columns: Sequence[Column], passes: Passes) -> List:
+def _list(
+    plan: Plan,
+    shared: SideBySide,
+    columns: Sequence[Column],
+    passes: Passes,
+    checks: frozenset[int],
+) -> List:
     ticks = tuple(pass_words.TICKED[one.name] for one in shared.passes)
     counts, wanted = passes != ONE_PASS, pass_words.wanted(shared)
     return List(
         title=pass_words.list_title(shared, len(passes), plan.part),
         where=pass_words.where_in(shared, len(passes)),
         ticks=ticks,
-        lines=tuple(_lines(plan, shared.rows, columns)),
+        lines=tuple(_lines(plan, shared.rows, columns, checks)),
         counts=counts,
         wanted=wanted,
         in_all=pass_words.count_in_all(wanted, plan.part, ticks) if counts else "",
     )
 
 
-def _lines(plan: Plan, rows: Sequence[Row], columns: Sequence[Column]) -> Iterator[Line]:
+def _lines(
+    plan: Plan, rows: Sequence[Row], columns: Sequence[Column], checks: frozenset[int]
+) -> Iterator[Line]:
     every = getattr(plan.part.divisions, "every", 1)
     first = plan.part.divisions.numbers[0]
     begins = rows[0].reached.position
     # Positions out of order, or with gaps of their own, are counted by visits.
     in_order = begins == first and (len(rows) < 3 or rows[2].reached.position == first + 2 * every)
-    checks = check_rows(rows)
     beyond = cells.beyond_the_cut(plan.part)
     numbers = (number for number, _ in plan.part.divisions.targets())
     marks = dict(zip(numbers, plan.part.marks, strict=False))

@@ -41,6 +41,10 @@ _MUST_FALL: dict[Work, str] = {
 CODE_LEADS = "to the run"
 RHYTHM = "Each line:  unlock – move – come up – lock – cut – tick. The tick comes after the cut."
 READ_HERE = "read:"
+CHECKS_ON_PAPER = (
+    "At each box read the ring before the work, and write it down: a lost or doubled move that the ring can show stays "
+    "hidden for {count} position{s} at most."
+)
 FILL_IN = ("Date", "Signed", "Material", "Tool")
 OWN_ROUNDING = "This is the way's own rounding; the head's own error is not known until it is measured."
 
