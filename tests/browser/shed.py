@@ -100,7 +100,7 @@ def _five_wheels(server: Server) -> str:
         name = "wheel-pitches.csv" if number == 1 else f"wheel-pitches-{number}.csv"
         readings = (EXAMPLES / name).read_text(encoding="utf-8")
         form = {"what": "pitch", "readings": readings, "date": f"2026-03-0{number}", "do": "keep"}
-        form["note"] = f"brass, wheel {number}"
+        form |= {"piece": str(number), "note": "brass"}
         kept = _posted(server, f"{job}/measure", form)
     return f"{job}/measured/{kept}"
 

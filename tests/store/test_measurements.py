@@ -54,6 +54,18 @@ def test_the_very_same_is_kept_once(tmp_path: Path) -> None:
         assert len(workshop.measurements(job_id)) == 3
 
 
+def test_which_piece_it_is_can_be_said_later(tmp_path: Path) -> None:
+    workshop, _, job_id = with_a_job(tmp_path)
+    with workshop:
+        kept = workshop.keep_measurement(job_id, TYPED, "2026-03-14")
+        workshop.say_piece(kept.id, "3")
+        assert workshop.measurement(kept.id) == replace(kept, typed=replace(TYPED, piece="3"))
+        workshop.say_piece(kept.id, "")
+        assert workshop.keep_measurement(job_id, TYPED, "2026-03-14") == kept
+        with pytest.raises(UnknownThing, match="measurement 99: there is no such one"):
+            workshop.say_piece(99, "3")
+
+
 def test_it_goes_with_its_job_and_outlives_its_head(tmp_path: Path) -> None:
     workshop, head_id, job_id = with_a_job(tmp_path)
     with workshop:

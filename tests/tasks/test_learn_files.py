@@ -21,6 +21,16 @@ def test_parts_go_by_the_names_of_their_readings() -> None:
     assert found.lesson.learned
 
 
+def test_a_piece_that_was_measured_twice_counts_once() -> None:
+    first, second, *others = PARTS
+    found = learn_from_files(HEAD, [(*first, "1"), (*second, "1"), *others])
+    assert (found.lesson.parts, found.source) == (4, "4 measured parts (5 measurements)")
+    copied = learn_from_files(HEAD, [*PARTS, PARTS[0]])
+    assert copied.lesson.parts == 5
+    ((_, why),) = copied.left_out
+    assert why == "the very readings of wheel-pitches.csv: one part, counted once"
+
+
 def test_a_part_of_sizes_only_is_left_out_with_the_reason(tmp_path: Path) -> None:
     spans = tmp_path / "spans.csv"
     spans.write_text("size_mm\n44.57\n44.56\n44.55\n", encoding="utf-8")

@@ -50,6 +50,51 @@ def test_parts_that_mislead_are_left_out_with_the_reason() -> None:
     assert reasons[2:] == ["made while the head's worm was described otherwise", "the card has changed"]
 
 
+def test_a_part_measured_twice_counts_once_by_the_mean() -> None:
+    good = PARTS[1]
+    assert good.found is not None
+    assert good.found.part is not None
+    shifted = replace(
+        good.found.part,
+        single=tuple(one + (0.5, -0.5)[k % 2] for k, one in enumerate(good.found.part.single[:-1]))
+        + good.found.part.single[-1:],
+    )
+    first = replace(good, same="piece 2")
+    again = replace(first, date="2026-02-03", found=replace(good.found, part=shifted))
+    found = lesson_of(HEAD, [first, again, *PARTS[2:]])
+    assert (found.lesson.parts, len(found.used), found.left_out) == (4, 5, ())
+    assert found.source.startswith("4 measured parts (5 measurements)")
+    assert lesson_answer(found)["measurements"] == 5
+    twice = lesson_of(HEAD, [good, replace(again, same=""), *PARTS[2:]])
+    assert twice.lesson.parts == 5
+    mean = replace(
+        good,
+        found=replace(
+            good.found,
+            part=replace(
+                shifted,
+                single=tuple(
+                    (a + b) / 2 for a, b in zip(good.found.part.single, shifted.single, strict=True)
+                ),
+            ),
+        ),
+    )
+    assert found.lesson == lesson_of(HEAD, [mean, *PARTS[2:]]).lesson
+
+
+def test_the_very_same_readings_are_one_part_whatever_they_are_called() -> None:
+    found = lesson_of(HEAD, [*PARTS, replace(PARTS[1], name="copy.csv", date="2026-09-09")])
+    assert found.lesson.parts == len(PARTS)
+    ((_, why),) = found.left_out
+    assert why == "the very readings of wheel of 97, 2026-02-01: one part, counted once"
+
+
+def test_the_same_part_measured_at_another_diameter_is_left_out() -> None:
+    one = replace(PARTS[1], same="piece 2")
+    ((_, why),) = lesson_of(HEAD, [one, replace(seen(97, 9), same="piece 2", rim_mm=Fraction(90))]).left_out
+    assert why.startswith("the part that is counted by wheel of 97, 2026-02-01 already")
+
+
 def test_a_part_that_slipped_within_the_worms_pitches_is_left_out_too() -> None:
     """It would pass for scatter of all the others: a step of 80 µm over two thirds of one part in five."""
     good = PARTS[1]

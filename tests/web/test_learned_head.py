@@ -89,11 +89,53 @@ def test_some_of_the_parts_may_be_left_out_by_hand(visitor: TestClient) -> None:
     assert f'name="m{kept[4]}" value="1">' in page
 
 
+def again(visitor: TestClient, kept: int, **typed: str) -> int:
+    """Keep the first part's readings once more, a little otherwise, as it would be measured again."""
+    readings = visitor.get(f"/jobs/1/measured/{kept}?json").json()["readings"].splitlines()
+    readings[3] = f"{float(readings[3]) + 1:.2f}"
+    sent = {"what": "pitch", "readings": "\n".join(readings), "do": "keep", "date": "2026-04-01"} | typed
+    number: int = visitor.post("/jobs/1/measure", data=sent, headers=JSON).json()["id"]
+    return number
+
+
 def test_of_one_run_only_the_last_measurement_counts(visitor: TestClient) -> None:
     head_id, kept = with_measured_parts(visitor, 4)
     run_id = new_run(visitor, 1)
-    readings = visitor.get(f"/jobs/1/measured/{kept[0]}?json").json()["readings"]
-    sent = {"what": "pitch", "readings": readings, "do": "keep", "run": str(run_id)}
-    for _ in range(2):
-        visitor.post("/jobs/1/measure", data=sent)
-    assert visitor.get(f"/heads/{head_id}/parts?json").json()["parts"] == 5
+    again(visitor, kept[0], run=str(run_id))
+    last = again(visitor, kept[0], run=str(run_id), date="2026-04-02")
+    found = visitor.get(f"/heads/{head_id}/parts?json").json()
+    assert (found["parts"], found["measurements"]) == (4, 4)
+    page = visitor.get(f"/heads/{head_id}/parts").text
+    assert "4 parts, 4 measurements." in page
+    assert "the same part as measured on 2026-04-02, which counts" in page
+    assert f'name="m{last}" value="1" checked' in page
+    assert "it says neither piece nor run" in page
+
+
+def test_a_part_measured_again_counts_once_and_its_piece_can_be_said_later(visitor: TestClient) -> None:
+    head_id, kept = with_measured_parts(visitor, 4)
+    second = again(visitor, kept[0])
+    address = f"/heads/{head_id}/parts"
+    assert visitor.get(f"{address}?json").json()["parts"] == 4
+    for number, piece in ((kept[0], "1"), (second, "2")):
+        said = visitor.post(f"/jobs/1/measured/{number}/piece", data={"piece": piece}, headers=JSON).json()
+        assert said["piece"] == piece
+    assert visitor.get(f"{address}?json").json()["parts"] == 5
+    visitor.post(f"/jobs/1/measured/{second}/piece", data={"piece": "1"})
+    both = "&".join(f"m{number}=1" for number in [*kept, second])
+    found = visitor.get(f"{address}?{both}&json").json()
+    assert (found["parts"], found["measurements"]) == (4, 5)
+    assert "piece <bdi>1</bdi>" in visitor.get(f"/jobs/1/measured/{second}").text
+    long = visitor.post(f"/jobs/1/measured/{second}/piece", data={"piece": "x" * 41})
+    assert long.status_code == 422
+    assert "41 characters; a number or a short mark, 40 at most" in long.text
+
+
+def test_several_of_one_job_that_are_not_told_apart_count_as_one(visitor: TestClient) -> None:
+    head_id, kept = with_measured_parts(visitor, 1)
+    for number in range(3):
+        again(visitor, kept[0], date=f"2026-05-0{number + 1}")
+    page = visitor.get(f"/heads/{head_id}/parts").text
+    assert "1 part to learn from; measure 2 more." in page
+    assert "the same part as measured on 2026-05-03, which counts" in page
+    assert "where neither was said, all of one job count as one part" in page

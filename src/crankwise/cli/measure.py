@@ -79,8 +79,9 @@ examples:
 _PARTS = """Say what measured parts tell of their head, and take over what you agree to.
 
 Each part is its job file and its readings, as `measure part` reads them. What stands at the same place on
-every part belongs to the head, what differs to the mounting. Nothing is taken over but by --take, and then
-into a new head file. Exit code 1, with the rule, when the parts are too few.
+every part belongs to the head, what differs to the mounting. A part that was measured more than once counts
+once, by the mean. Nothing is taken over but by --take, and then into a new head file. Exit code 1, with the
+rule, when the parts are too few.
 
 examples:
   crankwise measure parts --head bench-head.toml --part a.toml a.csv --part b.toml b.csv --part c.toml c.csv
@@ -88,6 +89,9 @@ examples:
   crankwise measure parts --head bench-head.toml --part a.toml a.csv --part b.toml b.csv --part c.toml c.csv \\
       --take worm --take scatter --out known-head.toml
       and a head file that knows these two, and where they are from
+  crankwise measure parts --head bench-head.toml --part a.toml a1.csv 1 --part a.toml a1-again.csv 1 \\
+      --part a.toml a2.csv 2 --part a.toml a3.csv 3
+      three pieces of one job; the first was measured twice, and counts once
 """
 
 
@@ -307,11 +311,12 @@ def _parts_arguments(command: argparse.ArgumentParser) -> None:
     head_argument(command)
     command.add_argument(
         "--part",
-        nargs=2,
+        nargs="+",
         action="append",
         required=True,
         metavar=("JOB", "FILE"),
-        help="job file of a part, and its readings; once for each part",
+        help="job file of a part and its readings, once for each measurement; behind them the number or mark of the "
+        "piece, where one was measured more than once: JOB FILE PIECE",
     )
     _measured_argument(command)
     command.add_argument(
@@ -326,10 +331,20 @@ def _parts(arguments: argparse.Namespace) -> int:
     from crankwise.tasks.heads import write_head_file
     from crankwise.tasks.learn_files import learn_from_files
     from crankwise.tasks.learn_head import lesson_answer, with_learned
-    from crankwise.wording.learning import left_out_lines, lesson_notes, lesson_table, refusal_text
+    from crankwise.wording.learning import (
+        counted_text,
+        left_out_lines,
+        lesson_notes,
+        lesson_table,
+        refusal_text,
+    )
 
     if bool(arguments.take) != bool(arguments.out):
         raise BadCommand("--take and --out go together: what is taken over is written to a new head file")
+    if wrong := next((part for part in arguments.part if len(part) not in (2, 3)), None):
+        raise BadCommand(
+            f"--part {' '.join(wrong)}: a job file, its readings, and no more than the piece behind them"
+        )
     found = learn_from_files(arguments.head, arguments.part, arguments.measured)
     if not found.lesson.is_enough:
         print(f"crankwise: {refusal_text(found.lesson, len(found.left_out))}", file=sys.stderr)
@@ -344,7 +359,8 @@ def _parts(arguments: argparse.Namespace) -> int:
 
     print(printed(*lesson_table(found.lesson)))
     left_out = left_out_lines([(part.name, part.date, why) for part, why in found.left_out])
-    print("", *lesson_notes(found.lesson), *left_out, sep="\n")
+    counted = f"Learnt from {counted_text(found.lesson.parts, len(found.used))}"
+    print("", *lesson_notes(found.lesson), counted, *left_out, sep="\n")
     if taken:
         print(f"Written: {arguments.out}, with {', '.join(arguments.take)} from {found.source}.")
     return 0

@@ -76,6 +76,7 @@ class TypedMeasurement:
     rim       diameter at which errors are told as lengths, of a part that names none
     pins      diameter of the pins over which distances of holes were measured
     wanted    what sizes should be
+    piece     number or mark of the piece that was measured, where a job makes several
     """
 
     column: str = ""
@@ -84,6 +85,7 @@ class TypedMeasurement:
     rim: str = ""
     pins: str = ""
     wanted: str = ""
+    piece: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,7 +1,7 @@
 """What was measured of finished parts: as it was typed, with the plan that the part was made by."""
 
 import json
-from dataclasses import asdict, fields
+from dataclasses import asdict, fields, replace
 from sqlite3 import Connection
 
 from crankwise.errors import UnknownThing
@@ -69,7 +69,7 @@ def add_measurement(
 
     plan  the text of the plan that the part was made by
     """
-    row = (job_id, run_id, plan, json.dumps(asdict(typed), ensure_ascii=False), date, note)
+    row = (job_id, run_id, plan, _text(typed), date, note)
     kept = connection.execute(
         "SELECT id FROM measurement "
         "WHERE job_id = ? AND run_id IS ? AND plan = ? AND typed = ? AND date = ? AND note = ?",
@@ -81,6 +81,18 @@ def add_measurement(
         "INSERT INTO measurement (job_id, run_id, plan, typed, date, note) VALUES (?, ?, ?, ?, ?, ?)", row
     )
     return number_of(added)
+
+
+def set_piece(connection: Connection, measurement_id: int, piece: str) -> None:
+    """Say which piece a measurement is of; it is there."""
+    typed = replace(kept_measurement(one_measurement(connection, measurement_id)).typed, piece=piece)
+    connection.execute("UPDATE measurement SET typed = ? WHERE id = ?", (_text(typed), measurement_id))
+
+
+def _text(typed: TypedMeasurement) -> str:
+    """Return it as it is kept. A piece that was not said is left out, as it was before pieces were asked for."""
+    held = {name: text for name, text in asdict(typed).items() if text or name != "piece"}
+    return json.dumps(held, ensure_ascii=False)
 
 
 def drop_measurement(connection: Connection, measurement_id: int) -> None:

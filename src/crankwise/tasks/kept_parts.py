@@ -65,6 +65,7 @@ def measurement_summary(kept: KeptMeasurement) -> dict[str, Any]:
         "run_id": kept.run_id,
         "date": kept.date,
         "note": kept.note,
+        "piece": kept.typed.piece or None,
         "column": kept.typed.column,
         "of": kept.typed.of or None,
         "way": kept.plan.way.key,

@@ -1,6 +1,6 @@
 """Learn from measured parts what their head's errors really are; and take over of it what its owner agrees to."""
 
-from collections.abc import Collection, Iterable, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from hashlib import sha256
@@ -40,6 +40,7 @@ class SeenPart:
     date    of its measurement, as 2026-03-14; empty where that is not known
     found   what was measured; None where it cannot be followed any more, and then `why` says so
     rim_mm  diameter at which its errors are told; None where only sizes were measured
+    same    which part it is: measurements with the same text are of one part; empty for a part of its own
     """
 
     name: str
@@ -48,13 +49,14 @@ class SeenPart:
     found: Inspection | None
     rim_mm: Fraction | None
     why: str = ""
+    same: str = ""
 
 
 @dataclass(frozen=True, slots=True)
 class HeadLesson:
     """What parts say of a head.
 
-    used      the parts that were learnt from
+    used      the measurements that were learnt from; those of one part were averaged, and it counts once
     left_out  the others, each with the reason
     """
 
@@ -66,7 +68,9 @@ class HeadLesson:
     @property
     def source(self) -> str:
         """Where the sizes are from, as the head file says it."""
-        told = f"{len(self.used)} measured parts"
+        told = f"{self.lesson.parts} measured parts"
+        if len(self.used) > self.lesson.parts:
+            told += f" ({len(self.used)} measurements)"
         dates = sorted(part.date for part in self.used if part.date)
         if not dates:
             return told
@@ -79,40 +83,72 @@ class HeadLesson:
         return sha256(told.encode()).hexdigest()[:16]
 
 
-def seen_part(job: KeptJob, kept: KeptMeasurement) -> SeenPart:
-    """Return a kept measurement as a part to learn from."""
+def seen_part(job: KeptJob, kept: KeptMeasurement, same: str = "") -> SeenPart:
+    """Return a kept measurement as a part to learn from.
+
+    same  which part it is, by `same_part.parts_of`
+    """
     try:
         found, rim_mm = inspected_measurement(kept.plan, job_made(job.asked), kept.typed)
     except Mendable as error:
-        return SeenPart(job.name, kept.date, kept.plan, None, None, str(error))
-    return SeenPart(job.name, kept.date, kept.plan, found, rim_mm)
-
-
-def usual_choice(measurements: Iterable[KeptMeasurement]) -> set[int]:
-    """Return the numbers of the measurements that count where nobody chose: all, but of one run only the last.
-
-    measurements  the oldest first
-    """
-    kept = tuple(measurements)
-    last = {one.run_id: one.id for one in kept if one.run_id is not None}
-    return {one.id for one in kept if one.run_id is None or last[one.run_id] == one.id}
+        return SeenPart(job.name, kept.date, kept.plan, None, None, str(error), same)
+    return SeenPart(job.name, kept.date, kept.plan, found, rim_mm, same=same)
 
 
 def lesson_of(head: Head, parts: Sequence[SeenPart]) -> HeadLesson:
-    """Return what parts say of a head. Parts that would mislead are left out, with the reason."""
-    used: list[SeenPart] = []
-    measured: list[MeasuredPart] = []
+    """Return what parts say of a head. Parts that would mislead are left out, with the reason.
+
+    A part that was measured more than once counts once, by the mean of its measurements.
+    """
     left_out: list[tuple[SeenPart, str]] = []
-    for part in parts:
-        why = _misleads(head, part)
-        if why or part.found is None or part.found.part is None or part.rim_mm is None:
+    of_one: dict[str, list[SeenPart]] = {}
+    for number, part in enumerate(parts):
+        others = of_one.get(part.same, []) if part.same else []
+        if why := _misleads(head, part) or _said_before(part, of_one) or _unlike(part, others):
             left_out.append((part, why))
-            continue
-        used.append(part)
-        measured.append(MeasuredPart(part.plan, float(part.rim_mm), part.found.part))
+        else:
+            of_one.setdefault(part.same or f"alone {number}", []).append(part)
+    measured = [_mean_of(these) for these in of_one.values()]
     known = head.error_sizes or ErrorSizes(())
     sizes = {kind.name: size for kind in KINDS.values() if (size := known.of(kind.size))}
-    return HeadLesson(head, learn(measured, sizes), tuple(used), tuple(left_out))
+    used = tuple(part for these in of_one.values() for part in these)
+    return HeadLesson(head, learn(measured, sizes), used, tuple(left_out))
+
+
+def _single(part: SeenPart) -> tuple[float, ...]:
+    assert part.found is not None, "others were left out"
+    assert part.found.part is not None, "others were left out"
+    return part.found.part.single
+
+
+def _said_before(part: SeenPart, before: Mapping[str, Sequence[SeenPart]]) -> str:
+    """Return why it says nothing new; empty where it does."""
+    twin = next((one for these in before.values() for one in these if _single(one) == _single(part)), None)
+    return "" if twin is None else f"the very readings of {_name(twin)}: one part, counted once"
+
+
+def _unlike(part: SeenPart, others: Sequence[SeenPart]) -> str:
+    """Return why it cannot be averaged with other measurements of its part; empty where it can."""
+    if all(one.rim_mm == part.rim_mm and len(_single(one)) == len(_single(part)) for one in others):
+        return ""
+    return (
+        f"the part that is counted by {_name(others[0])} already, measured at another diameter or otherwise"
+    )
+
+
+def _name(part: SeenPart) -> str:
+    return ", ".join(filter(None, (part.name, part.date)))
+
+
+def _mean_of(these: Sequence[SeenPart]) -> MeasuredPart:
+    """Return one part by the mean of its measurements, pitch by pitch."""
+    first = these[0]
+    assert first.found is not None, "others were left out"
+    assert first.found.part is not None, "others were left out"
+    assert first.rim_mm is not None, "others were left out"
+    pitches = zip(*map(_single, these), strict=True)
+    part = replace(first.found.part, single=tuple(sum(each) / len(these) for each in pitches))
+    return MeasuredPart(first.plan, float(first.rim_mm), part)
 
 
 def _misleads(head: Head, part: SeenPart) -> str:
@@ -181,6 +217,7 @@ def lesson_answer(found: HeadLesson, taken: Head | None = None) -> dict[str, Any
         "format": FORMAT,
         "head_name": found.head.name,
         "parts": found.lesson.parts,
+        "measurements": len(found.used),
         "left_out": [{"part": part.name, "date": part.date, "why": why} for part, why in found.left_out],
         "rule": RULE,
         "learned": [

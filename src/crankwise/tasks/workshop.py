@@ -379,6 +379,11 @@ class Workshop:
             rows = measurements.measurements_on_head(connection, head_id)
         return tuple(map(measurements.kept_measurement, rows))
 
+    def say_piece(self, measurement_id: int, piece: str) -> None:
+        """Say which piece a measurement is of: its number or mark; empty for not said. Raises UnknownThing."""
+        with self._store.writing() as connection:
+            measurements.set_piece(connection, measurement_id, piece)
+
     def drop_measurement(self, measurement_id: int) -> None:
         """Drop what was measured of one part. Raises UnknownThing."""
         with self._store.writing() as connection:

@@ -102,7 +102,7 @@ def read_form(question: Question, form: Mapping[str, str], uploaded: str = "") -
         if not any(fields):
             raise FaultsFound([Fault("readings", "none typed; write what was measured, one reading a line")])
         pasted = "\n".join(text for text in fields if text)
-    typed = {name: form.get(name, "").strip() for name in ("rim", "pins", "wanted")}
+    typed = {name: form.get(name, "").strip() for name in ("rim", "pins", "wanted", "piece")}
     return TypedMeasurement(column, pasted, question.of, **typed)
 
 

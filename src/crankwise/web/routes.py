@@ -57,6 +57,7 @@ ROUTES: list[Route] = [
     page("/jobs/{job_id}/measure", job_measure.show, job_measure.act),
     page("/jobs/{job_id}/measured/{measurement_id}", job_measured.show),
     page("/jobs/{job_id}/measured/{measurement_id}/report.pdf", job_measured.hand_out),
+    page("/jobs/{job_id}/measured/{measurement_id}/piece", act=job_measured.say_piece),
     page("/jobs/{job_id}/measured/{measurement_id}/drop", act=job_measured.drop),
     page("/jobs/{job_id}/sheet", sheet.show),
     page("/jobs/{job_id}/sheet.csv", sheet_file.csv),

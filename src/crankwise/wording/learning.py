@@ -18,6 +18,29 @@ RULE = (
     "is less than twice what was found."
 )
 
+AGAIN = (
+    "A part that was measured more than once counts once: by the latest of its measurements, or by the mean of those "
+    "that you choose. Which part it was is told by its piece, or else by its run; where neither was said, all of one "
+    "job count as one part."
+)
+
+NOT_SAID = "it says neither piece nor run, and may be a part of this job that is counted already: say which piece it is"
+
+
+def counted_by_text(date: str) -> str:
+    """Return that a part counts by another of its measurements."""
+    return f"the same part as measured on {date}, which counts"
+
+
+def counted_text(parts: int, measurements: int) -> str:
+    """Return how many parts were learnt from, and by how many measurements."""
+    return f"{_of(parts, 'part')}, {_of(measurements, 'measurement')}."
+
+
+def _of(count: int, what: str) -> str:
+    return f"{count} {what}{'' if count == 1 else 's'}"
+
+
 _LABELS = {one.name: (one.label, one.unit) for _, group in SIZE_GROUPS for one in group}
 _TITLES = {"scatter": "scatter from position to position"}
 _NOTES = {
@@ -96,7 +119,7 @@ def refusal_text(lesson: Lesson, left_out: int) -> str:
 
     left_out  parts that were left out
     """
-    told = f"{lesson.parts} part{'' if lesson.parts == 1 else 's'} to learn from"
+    told = f"{_of(lesson.parts, 'part')} to learn from"
     told += f", {left_out} left out" if left_out else ""
     return f"{told}; measure {LEAST_PARTS - lesson.parts} more. {RULE}"
 

@@ -1,6 +1,7 @@
 """What its parts say: how large a head's errors really are, by the parts that were made on it and measured."""
 
 from collections.abc import Mapping, Sequence
+from dataclasses import replace
 
 from crankwise.errors import Mendable
 from crankwise.tasks.kept_parts import KeptMeasurement
@@ -11,15 +12,19 @@ from crankwise.tasks.learn_head import (
     lesson_answer,
     lesson_of,
     seen_part,
-    usual_choice,
     with_learned,
 )
-from crankwise.tasks.workshop import KeptHead
+from crankwise.tasks.same_part import parts_of, usual_choice
+from crankwise.tasks.workshop import KeptHead, KeptJob
 from crankwise.web.answers import Answer, GoTo, Page
 from crankwise.web.objects import head_object
 from crankwise.web.visit import Visit
 from crankwise.wording.learning import (
+    AGAIN,
+    NOT_SAID,
     RULE,
+    counted_by_text,
+    counted_text,
     note_of,
     refusal_text,
     shown_text,
@@ -55,8 +60,14 @@ def take(visit: Visit) -> Answer:
 def _offered(visit: Visit) -> tuple[KeptHead, Offered]:
     head = visit.workshop.head(visit.id("head_id"))
     jobs = {job.id: job for job in visit.workshop.jobs() if job.head_id == head.id}
-    kept = visit.workshop.measurements_on(head.id)
-    return head, [(one, seen_part(jobs[one.job_id], one)) for one in kept if one.job_id in jobs]
+    kept = [one for one in visit.workshop.measurements_on(head.id) if one.job_id in jobs]
+    parts = parts_of(kept)
+    return head, [(one, _seen(jobs[one.job_id], one, parts[one.id])) for one in kept]
+
+
+def _seen(job: KeptJob, one: KeptMeasurement, same: str) -> SeenPart:
+    part = seen_part(job, one, same)
+    return part if same or part.found is None else replace(part, found=None, why=NOT_SAID)
 
 
 def _chosen(offered: Offered, typed: Mapping[str, str]) -> set[int]:
@@ -67,6 +78,16 @@ def _chosen(offered: Offered, typed: Mapping[str, str]) -> set[int]:
 
 def _lesson(head: KeptHead, offered: Offered, chosen: set[int]) -> HeadLesson:
     return lesson_of(head.head, [part for one, part in offered if one.id in chosen])
+
+
+def _not_counted(one: KeptMeasurement, part: SeenPart, offered: Offered, chosen: set[int]) -> str:
+    """Return why a measurement that is not chosen need not be; empty where it is, or could well be."""
+    if one.id in chosen:
+        return ""
+    twin = next(
+        (kept for kept, its in offered if kept.id in chosen and part.same and its.same == part.same), None
+    )
+    return counted_by_text(twin.date) if twin else part.why
 
 
 def _page(
@@ -81,7 +102,10 @@ def _page(
     lesson = found.lesson
     values = {
         "kept": head,
-        "parts": [(one, part, one.id in chosen, why.get(id(part), "")) for one, part in offered],
+        "parts": [
+            (one, part, one.id in chosen, why.get(id(part), "") or _not_counted(one, part, offered, chosen))
+            for one, part in offered
+        ],
         "refusal": "" if lesson.is_enough else refusal_text(lesson, len(found.left_out)),
         "learned": [
             {
@@ -99,6 +123,8 @@ def _page(
         "chosen": sorted(chosen),
         "mark": found.mark,
         "rule": RULE,
+        "again": AGAIN,
+        "counted": counted_text(lesson.parts, len(found.used)),
         "source": found.source if found.used else "",
         "sentences": str(error).splitlines() if error else [],
     }

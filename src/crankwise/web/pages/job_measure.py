@@ -10,7 +10,7 @@ from crankwise.plan.plan import Plan
 from crankwise.tasks.job_accuracy import gear_of, needs_rim
 from crankwise.tasks.job_plan import job_made
 from crankwise.tasks.judge_part import Judgement, judgement_answer
-from crankwise.tasks.kept_parts import judged_measurement, measurement_answer
+from crankwise.tasks.kept_parts import TypedMeasurement, judged_measurement, measurement_answer
 from crankwise.tasks.measure import today
 from crankwise.tasks.measure_part import read_date
 from crankwise.tasks.measurement_report import class_limits, judged_lines, report_bytes
@@ -23,6 +23,7 @@ from crankwise.wording.inspection import verdict_text
 from crankwise.wording.run import asked_text
 
 LONGEST_NOTE = 1000
+LONGEST_PIECE = 40
 MOST_READINGS = 400_000
 """Characters of readings that a workshop keeps of one part."""
 
@@ -43,6 +44,7 @@ def act(visit: Visit) -> Answer:
         plan = visit.workshop.run(run_id).plan if run_id is not None else job.plan
         uploaded = decoded(visit.upload, visit.upload_name) if visit.upload else ""
         typed = read_form(question, visit.form, uploaded)
+        read_piece(typed.piece)
         if len(typed.readings) > MOST_READINGS:
             raise BadNumber(
                 "readings", f"{len(typed.readings):,} characters; at most {MOST_READINGS:,} are kept"
@@ -58,7 +60,7 @@ def act(visit: Visit) -> Answer:
         kept = visit.workshop.keep_measurement(job.id, typed, date, run_id, note)
         return GoTo(f"/jobs/{job.id}/measured/{kept.id}", measurement_answer(kept, found))
     if visit.typed("do") == "report":
-        return report(visit, job, plan, found, date, typed.of, run_id, note)
+        return report(visit, job, plan, found, date, typed, run_id, note)
     filled = dict(visit.form)
     if visit.upload:
         filled["readings"] = typed.readings
@@ -71,17 +73,25 @@ def report(
     plan: Plan,
     found: Judgement,
     date: str,
-    of: str = "",
+    typed: TypedMeasurement,
     run_id: int | None = None,
     note: str = "",
 ) -> Download:
     """Return the report of a measured part as a file to keep; `paper` as asked for. Raises BadFile, MissingExtra."""
     paper = read_paper(visit.typed("paper") or visit.query.get("paper", "A4"))
     further = [("Run", str(job.run_ids.index(run_id) + 1))] if run_id in job.run_ids else []
+    further += [("Piece", typed.piece)] if typed.piece else []
     further += [("Note", note)] if note else []
-    content = report_bytes(found, job.name, date, plan, paper, of, further)
+    content = report_bytes(found, job.name, date, plan, paper, typed.of, further)
     plain = file_name(job.name, "part")
     return Download(content, "application/pdf", f"{plain}-measured.pdf")
+
+
+def read_piece(typed: str) -> str:
+    """Return the number or mark of a piece. Raises BadNumber when it is no short one."""
+    if len(typed) > LONGEST_PIECE:
+        raise BadNumber(f"piece: {len(typed):,} characters; a number or a short mark, {LONGEST_PIECE} at most")
+    return typed
 
 
 def result_values(found: Judgement, inch_first: bool) -> dict[str, Any]:

@@ -10,7 +10,7 @@ from crankwise.tasks.kept_parts import (
 )
 from crankwise.tasks.workshop import KeptJob
 from crankwise.web.answers import Download, GoTo, Page
-from crankwise.web.pages.job_measure import report, result_values
+from crankwise.web.pages.job_measure import read_piece, report, result_values
 from crankwise.web.visit import Visit
 from crankwise.wording.inspection import measured_text
 from crankwise.wording.run import asked_text
@@ -41,7 +41,14 @@ def hand_out(visit: Visit) -> Download:
     """Hand out the report as PDF; `?paper=letter` for the other size."""
     job, kept = _kept(visit)
     found = judged_measurement(kept.plan, job_made(job.asked), kept.typed)
-    return report(visit, job, kept.plan, found, kept.date, kept.typed.of, kept.run_id, kept.note)
+    return report(visit, job, kept.plan, found, kept.date, kept.typed, kept.run_id, kept.note)
+
+
+def say_piece(visit: Visit) -> GoTo:
+    """Say which piece it was that was measured; empty for not said."""
+    job, kept = _kept(visit)
+    visit.workshop.say_piece(kept.id, read_piece(visit.typed("piece")))
+    return GoTo(f"/jobs/{job.id}/measured/{kept.id}", measurement_summary(visit.workshop.measurement(kept.id)))
 
 
 def drop(visit: Visit) -> GoTo:
