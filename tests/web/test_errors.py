@@ -88,3 +88,11 @@ def test_a_body_that_is_no_form(demo: TestClient) -> None:
         headers={"Content-Type": "multipart/form-data; boundary=y"},
     )
     refused(answer.json(), 400)
+
+
+def test_one_thing_typed_is_told_at_its_place(demo: TestClient) -> None:
+    answer = demo.post("/jobs/new", data={"head": "1", "count": "12", "within": "5"}, headers=JSON)
+    message = refused(answer.json(), 422)
+    (fault,) = answer.json()["error"]["faults"]
+    assert fault["place"] == "within"
+    assert f"within: {fault['message']}" == message

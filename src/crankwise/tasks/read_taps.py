@@ -88,7 +88,8 @@ class _Reader:
         try:
             return read(value)
         except (BadTap, BadNumber) as error:
-            self._faults.append(Fault(f"{self._place}{name}", str(error)))
+            message = error.message if isinstance(error, BadNumber) else str(error)
+            self._faults.append(Fault(f"{self._place}{name}", message))
             return None
 
 

@@ -11,7 +11,7 @@ from starlette.exceptions import HTTPException
 from starlette.requests import Request
 from starlette.responses import JSONResponse, Response
 
-from crankwise.errors import Fault, FaultsFound, Mendable, MissingExtra, StoreTrouble, UnknownThing
+from crankwise.errors import BadInput, Fault, FaultsFound, Mendable, MissingExtra, StoreTrouble, UnknownThing
 from crankwise.web.rendering import rendered
 from crankwise.web.visit import wants_json
 
@@ -45,7 +45,9 @@ def status_of(error: Mendable) -> int:
 
 def faults_of(error: Mendable) -> tuple[Fault, ...]:
     """Return everything that is wrong, each with its place."""
-    return error.faults if isinstance(error, FaultsFound) else (Fault("", str(error)),)
+    if isinstance(error, FaultsFound):
+        return error.faults
+    return (Fault(error.place, error.message) if isinstance(error, BadInput) else Fault("", str(error)),)
 
 
 def error_object(status: int, message: str, faults: tuple[Fault, ...] = ()) -> dict[str, Any]:
