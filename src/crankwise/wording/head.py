@@ -7,9 +7,11 @@ from crankwise.exact.length import INCH
 from crankwise.exact.number import as_text
 from crankwise.head.dial import Dial
 from crankwise.head.head import Head
-from crankwise.head.known_errors import OF
+from crankwise.head.known_errors import OF, KnownErrors
 from crankwise.head.ring import Ring
 from crankwise.head.slide import Slide
+from crankwise.head.stepper import Stepper
+from crankwise.head.worm import Worm
 from crankwise.wording.angle import degrees_minutes_seconds
 from crankwise.wording.figures import arcseconds, decimal, short, small_length
 
@@ -29,24 +31,8 @@ def _lines(head: Head) -> Iterator[str]:
     if head.slide and head.dial:
         yield from _slide_lines(head.slide, head.dial)
     if head.worm:
-        ratio = head.worm.ratio
-        yield (
-            f"worm: {as_text(ratio)} turns of the crank for one of the spindle; one turn is {_angle(1 / ratio)}"
-        )
-        grows = head.dial.clockwise if head.dial else head.worm.clockwise
-        if head.dial or head.ring:
-            yield (
-                f"direction: the crank is turned {'clockwise' if head.advance_is_clockwise else 'anticlockwise'}, "
-                f"the way the {'dial' if head.dial else 'ring'}'s numbers grow "
-                f"(a clockwise turn {grows} them)"
-            )
-        if head.dial:
-            yield from _dial_lines(head.dial, ratio)
-    for number, plate in enumerate(head.plates, 1):
-        yield f"hole plate {number}: circles of {', '.join(map(str, plate.circles))}"
-    if head.worm and head.circles:
-        largest = head.circles[-1]
-        yield f"finest plate setting: 1 hole of the {largest} circle is {_angle(1 / (head.worm.ratio * largest))}"
+        yield from _worm_lines(head, head.worm)
+    yield from _plate_lines(head)
     if head.ring:
         yield from _ring_lines(head.ring, head.ratio if head.dial or head.plates else None)
     for wheel in head.notched_wheels:
@@ -56,18 +42,48 @@ def _lines(head: Head) -> Iterator[str]:
         )
     if head.change_gears and head.change_gears.teeth:
         yield f"change gears: {', '.join(map(str, sorted(head.change_gears.teeth)))} teeth"
-    if stepper := head.stepper:
-        turns = head.ratio if stepper.per_turn_of == "crank" and head.ratio else Fraction(1)
+    if head.stepper:
+        yield _stepper_line(head.stepper, head.ratio)
+    if head.known_errors:
+        yield _measured_line(head.known_errors)
+
+
+def _worm_lines(head: Head, worm: Worm) -> Iterator[str]:
+    ratio = worm.ratio
+    yield f"worm: {as_text(ratio)} turns of the crank for one of the spindle; one turn is {_angle(1 / ratio)}"
+    if head.dial or head.ring:
+        grows = head.dial.clockwise if head.dial else worm.clockwise
         yield (
-            f"stepper: {stepper.steps} steps in a turn of the {stepper.per_turn_of}; "
-            f"one is {_angle(1 / (stepper.steps * turns))} at the spindle"
+            f"direction: the crank is turned {'clockwise' if head.advance_is_clockwise else 'anticlockwise'}, "
+            f"the way the {'dial' if head.dial else 'ring'}'s numbers grow "
+            f"(a clockwise turn {grows} them)"
         )
-    if known := head.known_errors:
-        of_wheel, of_worm = (decimal(Fraction(known.swing(of)), 0) for of in OF)
-        yield (
-            f"measured on {known.date}: the wheel's error goes over {of_wheel}\" in all, the worm's over {of_worm}\"; "
-            "corrected settings make them good"
-        )
+    if head.dial:
+        yield from _dial_lines(head.dial, ratio)
+
+
+def _plate_lines(head: Head) -> Iterator[str]:
+    for number, plate in enumerate(head.plates, 1):
+        yield f"hole plate {number}: circles of {', '.join(map(str, plate.circles))}"
+    if head.worm and head.circles:
+        largest = head.circles[-1]
+        yield f"finest plate setting: 1 hole of the {largest} circle is {_angle(1 / (head.worm.ratio * largest))}"
+
+
+def _stepper_line(stepper: Stepper, ratio: Fraction | None) -> str:
+    turns = ratio if stepper.per_turn_of == "crank" and ratio else Fraction(1)
+    return (
+        f"stepper: {stepper.steps} steps in a turn of the {stepper.per_turn_of}; "
+        f"one is {_angle(1 / (stepper.steps * turns))} at the spindle"
+    )
+
+
+def _measured_line(known: KnownErrors) -> str:
+    of_wheel, of_worm = (decimal(Fraction(known.swing(of)), 0) for of in OF)
+    return (
+        f"measured on {known.date}: the wheel's error goes over {of_wheel}\" in all, the worm's over {of_worm}\"; "
+        "corrected settings make them good"
+    )
 
 
 def _slide_lines(slide: Slide, dial: Dial) -> Iterator[str]:
