@@ -12,6 +12,7 @@ from starlette.testclient import TestClient
 from crankwise.tasks.kept_parts import TypedMeasurement
 from tests.gear import BENCH_HEAD
 from tests.web.asking import JSON, new_head, new_job, new_run
+from tests.web.test_run_json import send, taps
 
 COUNT = 12
 
@@ -59,6 +60,38 @@ def test_what_was_measured_is_held_against_its_prediction(visitor: TestClient) -
     assert ">Beyond its prediction<" in page.text
     assert "times what 19 parts in 20 keep" in page.text
     assert visitor.get(f"/jobs/{job_id}?json").json()["measurements"] == []
+
+
+def test_a_finished_run_leads_on_to_its_measurement_its_report_and_its_head(visitor: TestClient) -> None:
+    head_id = new_head(visitor, BENCH_HEAD)
+    job_id = new_job(visitor, head_id, count=str(COUNT), rim="100mm", work="space")
+    new_run(visitor, job_id)
+    run_id = new_run(visitor, job_id)
+    send(visitor, run_id, taps=taps(COUNT + 1), seen=1)
+    finished = visitor.get(f"/runs/{run_id}").text
+    measuring = f"/jobs/{job_id}/measure?run={run_id}"
+    assert f'href="{measuring}">Measure this part<' in finished
+    assert f'href="/heads/{head_id}/parts"' in finished
+    page = visitor.get(measuring).text
+    assert f'<a href="/runs/{run_id}">run 2</a>' in page
+    assert f'<option value="{run_id}" selected>run 2</option>' in page
+    assert f'href="{measuring.replace("?", "?what=pitch&amp;")}"' in page
+    sent = form("position", **angles(), date="2026-03-14", run=str(run_id), piece="2<b>")
+    kept = visitor.post(f"/jobs/{job_id}/measure", data=sent | {"do": "keep"}).headers["Location"]
+    finished = visitor.get(f"/runs/{run_id}").text
+    assert "Measured 2026-03-14, piece <bdi>2&lt;b&gt;</bdi>" in finished
+    assert f'href="{kept}"' in finished
+    assert f'href="{kept}/report.pdf"' in finished
+    assert f'href="{measuring}">Measure it again<' in finished
+
+
+@pytest.mark.parametrize("run", ["999", "mine", "1"])
+def test_a_run_that_is_not_of_the_job_is_told(visitor: TestClient, run: str) -> None:
+    other = new_run(visitor, a_job(visitor))
+    job_id = a_job(visitor)
+    answer = visitor.get(f"/jobs/{job_id}/measure?run={other if run == '1' else run}")
+    assert 400 <= answer.status_code < 500
+    assert "is no run of this job" in answer.text
 
 
 def test_a_measurement_is_kept_with_its_run(visitor: TestClient) -> None:

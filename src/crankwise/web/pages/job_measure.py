@@ -29,9 +29,9 @@ MOST_READINGS = 400_000
 
 
 def show(visit: Visit) -> Page:
-    """Ask for the readings; `?what=pitch` says of what."""
+    """Ask for the readings; `?what=pitch` says of what, `?run=7` which run made the part."""
     job = visit.workshop.job(visit.id("job_id"))
-    return _page(visit, job, visit.query.get("what", ""))
+    return _page(visit, job, visit.query.get("what", ""), run_id=_run_named(job, visit.query.get("run", "")))
 
 
 def act(visit: Visit) -> Answer:
@@ -40,7 +40,7 @@ def act(visit: Visit) -> Answer:
     what = visit.typed("what")
     question = _question(visit, job, what)
     try:
-        run_id = _run_asked(visit, job)
+        run_id = _run_named(job, visit.typed("run"))
         plan = visit.workshop.run(run_id).plan if run_id is not None else job.plan
         uploaded = decoded(visit.upload, visit.upload_name) if visit.upload else ""
         typed = read_form(question, visit.form, uploaded)
@@ -64,7 +64,7 @@ def act(visit: Visit) -> Answer:
     filled = dict(visit.form)
     if visit.upload:
         filled["readings"] = typed.readings
-    return _page(visit, job, what, found=found, filled=filled)
+    return _page(visit, job, what, found=found, filled=filled, run_id=run_id)
 
 
 def report(
@@ -90,7 +90,9 @@ def report(
 def read_piece(typed: str) -> str:
     """Return the number or mark of a piece. Raises BadNumber when it is no short one."""
     if len(typed) > LONGEST_PIECE:
-        raise BadNumber(f"piece: {len(typed):,} characters; a number or a short mark, {LONGEST_PIECE} at most")
+        raise BadNumber(
+            f"piece: {len(typed):,} characters; a number or a short mark, {LONGEST_PIECE} at most"
+        )
     return typed
 
 
@@ -116,8 +118,7 @@ def _question(visit: Visit, job: KeptJob, what: str) -> Question:
     return next((one for one in asked if one.key == what), asked[0])
 
 
-def _run_asked(visit: Visit, job: KeptJob) -> int | None:
-    typed = visit.typed("run")
+def _run_named(job: KeptJob, typed: str) -> int | None:
     if not typed:
         return None
     if typed not in map(str, job.run_ids):
@@ -132,6 +133,7 @@ def _page(
     found: Judgement | None = None,
     error: Mendable | None = None,
     filled: dict[str, str] | None = None,
+    run_id: int | None = None,
 ) -> Page:
     made = job_made(job.asked)
     inch_first = visit.preferences.inch_first
@@ -156,7 +158,9 @@ def _page(
         "unit": form.get("unit") or usual,
         "date": form.get("date") or today(),
         "runs": [("", "not said"), *((str(run_id), f"run {n}") for n, run_id in enumerate(job.run_ids, 1))],
-        "run": form.get("run", str(job.run_ids[-1]) if len(job.run_ids) == 1 else ""),
+        "run": form.get("run", str(run_id or (job.run_ids[-1] if len(job.run_ids) == 1 else ""))),
+        "run_id": run_id,
+        "run_number": job.run_ids.index(run_id) + 1 if run_id is not None else None,
         "needs_rim": needs_rim(job.plan, gear_of(made)),
         "wrong": wrong,
         "sentences": sentences,

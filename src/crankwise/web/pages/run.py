@@ -16,6 +16,7 @@ from crankwise.web.answers import Answer, GoTo, Page
 from crankwise.web.asked_sheet import read_passes
 from crankwise.web.objects import run_object
 from crankwise.web.pages import job, run_json
+from crankwise.web.run_after import after_values
 from crankwise.web.run_panel import panel_values
 from crankwise.web.typed_tap import typed_also, typed_tap
 from crankwise.web.visit import Visit
@@ -133,6 +134,8 @@ def _page(
         made = job_made(visit.workshop.job(kept.job_id).asked)
         values |= {"cautions": made.cautions or values["cautions"], "setup": [text for _, text in made.setup]}
     elif values["finished"]:
-        runs = together(visit.workshop, visit.workshop.job(kept.job_id), visit.preferences.inch_first)
+        made_of = visit.workshop.job(kept.job_id)
+        runs = together(visit.workshop, made_of, visit.preferences.inch_first)
         values |= {"together": runs, "following": next_run(runs, kept.job_id)}
+        values |= after_values(visit.workshop, kept, made_of)
     return Page("run.html", values, run_object(kept), "run_panel.html", mark=mark)
