@@ -132,6 +132,14 @@ def test_a_helical_gear_leaves_no_differential_indexing() -> None:
             "[part]\nangles = [0, 5, 3]",
             r"part\.angles \(j\.toml, line 2\): angle 3 of the list: 3 degrees comes after 5 degrees",
         ),
+        (
+            '[part]\nkind = "holes"\ncount = 7\ncircle = "60mm"\nalso = "4 on 9q"',
+            r"part\.also \(j\.toml, line 5\): also, circle: '9q' is not a length",
+        ),
+        (
+            '[part]\nkind = "graduated"\npoints = "0=0, 10=zz"\nacross = "90mm"',
+            r"part\.points \(j\.toml, line 3\): points: point 2, '10': 'zz' is not an angle",
+        ),
         ("[part]\ncount = 1.5", r"part\.count \(j\.toml, line 2\): 1\.5 is not a whole number"),
         ('rim = "8q"\n[part]\ncount = 12', r"rim \(j\.toml, line 1\): '8q' is not a length"),
         ('within = "1um"\n[part]\ncount = 12', r"within \(j\.toml, line 1\): .* needs the rim's diameter"),

@@ -114,10 +114,11 @@ def _placed(error: Mendable, kind: str) -> list[Fault]:
 
 def _at_key(name: str, message: str, kind: str) -> Fault:
     plain = options_as_fields(message)
-    place = _place(name, kind)
-    # Which one of a list it is stays in the sentence: a key of the file holds them all.
-    is_one_of_many = any(map(str.isdigit, name))
-    return Fault(place or "part", f"{name}: {plain}" if name and (is_one_of_many or not place) else plain)
+    whole = _place(name, kind)
+    place = whole or _place(re.split("[,:]", name)[0], kind)
+    # What a key does not say stays in the sentence: which one of a list, which half of a pair.
+    says_all = whole and not any(map(str.isdigit, name))
+    return Fault(place or "part", plain if says_all or not name else f"{name}: {plain}")
 
 
 def _place(name: str, kind: str) -> str:
