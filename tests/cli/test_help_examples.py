@@ -27,6 +27,7 @@ KEPT = {
     "a.csv": "wheel-pitches.csv",
     "b.csv": "wheel-pitches-2.csv",
     "c.csv": "wheel-pitches-3.csv",
+    "again.csv": "wheel-pitches-4.csv",
 }
 """What an example calls a file of its reader's, and which of ours stands for it."""
 TYPED = {

@@ -224,9 +224,28 @@ def test_the_calibrations_kept_and_one_put_in_force(typed: Typed, tmp_path: Path
     assert "never measured" in typed("measure", "kept", "--head", HEAD).out
 
 
+def test_a_calibration_is_dropped_into_a_new_file(typed: Typed, tmp_path: Path) -> None:
+    twice, out = tmp_path / "twice.toml", str(tmp_path / "one.toml")
+    closure = str(HOUSE / "examples/bench-closure.csv")
+    typed("measure", "fit", closure, "--head", MEASURED, "--date", "2026-06-01", "--out", str(twice))
+    before = twice.read_bytes()
+    ran = typed("measure", "kept", "--head", str(twice), "--drop", "2", "--out", out)
+    assert (ran.code, ran.err) == (0, "")
+    assert ran.out.splitlines()[0] == "1  2026-03-14  against a reference, 72 readings; in force"
+    assert "2026-06-01" not in ran.out
+    assert twice.read_bytes() == before
+    itself = typed("measure", "kept", "--head", str(twice), "--drop", "2", "--out", str(twice))
+    assert itself.code == 2
+    assert "this is the file that has it, and its readings would be lost" in itself.err
+    assert twice.read_bytes() == before
+
+
 @pytest.mark.parametrize(
     ("words", "told"),
     [
+        (["--drop", "2", "--out", "x.toml"], "calibration 2: 'Bench head' has 1"),
+        (["--drop", "1"], "drop: goes with --out"),
+        (["--drop", "1", "--in-force", "1", "--out", "x.toml"], "in-force: one thing at a time"),
         (["--in-force", "2", "--out", "x.toml"], "calibration 2: 'Bench head' has 1"),
         (["--in-force", "x", "--out", "x.toml"], "calibration: 'x' is not a whole number"),
         (["--in-force", "1"], "in-force: goes with --out"),

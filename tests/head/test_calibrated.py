@@ -4,7 +4,7 @@ from fractions import Fraction
 import pytest
 
 from crankwise.errors import UnknownThing
-from crankwise.head.calibrated import keeps, with_calibration, with_in_force
+from crankwise.head.calibrated import keeps, with_calibration, with_in_force, without_calibration
 from crankwise.head.error_sizes import ErrorSizes, Size
 from crankwise.head.known_errors import Harmonic, KnownErrors
 from tests.gear import BENCH_HEAD, head
@@ -59,6 +59,33 @@ def test_an_old_one_is_put_in_force_again_and_its_sizes_with_it() -> None:
     assert with_calibration(back, measured("2026-12-01", 70)).known_errors == measured("2026-12-01", 70)
 
 
+def test_one_that_is_dropped_takes_its_sizes_along_and_the_latest_other_comes_in_force() -> None:
+    twice = with_calibration(with_calibration(BENCH, SPRING), AUTUMN)
+    assert without_calibration(twice, 1) == with_calibration(BENCH, SPRING)
+    once = without_calibration(twice, 0)
+    assert once.calibrations == (AUTUMN,)
+    assert once.error_sizes is not None
+    assert dict(once.error_sizes.sizes) == {
+        "worm_twice_arcsec": size(3),
+        "wheel_arcsec": size(90),
+        "lock_arcsec": size(4),
+    }
+    bare = without_calibration(once, 0)
+    assert bare.calibrations == ()
+    assert bare.error_sizes is not None
+    assert dict(bare.error_sizes.sizes) == {"lock_arcsec": size(4)}
+
+
+def test_a_size_that_somebody_typed_since_stays() -> None:
+    once = with_calibration(BENCH, SPRING)
+    assert once.error_sizes is not None
+    typed = replace(once, error_sizes=once.error_sizes.taking({"wheel_arcsec": size(33)}, ""))
+    left = without_calibration(typed, 0).error_sizes
+    assert left is not None
+    assert left.of("wheel_arcsec") == size(33)
+    assert left.of("worm_twice_arcsec") is None
+
+
 def test_readings_taken_earlier_do_not_take_over() -> None:
     later = with_calibration(BENCH, AUTUMN)
     assert with_calibration(later, SPRING).known_errors == AUTUMN
@@ -78,3 +105,5 @@ def test_a_calibration_that_is_not_there_is_not_put_in_force(number: int) -> Non
     once = with_calibration(BENCH, SPRING)
     with pytest.raises(UnknownThing, match=f"calibration {number + 1}: 'Bench head' has 1"):
         with_in_force(once, number)
+    with pytest.raises(UnknownThing, match=f"calibration {number + 1}: 'Bench head' has 1"):
+        without_calibration(once, number)

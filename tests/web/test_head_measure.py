@@ -193,6 +193,35 @@ def test_an_old_calibration_is_shown_and_put_in_force_again(visitor: TestClient)
     assert visitor.get(f"/heads/{head_id}?calibration=9").status_code == 404
 
 
+def test_a_mistaken_calibration_is_dropped_once_its_file_lies_safe(visitor: TestClient) -> None:
+    head_id = new_head(visitor, BENCH_HEAD)
+    before = visitor.get(f"/heads/{head_id}/head.toml").text
+    kept(visitor, head_id)
+    kept(visitor, head_id, CLOSURE, date="2026-06-02")
+    both = visitor.get(f"/heads/{head_id}/head.toml").text
+    page = visitor.get(f"/heads/{head_id}").text
+    assert "Drop the calibration of 2026-06-02" in page
+    assert f'href="/heads/{head_id}/head.toml">Keep the head file (TOML)' in page
+    shown = visitor.get(f"/heads/{head_id}?json").json()["calibrations"]
+    wanted = {"calibration": "2", "mark": shown[1]["mark"]}
+    address = f"/heads/{head_id}/drop-calibration"
+    refused = visitor.post(address, data=wanted)
+    assert refused.status_code == 422
+    assert "nothing was dropped; keep the head file first" in refused.text
+    sure = wanted | {"sure": "1"}
+    now = visitor.post(address, data=sure, headers=JSON).json()["calibrations"]
+    assert [(one["date"], one["in_force"]) for one in now] == [("2026-03-14", True)]
+    assert visitor.post(address, data=sure).status_code == 404
+    stale = visitor.post(address, data=sure | {"calibration": "1"})
+    assert stale.status_code == 422
+    assert "the head has changed since this was shown" in stale.text
+    last = {"calibration": "1", "mark": now[0]["mark"], "sure": "1"}
+    visitor.post(address, data=last)
+    assert visitor.get(f"/heads/{head_id}/head.toml").text == before
+    again = new_head(visitor, both)
+    assert len(visitor.get(f"/heads/{again}?json").json()["calibrations"]) == 2
+
+
 def test_readings_taken_earlier_are_kept_and_do_not_take_over(visitor: TestClient) -> None:
     head_id = new_head(visitor, BENCH_HEAD)
     kept(visitor, head_id)

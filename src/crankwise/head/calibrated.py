@@ -1,4 +1,4 @@
-"""A head with a calibration more, or with another in force: always a new head, so that no run is touched."""
+"""A head with a calibration more or less, or with another in force: always a new head, so that no run is touched."""
 
 from dataclasses import replace
 from fractions import Fraction
@@ -39,17 +39,45 @@ def with_in_force(head: Head, number: int) -> Head:
     return _with_its_sizes(replace(head, calibrations=kept))
 
 
+def without_calibration(head: Head, number: int) -> Head:
+    """Return the head without this calibration, counted from 0 in the order of its list.
+
+    The latest of the others comes in force, or the one that was put in force. Sizes that the head has from the
+    one that goes go with it, unless the other gives them too. Raises UnknownThing when it has no such.
+    """
+    if not 0 <= number < len(head.calibrations):
+        raise UnknownThing(f"calibration {number + 1}: {head.name!r} has {len(head.calibrations)}")
+    gone = head.calibrations[number]
+    kept = tuple(one for index, one in enumerate(head.calibrations) if index != number)
+    sizes = head.error_sizes
+    if sizes:
+        measured = _sizes_of(gone)
+        left = [(name, size) for name, size in sizes.sizes if measured.get(name) != size]
+        told = {name for name, _ in left}
+        sizes = replace(
+            sizes, sizes=tuple(left), sources=tuple(source for source in sizes.sources if source[0] in told)
+        )
+    return _with_its_sizes(
+        replace(head, calibrations=kept, error_sizes=sizes if sizes and sizes.sizes else None)
+    )
+
+
 def _with_its_sizes(head: Head) -> Head:
     """What was measured takes the place of what was thought of it; the rest stays."""
-    sizes: dict[str, Size] = {}
-    if known := head.known_errors:
-        for one in known.harmonics:
-            if name := _SIZES.get((one.of, one.order)):
-                sizes[name] = _size(one.amplitude)
-        if known.backlash is not None:
-            sizes["backlash_arcsec"] = _size(abs(float(known.backlash)))
+    sizes = _sizes_of(head.known_errors) if head.known_errors else {}
     told = (head.error_sizes or ErrorSizes(())).taking(sizes, "")
     return replace(head, error_sizes=told if told.sizes else None)
+
+
+def _sizes_of(known: KnownErrors) -> dict[str, Size]:
+    """Return the sizes that a calibration found, each by its name in a head file."""
+    sizes = {}
+    for one in known.harmonics:
+        if name := _SIZES.get((one.of, one.order)):
+            sizes[name] = _size(one.amplitude)
+    if known.backlash is not None:
+        sizes["backlash_arcsec"] = _size(abs(float(known.backlash)))
+    return sizes
 
 
 def _size(arcsec: float) -> Size:

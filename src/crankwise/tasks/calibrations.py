@@ -1,15 +1,17 @@
 """The calibrations that a head keeps: each as it is shown, and which of them is in force."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
+from hashlib import sha256
 from typing import Any
 
 from crankwise.accuracy.calibration import stood_out
 from crankwise.accuracy.calibration_doubt import amplitude_uncertainty, band
 from crankwise.draw.head_errors import Left
+from crankwise.errors import BadNumber
 from crankwise.exact.angle import ARCSECONDS
 from crankwise.exact.number import as_text
-from crankwise.head.calibrated import with_in_force
+from crankwise.head.calibrated import with_in_force, without_calibration
 from crankwise.head.head import Head
 from crankwise.head.known_errors import OF, Harmonic, KnownErrors
 from crankwise.plan.corrected import Compared, all_round
@@ -83,6 +85,26 @@ def put_in_force(head: Head, typed: str) -> Head:
     return with_in_force(head, calibration_number(head, typed) - 1)
 
 
+def calibration_mark(known: KnownErrors) -> str:
+    """Return a short text that tells one calibration from every other."""
+    return sha256(repr(replace(known, in_force=False)).encode()).hexdigest()[:16]
+
+
+def drop_calibration(head: Head, typed: str, mark: str | None = None) -> Head:
+    """Return the head without one of its calibrations, by its number as typed.
+
+    mark  of the one that is meant; None where the head cannot have changed since its number was read
+
+    Raises BadDivisions, UnknownThing; BadNumber when another stands there now, as after a second tap.
+    """
+    number = calibration_number(head, typed)
+    if mark is not None and mark != calibration_mark(head.calibrations[number - 1]):
+        raise BadNumber(
+            f"calibration {number}: the head has changed since this was shown; look again, then drop it"
+        )
+    return without_calibration(head, number - 1)
+
+
 def calibrations_answer(head: Head) -> list[dict[str, Any]]:
     """Return every calibration of a head as a plain object, ready for JSON."""
     in_force = calibration_in_force(head)
@@ -93,6 +115,7 @@ def calibrations_answer(head: Head) -> list[dict[str, Any]]:
             "method": known.method,
             "reference": known.reference or None,
             "in_force": number == in_force,
+            "mark": calibration_mark(known),
             "readings": len(known.readings),
             "left_out": known.left_out,
             "residual_arcsec": float(known.residual),

@@ -89,6 +89,7 @@ ROUTES: list[Route] = [
     page("/heads/{head_id}/head.toml", head_file.hand_out),
     page("/heads/{head_id}/drop", act=head.drop),
     page("/heads/{head_id}/in-force", act=head.put_in_force),
+    page("/heads/{head_id}/drop-calibration", act=head.drop_one_calibration),
     page("/heads/{head_id}/measure", head_measure.show),
     page("/heads/{head_id}/measure.csv", head_measure.csv),
     page("/heads/{head_id}/readings", head_readings.show, head_readings.take_in),

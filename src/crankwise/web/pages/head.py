@@ -5,14 +5,17 @@ from typing import Any
 from crankwise.accuracy.calibration_doubt import amplitude_uncertainty
 from crankwise.draw.head import head_faces
 from crankwise.draw.head_errors import before_and_after, before_and_after_round, head_errors
+from crankwise.errors import BadNumber
 from crankwise.files.head_toml import write_head
 from crankwise.head.calibrated import with_in_force
 from crankwise.head.head import Head
 from crankwise.tasks.calibrations import (
     KeptCalibration,
     calibration_in_force,
+    calibration_mark,
     calibration_number,
     calibrations_answer,
+    drop_calibration,
     kept_calibration,
 )
 from crankwise.web.answers import GoTo, Page
@@ -59,6 +62,7 @@ def _shown(one: KeptCalibration) -> dict[str, Any]:
     remains = remains_text(one.worst_before, one.worst_after, bound, len(one.rows)) if one.rows else ""
     return {
         "number": one.number,
+        "mark": calibration_mark(known),
         "date": known.date,
         "in_force": one.in_force,
         "how": how_measured(known),
@@ -76,6 +80,17 @@ def put_in_force(visit: Visit) -> GoTo:
     head_id = visit.id("head_id")
     number = calibration_number(visit.workshop.head(head_id).head, visit.typed("calibration"))
     now = visit.workshop.change_head(head_id, lambda head: with_in_force(head, number - 1))
+    answer = head_object(now) | {"calibrations": calibrations_answer(now.head)}
+    return GoTo(f"/heads/{head_id}#calibrations", answer)
+
+
+def drop_one_calibration(visit: Visit) -> GoTo:
+    """Drop one of the head's calibrations, once its owner says that the file that has it lies safe."""
+    head_id = visit.id("head_id")
+    if not visit.typed("sure"):
+        raise BadNumber("sure", "nothing was dropped; keep the head file first, and tick that you have it")
+    number, mark = visit.typed("calibration"), visit.typed("mark")
+    now = visit.workshop.change_head(head_id, lambda head: drop_calibration(head, number, mark))
     answer = head_object(now) | {"calibrations": calibrations_answer(now.head)}
     return GoTo(f"/heads/{head_id}#calibrations", answer)
 
