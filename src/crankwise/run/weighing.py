@@ -89,6 +89,68 @@ def _column(evidence: Evidence, reading: Reading, odds: Odds) -> list[_Mark]:
     scale = reading.scale
     shown_bottom, shown = evidence.column(scale.name)
     ratio = evidence.plan.way.crank_ratio if scale.name == RING else None
+    held = _held(reading, ratio, odds, shown_bottom)
+    # A hole of another circle is not this row's; any other scale that it does not show says nothing.
+    unsaid = Fraction(0) if scale.name.startswith("hole of") else 1 / scale.told_apart
+    times = held.bottom // shown_bottom
+    return [_Mark(unsaid, None, None) if top is None else held.against(top * times) for top in shown]
+
+
+@dataclass(frozen=True, slots=True)
+class _Held:
+    """A reading to be held against what rows show; all but odds in parts of `bottom` of the scale's unit.
+
+    full      what goes once round the scale
+    interval  from one numeral to the next, by which a reading may be out; 0 where none can be
+    small     a slip that a spindle may well have made
+    turn      a whole turn of the crank, as the scale shows it; 0 where it shows none
+    by_eye    whether the scale has numerals, and can be read backwards from one
+    clean     odds in a thousand of no gross error
+    """
+
+    name: str
+    bottom: int
+    full: int
+    interval: int
+    value: int
+    within: int
+    small: int
+    turn: int
+    by_eye: bool
+    clean: int
+    odds: Odds
+
+    def agrees(self, mark: int) -> bool:
+        ahead = (self.value - mark) % self.full
+        return ahead <= self.within or self.full - ahead <= self.within
+
+    def against(self, mark: int) -> _Mark:
+        agrees = self.agrees(mark)
+        how, misread_odds = self._misread(mark) if self.interval else (None, 0)
+        shows = Fraction(mark, self.bottom)
+        misread = None if how is None or agrees else Misread(self.name, how, shows)
+        near = min((self.value - mark) % self.full, (mark - self.value) % self.full) <= self.small
+        likely = Fraction((self.clean if agrees else 0) + misread_odds, 1000)
+        return _Mark(likely, misread, shows, near, (self._turned(mark, 1), self._turned(mark, -1)))
+
+    def _misread(self, mark: int) -> tuple[Gross | None, int]:
+        """Return which gross error would make this the reading, and at what odds in a thousand, of all that would."""
+        intervals = self.agrees(mark + self.interval) + self.agrees(mark - self.interval)
+        odds = self.odds.interval * intervals // 2
+        how: Gross | None = "interval" if intervals else None
+        if self.by_eye and self.agrees(2 * (mark // self.interval * self.interval) + self.interval - mark):
+            return how or "backwards", odds + self.odds.backwards
+        return how, odds
+
+    def _turned(self, mark: int, way: int) -> Fraction:
+        if not self.turn or not self.agrees(mark + way * self.turn):
+            return _NOT
+        return Fraction(self.clean, 1000)
+
+
+def _held(reading: Reading, ratio: Fraction | None, odds: Odds, shown_bottom: int) -> _Held:
+    """Return a reading over the least bottom at which it, its scale and what the rows show are whole numbers."""
+    scale = reading.scale
     bottom = lcm(
         shown_bottom,
         reading.value.denominator,
@@ -97,43 +159,17 @@ def _column(evidence: Evidence, reading: Reading, odds: Odds) -> list[_Mark]:
         ratio.numerator if ratio else 1,
     )
     full, interval = scale.full * bottom, (scale.numbered_every or (0 if scale.within else 1)) * bottom
-    value, within = int(reading.value * bottom), int(scale.within * bottom)
-    small = int(full * SMALL_SLIP)
     by_eye = bool(scale.numbered_every)
-    clean = odds.clean + (0 if by_eye else odds.backwards) + (0 if interval else odds.interval)
-
-    def agrees(mark: int) -> bool:
-        ahead = (value - mark) % full
-        return ahead <= within or full - ahead <= within
-
-    turn = int(full / ratio) if ratio else 0
-    sure = Fraction(clean, 1000)
-    marks = []
-    for top in shown:
-        if top is None:
-            # A hole of another circle is not this row's; any other scale that it does not show says nothing.
-            unsaid = Fraction(0) if scale.name.startswith("hole of") else 1 / scale.told_apart
-            marks.append(_Mark(unsaid, None, None))
-            continue
-        mark = top * (bottom // shown_bottom)
-        likely = clean if agrees(mark) else 0
-        misread: Gross | None = None
-        if interval:
-            if agrees(mark + interval) or agrees(mark - interval):
-                likely += odds.interval * (agrees(mark + interval) + agrees(mark - interval)) // 2
-                misread = "interval"
-            if by_eye and agrees(2 * (mark // interval * interval) + interval - mark):
-                likely += odds.backwards
-                misread = misread or "backwards"
-        told = (
-            None if misread is None or agrees(mark) else Misread(scale.name, misread, Fraction(mark, bottom))
-        )
-        near = min((value - mark) % full, (mark - value) % full) <= small
-        turned = _NOT, _NOT
-        if turn:
-            turned = (
-                sure if agrees(mark + turn) else _NOT,
-                sure if agrees(mark - turn) else _NOT,
-            )
-        marks.append(_Mark(Fraction(likely, 1000), told, Fraction(mark, bottom), near, turned))
-    return marks
+    return _Held(
+        scale.name,
+        bottom,
+        full,
+        interval,
+        int(reading.value * bottom),
+        int(scale.within * bottom),
+        int(full * SMALL_SLIP),
+        int(full / ratio) if ratio else 0,
+        by_eye,
+        odds.clean + (0 if by_eye else odds.backwards) + (0 if interval else odds.interval),
+        odds,
+    )
