@@ -31,8 +31,9 @@ def test_it_is_well_formed_and_says_what_it_shows(name: str) -> None:
     svg = ElementTree.fromstring(picture_of(made(name), made(name).part.divisions.numbers[1]))
     assert svg.get("role") == "img"
     assert "is under the tool" in svg.get("aria-label", "")
-    assert len([shape for shape in svg if shape.get("class") == "tool"]) == 1
-    words = {word for shape in svg for word in shape.get("class", "").split()}
+    drawn = list(svg.iter())[1:]
+    assert len([shape for shape in drawn if shape.get("class") == "tool"]) == 1
+    words = {word for shape in drawn for word in shape.get("class", "").split()}
     assert words <= {"body", "cut", "numeral", "reference", "tool", "in-hand"}
 
 
@@ -86,14 +87,45 @@ def test_the_picture_is_to_scale() -> None:
 
 def test_steps_from_point_to_point_never_add_up_their_rounding() -> None:
     teeth = 200
-    path = Path(tuple((step / 7, (step % 2) / 3) for step in range(teeth)), "cut", width_mm=0.2)
+    path = Path(tuple((step / 7, (step % 2) * 19 / 3) for step in range(teeth)), "cut", width_mm=0.2)
     (drawn,) = shapes(part_picture(PartDrawing("comb", "A comb", (path,))), "path")
     scale = SIZE / ((teeth - 1) / 7)
     found = spots(drawn.get("d", ""))
     assert len(found) == teeth
     for (x, y), (there_x, there_y) in zip(found, path.points, strict=True):
-        assert hypot(x - there_x * scale, y - (1 / 3 - there_y) * scale) < 0.01
+        assert hypot(x - there_x * scale, y - (19 / 3 - there_y) * scale) < 0.01
     assert float(drawn.get("stroke-width", "0")) == pytest.approx(0.2 * scale, abs=0.01)
+
+
+def strip(long: float, high: float) -> PartDrawing:
+    corners = ((0.0, 0.0), (long, 0.0), (long, high), (0.0, high))
+    return PartDrawing("strip", "A strip", (Path(corners, "body", is_closed=True),))
+
+
+@pytest.mark.parametrize(("long", "rows"), [(40, 1), (50, 1), (51, 2), (117, 3), (270, 5), (2700, 14)])
+def test_a_long_strip_is_folded_until_it_is_about_square(long: float, rows: int) -> None:
+    svg = ElementTree.fromstring(part_picture(strip(long, 10)))
+    windows = list(svg.iter("use"))
+    assert len(windows) == (rows if rows > 1 else 0)
+    if rows > 1:
+        assert f"folded into {rows} rows, the left end at the top" in svg.get("aria-label", "")
+        assert [float(use.get("x", "")) for use in windows] == [-SIZE * row for row in range(rows)]
+
+
+def test_each_row_of_a_folded_strip_shows_all_of_its_piece_and_a_little_more() -> None:
+    """The windows stand below one another without a gap, and together they show the strip from end to end."""
+    svg = ElementTree.fromstring(part_picture(strip(270, 10)))
+    (body,) = (shape for shape in svg.iter("path"))
+    across = [x for x, _ in spots(body.get("d", ""))]
+    assert (min(across), max(across)) == (0, 5 * SIZE)
+    (window,) = svg.iter("rect")
+    left, wide, tall = (float(window.get(name, "")) for name in ("x", "width", "height"))
+    assert left < 0
+    assert left + wide > SIZE
+    downs = [float(group.get("transform", "").split()[1].rstrip(")")) for group in svg.findall("g")]
+    assert downs == pytest.approx([row * tall for row in range(5)], abs=0.05)
+    _, _, _, box_tall = map(float, svg.get("viewBox", "").split())
+    assert box_tall == pytest.approx(5 * tall, abs=0.05)
 
 
 def test_a_label_is_escaped() -> None:

@@ -8,7 +8,7 @@ from collections import defaultdict
 from collections.abc import Iterable
 from dataclasses import replace
 from itertools import pairwise
-from math import hypot
+from math import hypot, sqrt
 
 from crankwise.draw.part_drawing import PartDrawing, Path, Point
 from crankwise.draw.svg import element, number, picture
@@ -16,10 +16,15 @@ from crankwise.draw.svg import element, number, picture
 SIZE = 400.0
 """Of the longer side of a picture, in its own units."""
 _EDGE, _TOOL = 22.0, 18.0
-FINEST = 0.03
-"""How far a numeral's stroke may leave its curve, in the picture's units: far less than any screen shows."""
+FINEST, FINEST_FOLDED = 0.03, 0.1
+"""How far a numeral's stroke may leave its curve, in the picture's units: less than any screen shows. A folded strip is
+drawn larger, so that more is less to the eye, and thousands of lines on it stay a small picture."""
 PIECES = 4000
 """A curve may bulge by this part of the picture's size: a tenth of what a screen shows."""
+LONGEST, SQUARISH = 5.0, 1.3
+"""A strip so many times as long as it is high is folded: on a phone its numerals would be finer than print. It is cut
+into as many rows as make the picture about so many times as wide as high. Judgement."""
+_PAST_THE_FOLD = 11.0
 
 
 def picture_chord_mm(size_mm: float) -> float:
@@ -28,26 +33,51 @@ def picture_chord_mm(size_mm: float) -> float:
 
 
 def part_picture(drawing: PartDrawing) -> str:
-    """Return the picture."""
-    left, _, _, top = drawing.box()
-    scale = SIZE / drawing.size_mm
-    frame = _Frame(left, top, scale)
+    """Return the picture; a long strip, as of a rack or an unrolled drum, in rows below one another."""
+    left, bottom, right, top = drawing.box()
+    rows = _rows((right - left) / (top - bottom) if top > bottom else 1.0)
+    scale = rows * SIZE / drawing.size_mm
+    frame = _Frame(left, top, scale, FINEST if rows == 1 else FINEST_FOLDED)
     body = [
         *_bodies(drawing, frame),
         *_lines(drawing, frame),
         *_numerals(drawing, frame),
         *_tool(drawing, frame),
     ]
-    _, bottom, right, _ = drawing.box()
-    box = (-_EDGE, -_EDGE, (right - left) * scale + 2 * _EDGE, (top - bottom) * scale + 2 * _EDGE)
-    return picture(drawing.label, box, body, "part")
+    width, height = (right - left) * scale, (top - bottom) * scale
+    if rows > 1:
+        return _folded(drawing.label, body, rows, height)
+    return picture(drawing.label, (-_EDGE, -_EDGE, width + 2 * _EDGE, height + 2 * _EDGE), body, "part")
+
+
+def _rows(aspect: float) -> int:
+    return 1 if aspect <= LONGEST else round(sqrt(aspect / SQUARISH))
+
+
+def _folded(label: str, body: list[str], rows: int, height: float) -> str:
+    """The strip once, and a window on it for each row; each shows a little of what the next one begins with."""
+    tall = height + 2 * _EDGE
+    window = element("rect", x=-_PAST_THE_FOLD, y=-_EDGE, width=SIZE + 2 * _PAST_THE_FOLD, height=tall)
+    once = element("g", "".join(body), id="strip") + element("clipPath", window, id="row")
+    shown = [
+        element(
+            "g",
+            element("use", href="#strip", x=-row * SIZE),
+            transform=f"translate(0 {number(row * tall)})",
+            clip_path="url(#row)",
+        )
+        for row in range(rows)
+    ]
+    box = (-_EDGE, -_EDGE, SIZE + 2 * _EDGE, rows * tall)
+    told = f"{label}; folded into {rows} rows, the left end at the top"
+    return picture(told, box, [element("defs", once), *shown], "part")
 
 
 class _Frame:
     """From the drawing's millimetres, y up, to the picture's units, y down."""
 
-    def __init__(self, left: float, top: float, scale: float) -> None:
-        self.left, self.top, self.scale = left, top, scale
+    def __init__(self, left: float, top: float, scale: float, finest: float) -> None:
+        self.left, self.top, self.scale, self.finest = left, top, scale, finest
 
     def spot(self, point: Point) -> str:
         return f"{number((point[0] - self.left) * self.scale)} {number((self.top - point[1]) * self.scale)}"
@@ -64,8 +94,7 @@ class _Frame:
 
     def figure(self, path: Path) -> str:
         """A stroke of a numeral, without the points that nobody could tell from a straight line."""
-        finest = FINEST / self.scale
-        return self.stroke(replace(path, points=_straightened(path.points, finest)))
+        return self.stroke(replace(path, points=_straightened(path.points, self.finest / self.scale)))
 
     def circle(self, middle: Point, radius_mm: float) -> str:
         size = number(radius_mm * self.scale)

@@ -14,6 +14,8 @@ _LOOKS = {
     "cut": 'fill="none" stroke="#1a1d1f"',
     "numeral": 'fill="none" stroke="#1a1d1f" stroke-linecap="round" stroke-linejoin="round"',
     "reference": 'fill="none" stroke="#0d4f57" stroke-width="0.7" stroke-dasharray="6 2 1 2"',
+    "reference in-hand": 'fill="none" stroke="#0d4f57" stroke-width="1.6" stroke-dasharray="6 2 1 2"',
+    "cut in-hand": 'fill="#dfeae8" stroke="#1a1d1f" stroke-width="2"',
     "tool": 'fill="#9d2312"',
 }
 _MOST_DIGITS = 9
