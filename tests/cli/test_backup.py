@@ -4,13 +4,17 @@ from pathlib import Path
 import pytest
 
 from crankwise.cli import main
+from crankwise.store.kept import TypedMeasurement
 from crankwise.tasks.workshop import open_workshop
+
+HOLDS = "6 heads (1 calibration), 8 jobs, 1 run, 178 taps, 1 measurement of parts"
 
 
 @pytest.fixture
 def shed(tmp_path: Path) -> Path:
     (tmp_path / "shed").mkdir()
-    open_workshop(str(tmp_path / "shed"), demo=True).close()
+    with open_workshop(str(tmp_path / "shed"), demo=True) as workshop:
+        workshop.keep_measurement(1, TypedMeasurement("size_mm", "44.5"), "2026-03-14")
     return tmp_path / "shed"
 
 
@@ -18,7 +22,7 @@ def test_it_says_what_the_copy_holds(shed: Path, tmp_path: Path, capsys: pytest.
     out = tmp_path / "shed.sqlite"
     assert main(["backup", "--data", str(shed), "--out", str(out)]) == 0
     told = capsys.readouterr()
-    assert told.out == f"{out}: 6 heads, 8 jobs, 1 run, 178 taps; {out.stat().st_size:,} bytes\n"
+    assert told.out == f"{out}: {HOLDS}; {out.stat().st_size:,} bytes\n"
     assert told.err == ""
 
 
@@ -33,7 +37,26 @@ def test_it_says_so_as_json(shed: Path, tmp_path: Path, capsys: pytest.CaptureFi
         "jobs": 8,
         "runs": 1,
         "taps": 178,
+        "calibrations": 1,
+        "measurements": 1,
     }
+
+
+def test_a_backup_says_what_it_holds_before_anybody_goes_back_to_it(
+    shed: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    out = tmp_path / "shed.sqlite"
+    main(["backup", "--data", str(shed), "--out", str(out)])
+    before = out.read_bytes()
+    capsys.readouterr()
+    assert main(["backup", "--look", str(out)]) == 0
+    assert capsys.readouterr().out == f"{out}: {HOLDS}; {out.stat().st_size:,} bytes\n"
+    assert out.read_bytes() == before
+    assert main(["backup", "--look", str(tmp_path / "none.sqlite")]) == 2
+    assert "there is no backup here" in capsys.readouterr().err
+    (tmp_path / "note.sqlite").write_text("no workshop at all, but long enough to be looked at\n" * 9)
+    assert main(["backup", "--look", str(tmp_path / "note.sqlite")]) == 2
+    assert "this is not a workshop file of Crankwise" in capsys.readouterr().err
 
 
 def test_a_copy_can_be_used_as_a_workshop(shed: Path, tmp_path: Path) -> None:

@@ -66,6 +66,7 @@ def shop(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     open_workshop().close()  # where a command looks that is not told where
     (tmp_path / "clock").mkdir()
     open_workshop(str(tmp_path / "clock")).close()
+    shutil.copy(tmp_path / "clock/workshop.sqlite", tmp_path / "shed-2026-03-14.sqlite")
     monkeypatch.chdir(tmp_path)
 
 

@@ -4,9 +4,10 @@ import os
 import shutil
 import sqlite3
 import tempfile
+import tomllib
 from collections.abc import Iterator
 from contextlib import closing, contextmanager, suppress
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 from crankwise.errors import BadFile, StoreTrouble
@@ -16,7 +17,11 @@ from crankwise.store.troubles import told
 
 @dataclass(frozen=True, slots=True)
 class Backup:
-    """What a backup holds."""
+    """What a backup holds: how many of each kind of thing.
+
+    size          of the file, in bytes
+    calibrations  that its heads keep;  measurements  of finished parts
+    """
 
     path: Path
     size: int
@@ -24,6 +29,8 @@ class Backup:
     jobs: int
     runs: int
     taps: int
+    calibrations: int = 0
+    measurements: int = 0
 
 
 def make_backup(store: Path, out: Path, patience: float = PATIENCE) -> Backup:
@@ -44,6 +51,43 @@ def make_backup(store: Path, out: Path, patience: float = PATIENCE) -> Backup:
             backup = _copied(source, beside, out)
         _put_in_place(store, beside, out)
     return backup
+
+
+def look_at(backup: Path, patience: float = PATIENCE) -> Backup:
+    """Return what a backup holds, and leave it as it is.
+
+    Raises BadFile when there is none; StoreTrouble when it is no workshop, is damaged, or of a newer version.
+    """
+    if not backup.is_file() or not backup.stat().st_size:
+        raise BadFile(
+            f"{backup}: there is no backup here; give the path of the file that a backup was written to"
+        )
+    check(backup, patience)
+    with told(backup, patience), closing(reader(backup, patience)) as connection:
+        (found,) = connection.execute("PRAGMA quick_check(1)").fetchone()
+        if found != "ok":
+            raise StoreTrouble(f"{backup}: this backup is damaged: {found}; use an older one")
+        return _counted(connection, backup, backup.stat().st_size)
+
+
+def _counted(connection: sqlite3.Connection, path: Path, size: int) -> Backup:
+    """Count every kind of thing that a store keeps; what an older store has no table for, it has none of."""
+    there = {name for (name,) in connection.execute("SELECT name FROM sqlite_master WHERE type = 'table'")}
+    count = {
+        table: connection.execute(f"SELECT count(*) FROM {table}").fetchone()[0] if table in there else 0
+        for table in ("head", "job", "run", "journal", "measurement")
+    }
+    heads = [toml for (toml,) in connection.execute("SELECT toml FROM head")] if count["head"] else []
+    return Backup(
+        path,
+        size,
+        heads=count["head"],
+        jobs=count["job"],
+        runs=count["run"],
+        taps=count["journal"],
+        calibrations=sum(len(tomllib.loads(toml).get("calibrations", ())) for toml in heads),
+        measurements=count["measurement"],
+    )
 
 
 def _refuse_what_must_not_be_lost(store: Path, out: Path) -> None:
@@ -91,15 +135,12 @@ def _copied(source: sqlite3.Connection, beside: Path, out: Path) -> Backup:
             (found,) = copy.execute("PRAGMA quick_check(1)").fetchone()
             if found != "ok":
                 raise StoreTrouble(f"{out}: no backup was made, for the workshop is damaged: {found}")
-            heads, jobs, runs, taps = (
-                copy.execute(f"SELECT count(*) FROM {table}").fetchone()[0]
-                for table in ("head", "job", "run", "journal")
-            )
+            backup = _counted(copy, out, 0)
     except sqlite3.Error as error:
         if error.sqlite_errorcode & 0xFF in (sqlite3.SQLITE_FULL, sqlite3.SQLITE_CANTOPEN):
             raise _unwritable(out, error) from None
         raise
-    return Backup(out, beside.stat().st_size, heads, jobs, runs, taps)
+    return replace(backup, size=beside.stat().st_size)
 
 
 def _put_in_place(store: Path, beside: Path, out: Path) -> None:

@@ -1,8 +1,8 @@
-"""Make a backup of the workshop, in use or not."""
+"""Make a backup of the workshop, in use or not, and say what one holds."""
 
 from pathlib import Path
 
-from crankwise.store.backup import Backup, make_backup
+from crankwise.store.backup import Backup, look_at, make_backup
 from crankwise.store.place import store_path
 
 
@@ -16,3 +16,8 @@ def back_up(out: str, data: str | None = None) -> Backup:
     cannot be written.
     """
     return make_backup(store_path(data), Path(out))
+
+
+def look_into_backup(path: str) -> Backup:
+    """Return what a backup holds, and leave it as it is. Raises BadFile, StoreTrouble."""
+    return look_at(Path(path))
