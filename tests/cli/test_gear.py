@@ -231,3 +231,52 @@ def test_what_is_as_it_should_be_and_what_is_already_too_deep(typed: Typed) -> N
 def test_stub_teeth_are_part_of_the_name_for_their_cutter_is_another(typed: Typed) -> None:
     words = ["gear", "--teeth", "20", "--dp", "10", "--system", "stub", "--json"]
     assert json.loads(typed(*words).out)["name"] == "spur gear, 20 teeth, DP 10, 20°, stub teeth"
+
+
+@pytest.mark.parametrize(
+    ("words", "code", "told"),
+    [
+        ("--module 24", "coarse", "if that number is a diametral pitch, give it as one"),
+        ("--dp 1.5", "coarse", "if that number is a module, give it as one"),
+        ("--module 1 --helix 20 --face 3mm", "narrow-face", "whose jaws need 3.482 mm (0.1371 in) and more"),
+        (
+            "--module 1 --helix 30 --leadscrew 5mm --head-ratio 40 --train 24/24 --face 20mm",
+            "lead-off",
+            "a helix of 28.552° instead of 30°, and the teeth are 0.664 mm (0.0261 in) out at the far end",
+        ),
+        (
+            "--module 1 --helix 30 --leadscrew 5mm --head-ratio 40 --train 24/72",
+            "lead-off",
+            "a helix of 10.281° instead of 30°: other gears come nearer",
+        ),
+    ],
+)
+def test_what_was_hardly_meant_or_cannot_be_measured_is_warned_of(
+    typed: Typed, words: str, code: str, told: str
+) -> None:
+    found = json.loads(typed("gear", "--teeth", "30", *words.split(), "--json").out)["warnings"]
+    (warning,) = (one for one in found if one["code"] == code)
+    assert told in warning["text"]
+
+
+def test_a_train_that_serves_and_a_face_that_is_wide_enough_are_not_warned_of(typed: Typed) -> None:
+    words = (
+        "--teeth 30 --module 2 --helix 30 --face 20mm --leadscrew 5mm --head examples/plate-head.toml --json"
+    )
+    assert json.loads(typed("gear", *words.split()).out)["warnings"] == []
+
+
+def test_an_angle_that_is_no_round_figure_is_named_shortly(typed: Typed) -> None:
+    found = json.loads(
+        typed("gear", "--teeth", "127", "--module", "1", "--pressure-angle", "0.349rad", "--json").out
+    )
+    assert found["name"] == "spur gear, 127 teeth, module 1, about 19.9962°"
+
+
+def test_two_balls_of_an_odd_helical_gear_are_held_level(typed: Typed) -> None:
+    odd, even = (
+        " ".join(typed("gear", "--teeth", teeth, "--module", "2", "--helix", "30").out.split())
+        for teeth in ("31", "30")
+    )
+    assert "both balls equally far from one face of the gear" in odd
+    assert "equally far" not in even

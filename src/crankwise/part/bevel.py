@@ -29,6 +29,7 @@ from crankwise.part.divisions import EqualDivisions
 from crankwise.part.gear import TWENTY_DEGREES, Gear, tooth_faults
 from crankwise.part.gear_system import FULL_DEPTH, GearSystem
 from crankwise.part.part import Part
+from crankwise.part.suggestion import at_most, typed_mm
 
 RIGHT_ANGLE = Fraction(1, 4)
 
@@ -131,7 +132,7 @@ class BevelGear:
 
     def _pair_faults(self) -> Iterator[Fault]:
         if self.mate_teeth < 5:
-            yield Fault("mate's teeth", f"{self.mate_teeth}; a gear has 5 teeth or more")
+            yield Fault("mate", f"{self.mate_teeth}; a gear has 5 teeth or more")
         if not Fraction(10, 360) <= self.shaft_angle <= Fraction(170, 360):
             yield Fault(
                 "shaft angle",
@@ -150,7 +151,8 @@ class BevelGear:
         elif float(self.face_mm) >= self.cone_distance_mm / 2:
             yield Fault(
                 "face",
-                f"{as_text(self.face_mm)} mm; over half of the cone distance; a third of it is the usual most",
+                f"{typed_mm(self.face_mm)}; over half of the cone distance: {at_most(self.cone_distance_mm / 3)}, a "
+                "third of it, is the usual most",
             )
 
 

@@ -140,9 +140,11 @@ def _measuring(gear: BevelGear) -> Iterator[CardLine]:
             low=thickness - float(THICKNESS_TOLERANCE_MM),
             high=thickness,
             using="gear tooth calliper",
-            note="thick at the large end: a little more roll, the same offset"
+            note="thick at both ends: less offset; thick at this one only: more offset, and more roll until the small "
+            "end is just touched again"
             if part == 1
-            else "thick at the small end: less offset; above the pitch line it is filed",
+            else "thick at this end only: less offset, and less roll until the large end is just touched again; above "
+            "the pitch line it is filed",
         )
     yield CardLine(
         "closing",

@@ -181,9 +181,7 @@ def _measuring(
             "mm",
             low=pin.over_mm - thinner * _pin_slope(gear, pin),
             high=pin.over_mm,
-            using="micrometer, in opposite spaces"
-            if gear.teeth % 2 == 0
-            else "micrometer, as nearly opposite as it goes",
+            using=_over_both(gear),
             measures=ToothSize("pins", pin_mm=pin.pin_mm),
         )
     tooth = chord(gear, outside_mm)
@@ -201,6 +199,15 @@ def _measuring(
         "closing",
         note="on to position N, which is 0 again: the cutter falls into the first space and cuts nothing",
     )
+
+
+def _over_both(gear: Gear) -> str:
+    """How two pins or balls are read. With an odd count and a helix nothing but the hand keeps balls level."""
+    if gear.teeth % 2 == 0:
+        return "micrometer, in opposite spaces"
+    if gear.is_helical:
+        return "micrometer, in spaces as nearly opposite as it goes, both balls equally far from one face of the gear"
+    return "micrometer, in spaces as nearly opposite as it goes"
 
 
 def _off_note(is_helical: bool) -> str:

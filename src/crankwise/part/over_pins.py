@@ -2,7 +2,8 @@
 
 The pin touches a flank on either side; its centre lies on the involute that a point carried out by the
 pin's radius would draw. With an odd count two spaces never lie quite opposite, and the reading is shorter.
-A helical gear of an odd count is read over balls, which settle in one plane. Floats, good to about 1e-13.
+A helical gear of an odd count is read over balls, which must be held in one plane across the shaft: pressed, they
+would roll along the spaces and read less. Floats, good to about 1e-13.
 Source: ISO 21771 (dimension over balls), from memory.
 """
 
@@ -73,6 +74,27 @@ def best_pin_mm(gear: Gear) -> float:
 def pin_limits_mm(gear: Gear) -> tuple[float, float]:
     """Return the pins, in mm, that touch where the involute begins and at the tips: use one well between."""
     return _pin_touching(gear, gear.form_diameter_mm), _pin_touching(gear, float(gear.outside_diameter_mm))
+
+
+def usable_pins_mm(gear: Gear) -> tuple[float, float]:
+    """Return the thinnest and the thickest pin, in mm, that can be used.
+
+    Such a pin touches the flanks within the involute, clears the bottom and stands proud. Both are 0 where none
+    can. By halving, to a thousandth of the module: a thicker pin stands higher in every way.
+    """
+    _, most = pin_limits_mm(gear)
+    if not _stands_proud(gear, most):
+        return 0.0, 0.0
+    low, high = 0.0, most
+    while high - low > float(gear.normal_module_mm) / 1000:
+        middle = (low + high) / 2
+        low, high = (low, middle) if _stands_proud(gear, middle) else (middle, high)
+    return high, most
+
+
+def _stands_proud(gear: Gear, pin_mm: float) -> bool:
+    pin = over_pins(gear, Fraction(pin_mm)) if pin_mm > 0 else None
+    return pin is not None and pin.trouble in ("", "high")
 
 
 def thickness_from_pins(gear: Gear, pin_mm: Fraction, read_mm: float) -> float | None:

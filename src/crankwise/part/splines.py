@@ -221,14 +221,14 @@ def _preparation(splines: Splines, cutter_mm: Fraction | None) -> Iterator[CardL
         "circuit 1, side of the cutter off centre",
         splines.side_offset_mm,
         "mm",
-        note="to the right, all positions",
+        note="cutter to the right of the key, its left side set so; all positions",
         set_in=(1,),
     )
     yield CardLine(
         "circuit 2, side of the cutter off centre",
         splines.side_offset_mm,
         "mm",
-        note="to the left, all positions",
+        note="cutter to the left of the key, its right side set so; all positions",
         set_in=(1,),
     )
     yield CardLine(

@@ -216,7 +216,11 @@ def _preparation(wheel: WormWheel) -> Iterator[CardLine]:
     )
     yield CENTRE
     yield CardLine(
-        "gashing cutter, up to", wheel.gash_width_mm, "mm", note="under the middle of the rim, on centre"
+        "gashing cutter, up to",
+        wheel.gash_width_mm,
+        "mm",
+        note="under the middle of the rim, on centre; no larger across "
+        "than the hob, or gash less deep: a large one goes below the teeth at the edges of the rim",
     )
     yield CardLine(
         "gash depth",

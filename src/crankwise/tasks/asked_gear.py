@@ -1,6 +1,6 @@
 """Read the gear that was typed: every text becomes an exact value, or a sentence that says what would work."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from crankwise.errors import BadLength, BadNumber, Fault, FaultsFound
@@ -11,7 +11,7 @@ from crankwise.part.bevel import RIGHT_ANGLE, BevelGear
 from crankwise.part.gear import TWENTY_DEGREES, Gear
 from crankwise.part.gear_system import FULL_DEPTH, GEAR_SYSTEMS, INCH_FULL_DEPTH, GearSystem
 from crankwise.part.pair import Pair
-from crankwise.tasks.asked_tooth import asked_angle, asked_hand, asked_module
+from crankwise.tasks.asked_tooth import asked_angle, asked_hand, asked_module, asked_pitch
 from crankwise.tasks.divide import whole_number
 from crankwise.wording.card import length_text
 
@@ -46,17 +46,21 @@ class GearTyped:
     @property
     def pitch(self) -> Fraction | None:
         """The diametral pitch, where the gear was asked by one."""
-        return read_number(self.dp, "dp") if self.dp else None
+        return asked_pitch(self.dp)
 
 
 def asked_gear(typed: GearTyped) -> Gear:
     """Return the spur or helical gear that was typed. Raises Mendable."""
+    helix = asked_angle(typed.helix, "helix", Fraction(0))
+    for what, is_told in (("hand", bool(typed.hand)), ("transverse", typed.transverse)):
+        if is_told and not helix:
+            raise BadNumber(what, "goes with a helix; give its angle too, as --helix 30, or leave it out")
     return Gear(
         whole_number(typed.teeth, "teeth"),
         _module(typed),
         asked_angle(typed.pressure_angle, "pressure angle", TWENTY_DEGREES),
         read_number(typed.shift, "shift") if typed.shift else Fraction(0),
-        asked_angle(typed.helix, "helix", Fraction(0)),
+        helix,
         asked_hand(typed.hand, "a helix"),
         typed.transverse,
         read_length(typed.thin, "thin") if typed.thin else Fraction(0),
@@ -71,17 +75,15 @@ def asked_pair(typed: GearTyped, gear: Gear) -> Pair | None:
             if text:
                 raise BadNumber(what, "given without a mate; say its teeth too, as --mate 40")
         return None
-    mate = Gear(
-        whole_number(typed.mate, "mate"),
-        gear.module_mm,
-        gear.pressure_angle,
-        read_number(typed.mate_shift, "mate-shift") if typed.mate_shift else Fraction(0),
-        gear.helix,
-        "left" if gear.hand == "right" else "right",
-        gear.is_transverse,
-        gear.thinning_mm,
-        gear.system,
-    )
+    teeth = whole_number(typed.mate, "mate")
+    shift = read_number(typed.mate_shift, "mate-shift") if typed.mate_shift else Fraction(0)
+    try:
+        mate = replace(gear, teeth=teeth, shift=shift, hand="left" if gear.hand == "right" else "right")
+    except FaultsFound as error:
+        places = {"teeth": "mate", "shift": "mate-shift"}
+        raise FaultsFound(
+            [replace(fault, place=places.get(fault.place, fault.place)) for fault in error.faults]
+        ) from None
     if not typed.centres:
         return Pair(gear, mate)
     centres = read_diameter(typed.centres, "centres")
@@ -108,6 +110,8 @@ def asked_bevel(typed: GearTyped) -> BevelGear:
     for what, text in (
         ("shift", typed.shift),
         ("helix", typed.helix),
+        ("hand", typed.hand),
+        ("transverse", "transverse" if typed.transverse else ""),
         ("thin", typed.thin),
         ("mate-shift", typed.mate_shift),
         ("centres", typed.centres),

@@ -4,8 +4,9 @@ from dataclasses import dataclass
 from fractions import Fraction
 from math import pi
 
-from crankwise.errors import BadLength, BadNumber
+from crankwise.errors import BadDivisions, BadLength, BadNumber
 from crankwise.exact.length import read_diameter, read_length
+from crankwise.exact.number import shown
 from crankwise.head.head import Head
 from crankwise.part.card import Card, Quantity, ToothSize
 from crankwise.part.chordal import chord
@@ -14,7 +15,7 @@ from crankwise.part.depth import believed_infeed_mm
 from crankwise.part.gear import Gear
 from crankwise.part.gear_cards import DEEPEST_CUT_MM, Blank, measuring_card, preparation_card
 from crankwise.part.measured_tooth import measured_thickness_mm
-from crankwise.part.over_pins import OverPins, best_pin_mm, over_pins, pin_limits_mm
+from crankwise.part.over_pins import OverPins, best_pin_mm, over_pins, pin_limits_mm, usable_pins_mm
 from crankwise.part.pair import Pair
 from crankwise.part.pair_card import pair_card
 from crankwise.part.span import Span, best_span, span
@@ -23,7 +24,15 @@ from crankwise.tasks.cutters import load_cutters
 from crankwise.tasks.divide import whole_number
 from crankwise.tasks.helix import HelixCut, HelixTyped, asked_helix, helix_card
 from crankwise.wording.card import length_text
-from crankwise.wording.gear import cutter_note, gear_name, gear_warnings, owned_note, pin_trouble
+from crankwise.wording.gear import (
+    cutter_note,
+    gear_name,
+    gear_warnings,
+    lead_off_text,
+    narrow_face_text,
+    owned_note,
+    pin_trouble,
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -86,6 +95,7 @@ class GearAnswer:
     pins     the measurement over each usable pin, the best first
     unusable what is wrong with the other pins, a sentence each
     helix    the change gears for its lead, where they were asked
+    pitch    the diametral pitch that it was asked by; None where it was asked by a module
     """
 
     name: str
@@ -99,7 +109,12 @@ class GearAnswer:
     pair: Pair | None
     face_mm: Fraction | None
     helix: HelixCut | None
-    inch_first: bool
+    pitch: Fraction | None
+
+    @property
+    def inch_first(self) -> bool:
+        """Whether inches stand first: it was asked by its diametral pitch."""
+        return self.pitch is not None
 
     @property
     def cards(self) -> tuple[Card, ...]:
@@ -113,10 +128,15 @@ class GearAnswer:
     @property
     def warnings(self) -> tuple[tuple[str, str], ...]:
         """What to beware of, each with its code."""
-        found = [*gear_warnings(self.gear, self.cutter.cutter)]
+        found = [*gear_warnings(self.gear, self.cutter.cutter, self.pitch)]
         found += [("unusable-pin", sentence) for sentence in self.unusable]
         if self.span is None:
             found.append(("no-span", "no span can be measured: the jaws would not meet two flanks; use pins"))
+        elif self.face_mm is not None and self.face_mm <= self.span.face_mm:
+            found.append(("narrow-face", narrow_face_text(self.face_mm, self.span.face_mm)))
+        for train in self.helix.trains[:1] if self.helix else ():
+            if told := lead_off_text(train.helix, self.gear.helix, train.error_mm):
+                found.append(("lead-off", told))
         if not self.pins:
             found.append(
                 ("no-pin", "no pin touches both flanks and stands proud; use the span or a tooth calliper")
@@ -155,7 +175,7 @@ def gear_answer(typed: GearTyped, shop: ShopTyped, helix: HelixTyped, head: Head
         pair,
         face,
         asked_helix(helix, gear, face, head),
-        bool(typed.dp),
+        typed.pitch,
     )
 
 
@@ -202,7 +222,7 @@ def asked_blank(
         raise BadLength(
             "blank",
             f"{shop.blank.strip()} is over a tooth's depth away from the outside diameter that this gear has, "
-            f"{length_text(outside_mm)}; give its diameter as measured",
+            f"{length_text(outside_mm)}; give its diameter as measured, with its unit",
         )
     deepest = read_diameter(shop.deepest_cut, "deepest-cut") if shop.deepest_cut else DEEPEST_CUT_MM
     if whole_depth_mm / deepest > 100:
@@ -215,8 +235,14 @@ def asked_blank(
 def _asked_span(gear: Gear, typed: str) -> Span | None:
     if not typed:
         return best_span(gear)
-    teeth = whole_number(typed, "span")
     best = best_span(gear)
+    try:
+        teeth = whole_number(typed, "span")
+    except BadDivisions:
+        over = f", as {best.teeth}" if best else ""
+        raise BadNumber(
+            "span", f"{shown(typed)}; say over how many teeth{over}; what was read there goes in --read-span"
+        ) from None
     one = span(gear, teeth) if teeth >= 1 else None
     if one is None or not one.is_usable:
         better = (
@@ -224,7 +250,8 @@ def _asked_span(gear: Gear, typed: str) -> Span | None:
             if best
             else "use pins for this gear"
         )
-        raise BadNumber("span", f"over {teeth} teeth the jaws do not meet two flanks of this gear; {better}")
+        told = f"{teeth} {'tooth' if teeth == 1 else 'teeth'}"
+        raise BadNumber("span", f"over {told} the jaws do not meet two flanks of this gear; {better}")
     return one
 
 
@@ -240,7 +267,7 @@ def _asked_pins(gear: Gear, owned: tuple[Fraction, ...]) -> tuple[tuple[OverPins
             usable.append(pin)
         else:
             trouble = pin.trouble if pin else "deep"
-            unusable.append(pin_trouble(pin_mm, trouble, best, pin_limits_mm(gear)))
+            unusable.append(pin_trouble(pin_mm, trouble, best, usable_pins_mm(gear)))
     if not usable:
         raise BadLength("pin", unusable[0])
     return tuple(sorted(usable, key=lambda pin: abs(pin.pin_mm - best))), tuple(unusable)

@@ -98,6 +98,7 @@ def asked_helix(
             "head-ratio",
             "missing; say how many turns of the worm make one of the spindle, as --head-ratio 40",
         )
+    _ratio(ratio)  # so that a wrong one is told as what it is
     lead = Fraction(lead_mm(gear)).limit_denominator(10**12)
     if typed.train:
         asked = LeadAsked(lead, read_diameter(typed.leadscrew, "leadscrew"), _ratio(ratio))

@@ -5,11 +5,11 @@ from typing import Any
 
 from crankwise.accuracy.tolerance import STANDARDS, Allowed, GearSize, Judged, adjacent_pitch, runout
 from crankwise.errors import BadLength, BadNumber, FaultsFound, UnknownThing
-from crankwise.exact.length import INCH, read_length
+from crankwise.exact.length import read_length
 from crankwise.exact.number import as_text, read_number
 from crankwise.part.gear import helix_faults
 from crankwise.tasks.answers import FORMAT
-from crankwise.tasks.asked_tooth import asked_angle
+from crankwise.tasks.asked_tooth import asked_angle, asked_module
 from crankwise.tasks.divide import whole_number
 
 
@@ -29,11 +29,12 @@ def asked_gear_size(
         raise BadNumber(
             "module", "nothing given; write the module in mm, as 1.5, or the diametral pitch, as 24"
         )
-    value = read_number(module, "module") if module else read_number(dp or "", "diametral pitch")
-    if value <= 0:
-        what = "module" if module else "diametral pitch"
-        raise BadNumber(what, f"{as_text(value)} is not above 0")
-    return GearSize(count, value if module else INCH / value, _helix(helix))
+    size_mm = asked_module(module or "", dp or "")
+    if size_mm <= 0:
+        raise BadNumber(
+            "module", f"{as_text(size_mm)}; a module is above 0: pitch diameter over teeth, as 1.5"
+        )
+    return GearSize(count, size_mm, _helix(helix))
 
 
 def _helix(typed: str | None) -> Fraction:

@@ -15,7 +15,7 @@ from crankwise.wording.angle import decimal_degrees
 from crankwise.wording.card import card_text, length_text
 from crankwise.wording.cautions import cautions
 from crankwise.wording.division import Table
-from crankwise.wording.figures import decimal
+from crankwise.wording.figures import decimal, short
 from crankwise.wording.trains import train_text
 
 Warned = tuple[str, str]
@@ -64,8 +64,8 @@ def gear_name(gear: Gear, pitch: Fraction | None = None) -> str:
         f"{gear.teeth} teeth",
         size_text(gear.module_mm, pitch, gear.is_helical and gear.is_transverse),
     ]
-    parts.append(f"{as_text(gear.pressure_angle * 360)}°")
-    parts += [f"helix {as_text(gear.helix * 360)}°"] if gear.is_helical else []
+    parts.append(f"{short(gear.pressure_angle * 360)}°")
+    parts += [f"helix {short(gear.helix * 360)}°"] if gear.is_helical else []
     parts += [f"shift {as_text(gear.shift)}"] if gear.shift else []
     parts += ["stub teeth"] if gear.system == STUB else []
     return ", ".join(parts)
@@ -95,17 +95,17 @@ def _module_text(module_mm: Fraction) -> str:
 
 
 def pin_trouble(pin_mm: Fraction, trouble: str, best_mm: float, limits_mm: tuple[float, float]) -> str:
-    """Return why a pin cannot be used, and which could."""
+    """Return why a pin cannot be used, and which could; limits_mm both 0 where none could."""
     why = {
         "deep": "it lies too deep, at the bottom of the space or below the involute",
         "high": "it rides on the tips of the teeth",
         "sunk": "it does not stand proud of the outside diameter",
     }[trouble]
     least, most = (decimal(Fraction(limit), 3) for limit in limits_mm)
-    return (
-        f"a pin of {as_text(pin_mm)} mm cannot be used: {why}; the best is {length_text(best_mm)}, "
-        f"well between {least} and {most} mm"
-    )
+    told = f"a pin of {as_text(pin_mm)} mm cannot be used: {why}; "
+    if not limits_mm[1]:
+        return f"{told}no pin stands proud here: use the span or a tooth calliper"
+    return f"{told}the best is {length_text(best_mm)}, well between {least} and {most} mm"
 
 
 def infeed_text(what: str, read_mm: Fraction, meant_mm: float, deeper_mm: float, inch_first: bool) -> str:
@@ -119,8 +119,19 @@ def infeed_text(what: str, read_mm: Fraction, meant_mm: float, deeper_mm: float,
     return f"{told}: already {length_text(-deeper_mm, inch_first)} too deep; it can only be used with more backlash"
 
 
-def gear_warnings(gear: Gear, cutter: FormCutter | None) -> Iterator[Warned]:
-    """Yield what to beware of before this gear is cut."""
+def gear_warnings(gear: Gear, cutter: FormCutter | None, pitch: Fraction | None = None) -> Iterator[Warned]:
+    """Yield what to beware of before this gear is cut.
+
+    pitch  the diametral pitch it was asked by, if it was
+    """
+    if gear.module_mm > COARSE_MODULE_MM:
+        asked, other = (
+            (f"DP {as_text(pitch)}", "a module")
+            if pitch
+            else (f"module {as_text(gear.module_mm)}", "a diametral pitch")
+        )
+        deep = length_text(gear.whole_depth_mm)
+        yield "coarse", f"teeth of {asked} are {deep} deep; if that number is {other}, give it as one"
     if gear.is_undercut:
         cure = decimal(_up(gear.least_shift_without_undercut), 3)
         told = (
@@ -142,6 +153,35 @@ def gear_warnings(gear: Gear, cutter: FormCutter | None) -> Iterator[Warned]:
             "thin-tip",
             f"the tops of the teeth are {top} wide, under a quarter of a module: they chip and wear fast",
         )
+
+
+COARSE_MODULE_MM = 10
+"""Above this a module may well be a diametral pitch typed in the wrong place. Judgement: home work is finer."""
+LEAD_OFF_MM, LEAD_OFF_TURNS = 0.05, 0.1 / 360
+"""How far out over the face, or in the helix where no face is told, a train may leave the teeth. Judgement."""
+
+
+def narrow_face_text(face_mm: Fraction, needed_mm: float) -> str:
+    """Return that a helical gear is too narrow for its span, and what to do instead."""
+    return (
+        f"a face of {length_text(face_mm)} is too narrow for the span, whose jaws need {length_text(needed_mm)} and "
+        "more: read over balls or by tooth calliper"
+    )
+
+
+def lead_off_text(cut: float, wanted: Fraction, error_mm: float | None) -> str:
+    """Return that a train leaves the teeth too far out; empty where it does not.
+
+    cut, wanted  the helix angle that it cuts, and the gear's, in turns
+    error_mm     how far a tooth is out at the far end of its face; None where no face was told
+    """
+    told = f"the change gears cut a helix of {decimal_degrees(Fraction(cut), 3)} instead of {short(wanted * 360)}°"
+    cure = "other gears come nearer, or give both gears of the pair a helix that these do cut"
+    if error_mm is None:
+        return f"{told}: {cure}" if abs(cut - float(wanted)) > LEAD_OFF_TURNS else ""
+    if abs(error_mm) <= LEAD_OFF_MM:
+        return ""
+    return f"{told}, and the teeth are {length_text(abs(error_mm))} out at the far end of the face: {cure}"
 
 
 HELIX_BY_TRIAL = (
@@ -180,7 +220,7 @@ def bevel_name(gear: BevelGear, pitch: Fraction | None = None) -> str:
     """Return what a bevel gear is: straight bevel gear, 24 teeth to 36, DP 10, 14.5 degrees, shafts at 90."""
     return (
         f"straight bevel gear, {gear.teeth} teeth to {gear.mate_teeth}, {size_text(gear.module_mm, pitch)}, "
-        f"{as_text(gear.pressure_angle * 360)}°, shafts at {as_text(gear.shaft_angle * 360)}°"
+        f"{short(gear.pressure_angle * 360)}°, shafts at {short(gear.shaft_angle * 360)}°"
     )
 
 
