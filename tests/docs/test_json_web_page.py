@@ -10,6 +10,7 @@ from starlette.testclient import TestClient
 from crankwise.run.journal import Entry
 from crankwise.tasks.joining import Joining
 from crankwise.web import create_app
+from crankwise.web.routes import ROUTES
 from tests.cli.conftest import Typed, typed
 from tests.docs.test_json_page import TOLD, keys
 from tests.files.journal_writing import journal_text
@@ -74,3 +75,17 @@ def test_a_refusal_has_the_shape_that_is_told(page: TestClient) -> None:
         assert {*keys(refused.json())} <= TOLD
         assert [*told["faults"][0]] == ["place", "line", "message"]
     assert wrong.json()["error"]["faults"][0]["place"] == "dial.marks"
+
+
+def test_every_key_of_every_page_is_told(page: TestClient) -> None:
+    assert page.post("/jobs/1/runs", headers=JSON).status_code == 200
+    ids = {"job_id": 1, "run_id": 1, "head_id": 1}
+    asked, told = 0, {}
+    for route in ROUTES:
+        if "GET" in (route.methods or ()) and "measurement_id" not in route.path and route.path != "/about":
+            answer = page.get(route.path.format(**ids), params={"json": ""}, headers=JSON)
+            if "json" in answer.headers.get("content-type", ""):
+                asked += 1
+                told[route.path] = sorted({key for key in keys(answer.json()) if not key.isdecimal()} - TOLD)
+    assert asked > 30
+    assert {path: missing for path, missing in told.items() if missing} == {}
