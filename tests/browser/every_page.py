@@ -10,6 +10,7 @@ from tests.browser.views import (
     Chapter,
     View,
     a_chord_is_missing,
+    a_code_scanned,
     away,
     card_begun,
     card_home,
@@ -299,7 +300,8 @@ CHAPTERS: tuple[Chapter, ...] = (
         "With `crankwise serve --lan` a phone on the shop's network joins by a code, and nobody else gets in.",
         (
             View("/phones", "/phones", "phones-desk", "the code, on the workshop's computer", DESK),
-            View("/join", "/join?code=x", "join-phone", "what the phone opens by it"),
+            View("/join", "/join?code=x"),
+            View("/join", "/phones", "join-phone", "what the phone opens by it", act=a_code_scanned),
         ),
     ),
     Chapter(

@@ -113,6 +113,13 @@ def a_chord_is_missing(page: Page) -> None:
     expect(page.get_by_role("alert")).to_be_visible()
 
 
+def a_code_scanned(page: Page) -> None:
+    """Open what the code on the page of phones leads to, as a phone's camera would."""
+    link = page.request.get(f"{page.url}?json").json()["link"]
+    page.goto(page.url.removesuffix("/phones") + link[link.index("/join") :])
+    expect(page.get_by_role("button", name="Join with this phone")).to_be_visible()
+
+
 def wrong_answer(page: Page) -> None:
     """Answer the direction test against the head's description."""
     page.get_by_role("button", name="No, it falls").click()

@@ -14,9 +14,25 @@ def test_a_code_lets_one_phone_in_and_no_second(tmp_path: Path) -> None:
     cookie = joining.join(code, NOW + 5)
 
     assert joining.knows(cookie)
-    with pytest.raises(NotLetIn, match="this code is used or too old"):
+    with pytest.raises(NotLetIn, match="this code has let a phone in and is used up; scan the one"):
         joining.join(code, NOW + 6)
     assert joining.code(NOW + 7) != code, "the computer shows the next one"
+
+
+def test_looking_at_a_code_uses_nothing_up_and_tells_what_is_wrong_with_it(tmp_path: Path) -> None:
+    joining = Joining(tmp_path)
+    code = joining.code(NOW)
+    for _ in range(3):
+        joining.look_at(code, NOW + 1)
+    joining.join(code, NOW + 2)
+    with pytest.raises(NotLetIn, match="has let a phone in and is used up"):
+        joining.look_at(code, NOW + 3)
+    with pytest.raises(NotLetIn, match="this code is used or too old, and lets nobody in"):
+        Joining(tmp_path).look_at(code, NOW + 3)
+    with pytest.raises(NotLetIn, match="this code is used or too old, and lets nobody in"):
+        joining.look_at("never ours", NOW)
+    with pytest.raises(NotLetIn, match="this code is too old, and lets nobody in any more"):
+        joining.look_at(joining.code(NOW), NOW + GOOD_FOR)
 
 
 def test_a_code_ends(tmp_path: Path) -> None:

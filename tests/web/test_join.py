@@ -15,7 +15,8 @@ from starlette.testclient import TestClient
 
 from crankwise.tasks.joining import Joining
 from crankwise.web import create_app
-from crankwise.web.guard import COOKIE, NOT_JOINED
+from crankwise.web.door import COOKIE
+from crankwise.web.guard import NOT_JOINED
 from crankwise.web.routes import ROUTES
 from crankwise.web.server import CannotListen, lan_socket
 from tests.browser.serving import served
@@ -141,8 +142,36 @@ def test_a_phone_joins_by_the_code_and_stays_joined(phone: TestClient) -> None:
     stranger = TestClient(phone.app, f"http://{LAN}:8127", follow_redirects=False)
     refused = stranger.post("/join", data={"code": code})
     assert refused.status_code == 422
-    assert "this code is used or too old" in refused.text
+    assert "This code has let a phone in and is used up" in refused.text
     assert stranger.get("/").status_code == 403
+
+
+@pytest.mark.parametrize("code", ["used", "never-ours", ""])
+def test_a_code_that_lets_nobody_in_says_so_and_shows_no_form(phone: TestClient, code: str) -> None:
+    if code == "used":
+        code = code_shown(phone)
+        TestClient(phone.app, f"http://{LAN}:8127").post("/join", data={"code": code})
+    for answer in (phone.get("/join", params={"code": code}), phone.post("/join", data={"code": code})):
+        assert answer.status_code == 422
+        assert "is used" in answer.text
+        assert "go to Phones" in answer.text
+        assert "<form" not in answer.text.partition("<main")[2].partition("</main>")[0]
+        assert "set-cookie" not in answer.headers
+        assert not code or code not in answer.text
+    told = phone.get("/join", params={"code": code}, headers={"Accept": "application/json"})
+    assert "scan the one that the workshop's computer shows now" in told.json()["error"]["message"]
+
+
+def test_a_phone_that_is_in_is_told_so_and_uses_no_code_up(phone: TestClient) -> None:
+    first = code_shown(phone)
+    phone.post("/join", data={"code": first})
+    for code in (first, code_shown(phone)):
+        again = phone.get("/join", params={"code": code})
+        assert again.status_code == 200
+        assert "This phone has joined" in again.text
+        assert phone.post("/join", data={"code": code}).status_code == 303
+    stranger = TestClient(phone.app, f"http://{LAN}:8127", follow_redirects=False)
+    assert stranger.post("/join", data={"code": code_shown(phone)}).status_code == 303
 
 
 def test_a_cookie_of_another_workshop_lets_nobody_in(phone: TestClient, tmp_path: Path) -> None:

@@ -19,6 +19,12 @@ SHOWN_FOR = 300.0
 MOST_CODES = 50
 
 
+USED = "this code has let a phone in and is used up"
+TOO_OLD = "this code is too old, and lets nobody in any more"
+USED_OR_TOO_OLD = "this code is used or too old, and lets nobody in"
+NEXT = "{why}; scan the one that the workshop's computer shows now"
+
+
 class NotLetIn(Mendable):
     """A code that lets nobody in: used, too old, or never ours."""
 
@@ -34,6 +40,7 @@ class Joining:
         self._lock = threading.Lock()
         self._phones = read_phones(folder) or Phones(secrets.token_hex(32))
         self._shown: tuple[str, float] | None = None
+        self._used: dict[str, float] = {}
 
     @property
     def address(self) -> str:
@@ -79,17 +86,20 @@ class Joining:
             self._shown = (code, now)
             return code
 
+    def look_at(self, code: str, now: float) -> None:
+        """Raise NotLetIn when a code would let nobody in. Looking uses nothing up."""
+        with self._lock:
+            self._check(code, now)
+
     def join(self, code: str, now: float) -> str:
         """Use a code up and return the cookie of the phone that had it. Raises NotLetIn, StoreTrouble."""
         with self._lock:
+            self._check(code, now)
             codes = dict(self._phones.codes)
-            ends = codes.pop(_digest(code), None)
-            if ends is None or ends <= now:
-                raise NotLetIn(
-                    "this code is used or too old, and lets nobody in; scan the one that the workshop's "
-                    "computer shows now"
-                )
+            ends = codes.pop(_digest(code))
             self._keep(replace(self._phones, codes=codes))  # used up before anybody is let in
+            newest = dict(list(self._used.items())[-MOST_CODES + 1 :])
+            self._used = newest | {_digest(code): ends}
             phone = secrets.token_urlsafe(9)
             return f"{phone}.{self._signed(phone)}"
 
@@ -103,6 +113,13 @@ class Joining:
         with self._lock:
             self._keep(replace(self._phones, key=secrets.token_hex(32), codes={}))
             self._shown = None
+
+    def _check(self, code: str, now: float) -> None:
+        digest = _digest(code)
+        ends = self._phones.codes.get(digest)
+        if ends is None or ends <= now:
+            why = USED if digest in self._used else USED_OR_TOO_OLD if ends is None else TOO_OLD
+            raise NotLetIn(NEXT.format(why=why))
 
     def _signed(self, phone: str) -> str:
         return hmac.new(self._phones.key.encode(), phone.encode(), sha256).hexdigest()

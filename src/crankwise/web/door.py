@@ -4,6 +4,9 @@ from urllib.parse import urlsplit
 
 from starlette.types import Scope
 
+COOKIE = "crankwise_phone"
+"""What a phone that has joined carries."""
+
 _THIS_COMPUTER = ("127.0.0.1", "::1", "localhost")
 
 

@@ -10,14 +10,12 @@ from starlette.requests import Request
 from starlette.types import ASGIApp, Message, Receive, Scope, Send
 
 from crankwise.tasks.joining import Joining
-from crankwise.web.door import is_at_computer
+from crankwise.web.door import COOKIE, is_at_computer
 from crankwise.web.errors import error_response
 
 LOOPBACK = ("127.0.0.1", "localhost", "[::1]")
 MOST_BYTES = 1_000_000
 _MOST_DRAINED = 8 * MOST_BYTES
-COOKIE = "crankwise_phone"
-"""What a phone that has joined carries."""
 _ASKING = ("GET", "HEAD", "OPTIONS")
 
 HEADERS = {

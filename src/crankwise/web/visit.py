@@ -9,7 +9,7 @@ from starlette.requests import Request
 from crankwise.errors import UnknownThing
 from crankwise.tasks.joining import Joining
 from crankwise.tasks.workshop import Workshop
-from crankwise.web.door import is_at_computer, is_loopback
+from crankwise.web.door import COOKIE, is_at_computer, is_loopback
 from crankwise.web.preferences import Preferences, read_preferences
 
 _MOST_DIGITS = 15
@@ -25,6 +25,7 @@ class Visit:
     upload       the bytes of the file that was sent with the form, and its name
     sent_json    the body, where JSON was sent in place of a form
     joining      how phones on the network come in; None where they do not
+    has_joined   whether the visitor is a phone that has joined
     is_at_computer  whether the visitor sits at the workshop's own computer
     site         the address that the visitor's browser opened, as http://shed.local:8127
     wants_json   whether the answer is for a program
@@ -45,6 +46,7 @@ class Visit:
     upload_name: str = ""
     sent_json: bytes | None = None
     joining: Joining | None = None
+    has_joined: bool = False
     is_at_computer: bool = True
     site: str = ""
 
@@ -87,6 +89,7 @@ async def read_visit(request: Request) -> Visit:
                     upload, upload_name = await value.read(), value.filename or ""
                 else:
                     form[name] = value
+    joining = request.app.state.joining
     return Visit(
         workshop=request.app.state.workshop,
         address=request.url.path,
@@ -100,7 +103,8 @@ async def read_visit(request: Request) -> Visit:
         upload=upload,
         upload_name=upload_name,
         sent_json=sent_json,
-        joining=request.app.state.joining,
+        joining=joining,
+        has_joined=joining is not None and joining.knows(request.cookies.get(COOKIE, "")),
         is_at_computer=is_at_computer(request.scope),
         site=f"{request.url.scheme}://{request.url.netloc}",
     )

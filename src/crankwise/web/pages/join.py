@@ -1,11 +1,13 @@
 """How a phone joins: the code on the computer's page, and what the phone opens by it."""
 
 import time
+from typing import Any
 
 from crankwise.draw.code import code_picture
 from crankwise.errors import UnknownThing
-from crankwise.web.answers import GoTo, Page
-from crankwise.web.guard import COOKIE
+from crankwise.tasks.joining import Joining, NotLetIn
+from crankwise.web.answers import Answer, GoTo, Page
+from crankwise.web.door import COOKIE
 from crankwise.web.visit import Visit
 
 
@@ -34,11 +36,40 @@ def shut_all_out(visit: Visit) -> GoTo:
 
 def show(visit: Visit) -> Page:
     """Show the phone what it is about to join. Looking uses nothing up: cameras look at links by themselves."""
-    return Page("join.html", {"code": visit.query.get("code", "")}, {})
+    joining = _joining(visit)
+    code = visit.query.get("code", "")
+    if visit.has_joined:
+        return Page("join.html", _shown(has_joined=True), {"joined": True})
+    try:
+        joining.look_at(code, time.time())
+    except NotLetIn as error:
+        return _refused(error)
+    return Page("join.html", _shown(code), {"joined": False})
 
 
-def join(visit: Visit) -> GoTo:
-    """Let the phone in, by a code that is then used up."""
+def join(visit: Visit) -> Answer:
+    """Let the phone in, by a code that is then used up; one that is in stays in, and uses nothing up."""
+    joining = _joining(visit)
+    if visit.has_joined:
+        return GoTo("/", {"joined": True})
+    try:
+        cookie = joining.join(visit.typed("code"), time.time())
+    except NotLetIn as error:
+        return _refused(error)
+    return GoTo("/", {"joined": True}, {COOKIE: cookie})
+
+
+def _joining(visit: Visit) -> Joining:
     if visit.joining is None:
         raise UnknownThing("join: phones cannot join here; start the workshop with  crankwise serve --lan")
-    return GoTo("/", {"joined": True}, {COOKIE: visit.joining.join(visit.typed("code"), time.time())})
+    return visit.joining
+
+
+def _refused(error: NotLetIn) -> Page:
+    """Say what is wrong with the code and where the next one is, and nothing of the workshop."""
+    sentence = str(error)
+    return Page("join.html", _shown(wrong=f"{sentence[:1].upper()}{sentence[1:]}."), error=error)
+
+
+def _shown(code: str = "", wrong: str = "", has_joined: bool = False) -> dict[str, Any]:
+    return {"code": code, "wrong": wrong, "has_joined": has_joined}
