@@ -52,7 +52,7 @@ from crankwise.wording.run_page import (
 from crankwise.wording.run_row import RowWriter
 from crankwise.wording.sheet import zero_text
 
-MOST_FAULTS = 3
+MOST_FAULTS = 4
 _BEFORE_THE_CUT: tuple[PassName, ...] = ("trace",)
 
 
