@@ -50,10 +50,8 @@ def test_limits_are_in_order_for_every_chain(number: str) -> None:
         sprocket = Sprocket(teeth, CHAINS[number])
         least, most = sprocket.outside_limits_mm
         assert sprocket.root_diameter_mm < least < sprocket.outside_diameter_mm < most
-        assert 2 * sprocket.seating_radius_limits_mm[0] > sprocket.chain.roller_mm
-        assert (
-            2 * sprocket.seating_radius_limits_mm[0] < sprocket.chain.pitch_mm
-        )  # metal is left between two seats
+        seat = 2 * sprocket.seating_radius_limits_mm[0]
+        assert sprocket.chain.roller_mm < seat < sprocket.chain.pitch_mm  # metal is left between two seats
 
 
 def test_the_root_may_be_smaller_by_what_its_size_allows() -> None:
