@@ -72,6 +72,28 @@ def test_a_reading_that_disagrees_names_the_fault(visitor: TestClient, reading: 
     assert 'id="done"' in mended
 
 
+@pytest.mark.parametrize(
+    ("reading", "fault"),
+    [
+        ("90.6", "The holes are miscounted by 1 hole too many."),
+        ("99", "The sector arms span 1 hole too many."),
+        ("88.8", "The holes are miscounted by 2 holes too few."),
+    ],
+)
+def test_with_a_plate_what_is_counted_is_named_and_no_dial(
+    visitor: TestClient, reading: str, fault: str
+) -> None:
+    """A hole of 15 is 0.6 degrees; fifteen moves with arms a hole too wide come to a turn of the crank."""
+    toml = f'{PLATE_HEAD}[ring]\ngraduations = 360\nread_to = "1/2"\n'
+    job_id = new_job(visitor, new_head(visitor, toml), count="60", work="line")
+    visitor.post(f"/jobs/{job_id}/way", data={"way": "plain:circle=15:turns=0:holes=10"})
+    run_id = new_run(visitor, job_id)
+    send(visitor, run_id, taps=taps(15), seen=1)
+    told = press(visitor, run_id, "ring", reading=reading)
+    assert fault in told
+    assert "dial was read" not in told
+
+
 def test_a_misread_ring_is_read_again(visitor: TestClient) -> None:
     run_id = tide_ring(visitor, FIRST_CHECK)
     press(visitor, run_id, "ring", reading="70")
