@@ -220,7 +220,7 @@ def test_a_gear_outside_the_standard_is_warned_of(typed: Typed) -> None:
         ((*SPUR, *PLATE, "--size", "worm"), "size: 'worm' has no size; write it as worm=20 or worm=10..60"),
         ((*SPUR, *PLATE, "--size", "worm=5..1"), "size of worm: from 5 to 1; write the smaller one first"),
         ((*SPUR, *PLATE, "--size", "worm=-5"), "size of worm: -5; the size of an error is 0 or more"),
-        ((*SPUR, *PLATE, "--size", "worm=1..2..3"), "a range has two ends, as worm=10..60"),
+        ((*SPUR, *PLATE, "--size", "worm=1..2..3"), "a range has two ends, as 10..60"),
         ((*SPUR, *PLATE, "--size", "worm=1e9"), "size of worm: '1e9' is not a number"),
         ((*SPUR, *PLATE, "--size", "worm=99999999"), "size of worm: 99999999; at most 36,000 is believed"),
         ((*SPUR, *PLATE, "--simulate", "-1"), "simulate: -1 gears; from 1 to 10,000,000"),

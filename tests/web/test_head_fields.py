@@ -2,8 +2,9 @@ import contextlib
 
 import pytest
 
-from crankwise.errors import Fault, FaultsFound
+from crankwise.errors import Fault, FaultsFound, Mendable
 from crankwise.files.head_toml import read_head
+from crankwise.tasks.what_if import read_size
 from crankwise.web.head_fields import FIELDS, field_of, filled_fields, head_toml
 from tests.gear import BENCH_HEAD, BULL_WHEEL, PLATE_HEAD, ROUND_TABLE, head, worm_head
 
@@ -76,3 +77,28 @@ def test_a_faults_place_leads_to_its_field() -> None:
     assert field_of("dial.read_to") == "dial.read_to"
     assert field_of("dial") == "dial.marks"
     assert field_of("change_gears.teeth[1]") == "change_gears"
+
+
+@pytest.mark.parametrize("typed", ["20", '20"', "10 to 60", '10" to 60"', "10..60", "40/2", "much"])
+def test_a_size_of_seconds_is_read_as_beside_a_prediction(typed: str) -> None:
+    same_by_both_doors("worm", "errors.worm_arcsec", typed)
+
+
+@pytest.mark.parametrize(
+    "typed", ["0.02", "0.5thou", "0.5 thou to 1 thou", "20um", "1/64 in", "5 ells", "9..1"]
+)
+def test_a_size_of_length_is_read_as_beside_a_prediction(typed: str) -> None:
+    same_by_both_doors("work-off-centre", "errors.work_off_centre_mm", typed)
+
+
+def same_by_both_doors(cause: str, field: str, typed: str) -> None:
+    """The form of a head and the form of a prediction take the same size from what is typed, or both refuse it."""
+    try:
+        wanted = read_size(cause, typed)
+    except Mendable:
+        with pytest.raises(FaultsFound):
+            read_head(head_toml(filled_fields(head(BENCH_HEAD)) | {field: typed}))
+        return
+    sizes = read_head(head_toml(filled_fields(head(BENCH_HEAD)) | {field: typed})).error_sizes
+    assert sizes is not None
+    assert sizes.of(field.partition(".")[2]) == wanted

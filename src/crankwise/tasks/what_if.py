@@ -2,14 +2,11 @@
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
-from fractions import Fraction
 
 from crankwise.accuracy.cause_kinds import HOLDINGS, KINDS, size_of
 from crankwise.errors import BadInput, BadNumber, Fault, FaultsFound, UnknownThing
-from crankwise.exact.length import read_length
-from crankwise.exact.listed import range_ends
-from crankwise.exact.number import as_text, read_number
-from crankwise.head.error_sizes import MOST, Size
+from crankwise.files import error_size_text
+from crankwise.head.error_sizes import Size
 
 
 @dataclass(frozen=True, slots=True)
@@ -80,25 +77,5 @@ def _held(holding: str) -> dict[str, Size]:
 
 
 def read_size(name: str, typed: str) -> Size:
-    """Return the size of a cause: 20, or a range as 10..60 or 10 to 60, in the cause's unit or with one of length.
-
-    Raises BadNumber, BadLength.
-    """
-    what = f"size of {name}"
-    ends = range_ends(typed)
-    if len(ends) > 2:
-        raise BadNumber(what, f"{typed[:40]!r}; a range has two ends, as {name}=10..60")
-    numbers = [_number(name, end, what) for end in ends]
-    most = MOST[KINDS[name].size]
-    if max(numbers) > most:
-        raise BadNumber(what, f"{as_text(max(numbers))}; at most {most:,} is believed")
-    try:
-        return Size(numbers[0], numbers[-1])
-    except FaultsFound as told:
-        raise BadNumber(what, f"{told.faults[0].message}") from None
-
-
-def _number(name: str, typed: str, what: str) -> Fraction:
-    if KINDS[name].unit == "mm" and typed and typed[-1].isalpha():
-        return read_length(typed, what)
-    return read_number(typed.removesuffix('"') if KINDS[name].unit == "arcsec" else typed, what)
+    """Return the size of a cause, by its name, as it is typed in a head file too. Raises BadNumber, BadLength."""
+    return error_size_text.read_size(KINDS[name].size, typed, f"size of {name}")

@@ -8,9 +8,10 @@ import json
 import re
 from collections.abc import Iterator, Mapping
 
-from crankwise.errors import Fault, FaultsFound
+from crankwise.errors import Fault, FaultsFound, Mendable
 from crankwise.exact.listed import range_ends
 from crankwise.exact.number import as_text
+from crankwise.files.error_size_text import read_size_end
 from crankwise.files.error_sizes_toml import sources_block
 from crankwise.files.head_toml import read_head
 from crankwise.files.known_errors_toml import known_errors_block
@@ -82,7 +83,9 @@ def toml_blocks(form: Mapping[str, str]) -> dict[str, str]:
         rows = ["[change_gears]", f"teeth = {_list(form['change_gears'])}", *_gear_keys(form), *cannot]
         blocks["change_gears"] = "\n".join(rows)
     if sizes := [
-        f"{name} = {_range(typed)}" for name in MOST if (typed := form.get(f"errors.{name}", "").strip())
+        f"{name} = {_range(name, typed)}"
+        for name in MOST
+        if (typed := form.get(f"errors.{name}", "").strip())
     ]:
         blocks["errors"] = "\n".join(["[errors]", *sizes])
     return blocks
@@ -95,10 +98,18 @@ def _gear_keys(form: Mapping[str, str]) -> Iterator[str]:
             yield f"{key} = {_list(typed) if listed else _value(typed) if key in _WHOLE else _text(typed)}"
 
 
-def _range(typed: str) -> str:
-    """One size, or the smaller and the larger of a range: 20, or 10 to 60."""
-    ends = range_ends(typed)
-    return _text(typed) if len(ends) == 1 else f"[{', '.join(map(_text, ends))}]"
+def _range(name: str, typed: str) -> str:
+    """One size, or the smaller and the larger of a range: 20, or 10 to 60; a length may name its unit, 0.5 thou."""
+    ends = [_text(_end(name, end)) for end in range_ends(typed)]
+    return ends[0] if len(ends) == 1 else f"[{', '.join(ends)}]"
+
+
+def _end(name: str, typed: str) -> str:
+    """One figure in the unit of its size; what cannot be read stays as typed, and is refused where files are read."""
+    try:
+        return as_text(read_size_end(name, typed, name))
+    except Mendable:
+        return typed
 
 
 def head_toml(form: Mapping[str, str]) -> str:
