@@ -96,3 +96,11 @@ def test_one_thing_typed_is_told_at_its_place(demo: TestClient) -> None:
     (fault,) = answer.json()["error"]["faults"]
     assert fault["place"] == "within"
     assert f"within: {fault['message']}" == message
+
+
+def test_a_page_names_no_option_of_a_command(demo: TestClient) -> None:
+    typed = {"head": "1", "count": "12", "within": "20um"}
+    page, answer = demo.post("/jobs/new", data=typed), demo.post("/jobs/new", data=typed, headers=JSON)
+    assert "needs the rim&#39;s diameter too, as rim 200mm" in page.text
+    assert "too, as rim 200mm" in refused(answer.json(), 422)
+    assert "--" not in answer.json()["error"]["faults"][0]["message"]

@@ -5,6 +5,7 @@
 The shape is the same on every route. `faults` holds every single thing that is wrong.
 """
 
+from dataclasses import replace
 from typing import Any
 
 from starlette.exceptions import HTTPException
@@ -14,6 +15,7 @@ from starlette.responses import JSONResponse, Response
 from crankwise.errors import BadInput, Fault, FaultsFound, Mendable, MissingExtra, StoreTrouble, UnknownThing
 from crankwise.web.rendering import rendered
 from crankwise.web.visit import wants_json
+from crankwise.wording.fields import options_as_fields
 
 _HEADINGS = {
     400: "That could not be read",
@@ -46,8 +48,15 @@ def status_of(error: Mendable) -> int:
 def faults_of(error: Mendable) -> tuple[Fault, ...]:
     """Return everything that is wrong, each with its place."""
     if isinstance(error, FaultsFound):
-        return error.faults
-    return (Fault(error.place, error.message) if isinstance(error, BadInput) else Fault("", str(error)),)
+        found = error.faults
+    else:
+        found = (Fault(error.place, error.message) if isinstance(error, BadInput) else Fault("", str(error)),)
+    return tuple(replace(fault, message=options_as_fields(fault.message)) for fault in found)
+
+
+def sentences_of(error: Mendable | None) -> list[str]:
+    """Return what was wrong, a sentence a fault, an option of a command called as a page's field is."""
+    return options_as_fields(str(error)).splitlines() if error else []
 
 
 def error_object(status: int, message: str, faults: tuple[Fault, ...] = ()) -> dict[str, Any]:
@@ -75,7 +84,7 @@ def error_response(request: Request, status: int, message: str, faults: tuple[Fa
 
 def mendable_response(request: Request, error: Mendable) -> Response:
     """Return the refusal of something that a person can mend."""
-    return error_response(request, status_of(error), str(error), faults_of(error))
+    return error_response(request, status_of(error), "\n".join(sentences_of(error)), faults_of(error))
 
 
 def refusal(request: Request, error: Exception) -> Response:

@@ -7,8 +7,8 @@ from crankwise.tasks.gear import Infeed
 from crankwise.tasks.infeed import READINGS, infeeds, takes_readings
 from crankwise.tasks.job_plan import job_of
 from crankwise.tasks.workshop import KeptJob
+from crankwise.web.errors import sentences_of
 from crankwise.web.visit import Visit
-from crankwise.wording.fields import options_as_fields
 from crankwise.wording.gear import infeed_text
 
 FIELDS = (
@@ -38,7 +38,7 @@ def infeed_values(
     inch_first = visit.preferences.inch_first
     values = {
         "reading_fields": [(name, label, filled[name], place[inch_first]) for name, label, place in FIELDS],
-        "reading_sentences": options_as_fields(str(wrong)).splitlines() if wrong else [],
+        "reading_sentences": sentences_of(wrong),
         "infeeds": [
             infeed_text(one.what, one.read_mm, one.meant_mm, one.deeper_mm, inch_first) for one in found
         ],

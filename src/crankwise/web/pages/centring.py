@@ -17,6 +17,7 @@ from crankwise.tasks.centre import (
     screw_angles,
 )
 from crankwise.web.answers import Page
+from crankwise.web.errors import sentences_of
 from crankwise.web.visit import Visit
 from crankwise.wording.measure import NOT_YET_CENTRED, centre_lines, pointer_table
 
@@ -76,6 +77,6 @@ def _page(
         "by": list(_BY.items()),
         "units": [(unit, unit) for unit in UNITS],
         "told": told,
-        "sentences": str(error).splitlines() if error else [],
+        "sentences": sentences_of(error),
     }
     return Page("centring.html", values, as_json, error=error)

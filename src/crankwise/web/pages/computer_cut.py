@@ -20,6 +20,7 @@ from crankwise.tasks.computer_cut import (
 )
 from crankwise.tasks.workshop import KeptJob
 from crankwise.web.answers import Page
+from crankwise.web.errors import sentences_of
 from crankwise.web.pages.job_accuracy import KEPT, predicted, typed_again
 from crankwise.web.visit import Visit
 from crankwise.wording.accuracy import both
@@ -56,7 +57,7 @@ def show(visit: Visit) -> Page:
         "parts": visit.query.get("parts", ""),
         "closed": closed_text(found, visit.preferences.inch_first),
         "missing": missing,
-        "sentences": str(error).splitlines() if error else [],
+        "sentences": sentences_of(error),
         "cut": bool(shown),
     }
     as_json = budget_answer(found, many.simulated if many else None) | {"job": job.id} | answer

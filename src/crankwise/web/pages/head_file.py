@@ -3,6 +3,7 @@
 from crankwise.errors import Mendable
 from crankwise.files.head_toml import write_head
 from crankwise.web.answers import Answer, Download, GoTo, Page, file_name
+from crankwise.web.errors import sentences_of
 from crankwise.web.objects import head_object
 from crankwise.web.visit import Visit
 
@@ -32,5 +33,5 @@ def hand_out(visit: Visit) -> Download:
 
 
 def _page(pasted: str, error: Mendable | None = None) -> Page:
-    sentences = str(error).splitlines() if error else []
+    sentences = sentences_of(error)
     return Page("head_file.html", {"toml": pasted, "sentences": sentences}, {"toml": pasted}, error=error)

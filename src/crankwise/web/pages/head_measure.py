@@ -6,9 +6,9 @@ from crankwise.accuracy.measuring_plan import REFERENCES, MeasuringPlan
 from crankwise.errors import Mendable
 from crankwise.tasks.measure import plan_answer, plan_csv, plan_measuring
 from crankwise.web.answers import Download, Page, file_name
+from crankwise.web.errors import sentences_of
 from crankwise.web.visit import Visit
 from crankwise.wording.calibration import REFERENCE_NAMES
-from crankwise.wording.fields import options_as_fields
 from crankwise.wording.measure import plan_notes, plan_table
 
 _USUAL = {"reference": "index", "points": "36"}
@@ -32,7 +32,7 @@ def show(visit: Visit) -> Page:
         "to_read": "gauge, seconds of arc" if plan and plan.steps else "measured",
         "notes": plan_notes(plan) if plan else [],
         "query": urlencode({name: text for name, text in asked.items() if text}),
-        "sentences": options_as_fields(str(error)).splitlines() if error else [],
+        "sentences": sentences_of(error),
     }
     return Page("head_measure.html", values, plan_answer(plan) if plan else None, error=error)
 

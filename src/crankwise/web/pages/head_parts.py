@@ -17,6 +17,7 @@ from crankwise.tasks.learn_head import (
 from crankwise.tasks.same_part import parts_of, usual_choice
 from crankwise.tasks.workshop import KeptHead, KeptJob
 from crankwise.web.answers import Answer, GoTo, Page
+from crankwise.web.errors import sentences_of
 from crankwise.web.objects import head_object
 from crankwise.web.visit import Visit
 from crankwise.wording.learning import (
@@ -126,6 +127,6 @@ def _page(
         "again": AGAIN,
         "counted": counted_text(lesson.parts, len(found.used)),
         "source": found.source if found.used else "",
-        "sentences": str(error).splitlines() if error else [],
+        "sentences": sentences_of(error),
     }
     return Page("head_parts.html", values, lesson_answer(found), error=error)

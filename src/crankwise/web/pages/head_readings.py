@@ -11,6 +11,7 @@ from crankwise.tasks.calibrations import calibrations_answer
 from crankwise.tasks.measure import Fit, fit_answer, fit_sheet, today
 from crankwise.tasks.workshop import KeptHead
 from crankwise.web.answers import Answer, GoTo, Page
+from crankwise.web.errors import sentences_of
 from crankwise.web.objects import head_object
 from crankwise.web.visit import Visit
 from crankwise.wording.calibration import REFERENCE_NAMES
@@ -63,7 +64,7 @@ def _page(
         "filled": typed,
         "references": [("", "not said"), *((key, REFERENCE_NAMES[key]) for key in REFERENCES)],
         "found": _found(found) if found else None,
-        "sentences": options_as_fields(str(error)).splitlines() if error else [],
+        "sentences": sentences_of(error),
     }
     as_json = fit_answer(found) if found else {"head": head_object(kept)}
     return Page("head_readings.html", values, as_json, error=error)

@@ -19,6 +19,7 @@ from crankwise.ways.choosing import (
 from crankwise.ways.ranking import is_within
 from crankwise.ways.way import Way
 from crankwise.web.answers import GoTo, Page
+from crankwise.web.errors import sentences_of
 from crankwise.web.job_corrected import corrected_object, corrected_values, settings_are_corrected
 from crankwise.web.job_infeed import infeed_values
 from crankwise.web.job_part import part_object, part_values
@@ -74,7 +75,7 @@ def show(visit: Visit, asked: AskedPasses | None = None, error: Mendable | None 
         "passes": asked or AskedPasses(),
         "orders": ORDERS,
         "tells_lines_apart": bool(plan.part.marks),
-        "sentences": str(error).splitlines() if error else [],
+        "sentences": sentences_of(error),
         **corrected_values(visit, job, first),
         **part_values(job, visit.preferences.inch_first, runs),
         **reading,

@@ -18,6 +18,7 @@ from crankwise.tasks.jobs import divided
 from crankwise.tasks.what_if import read_what_if
 from crankwise.tasks.workshop import KeptJob
 from crankwise.web.answers import Page
+from crankwise.web.errors import sentences_of
 from crankwise.web.visit import Visit
 from crankwise.wording.accuracy import CAUSES, RECALLED, advice_lines, both
 from crankwise.wording.job_accuracy import (
@@ -87,7 +88,7 @@ def _page(visit: Visit, job: KeptJob, found: Budget | None = None, error: Mendab
         "typed": {name: visit.query.get(name, "") for name in KEPT},
         "again": typed_again(visit),
         "wrong": wrong,
-        "sentences": str(error).splitlines() if error and not wrong else [],
+        "sentences": [] if wrong else sentences_of(error),
         "needs_rim": _needs_rim(job),
         "holdings": [("", "as the head file says, or a chuck"), *((key, HELD[key]) for key in HOLDINGS)],
         "fields": _fields(job, bool(visit.query.get("both_sides"))),

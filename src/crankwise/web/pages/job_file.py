@@ -13,6 +13,7 @@ from crankwise.tasks.runs_of_a_part import every_run, keep_every_run
 from crankwise.tasks.sheet import chosen_way
 from crankwise.tasks.workshop import KeptJob
 from crankwise.web.answers import Answer, Download, Page, file_name
+from crankwise.web.errors import sentences_of
 from crankwise.web.pages.new_job import head_chosen
 from crankwise.web.pages.new_part import kept_jobs
 from crankwise.web.part_forms import PART_FORMS
@@ -71,6 +72,6 @@ def _page(visit: Visit, pasted: str, head: str, error: Mendable | None = None) -
         "head": head,
         "heads": visit.workshop.heads(),
         "forms": PART_FORMS.values(),
-        "sentences": str(error).splitlines() if error else [],
+        "sentences": sentences_of(error),
     }
     return Page("job_file.html", values, {"toml": pasted}, error=error)

@@ -17,6 +17,7 @@ from crankwise.tasks.measurement_report import class_limits, judged_lines, repor
 from crankwise.tasks.sheet import read_paper
 from crankwise.tasks.workshop import KeptJob
 from crankwise.web.answers import Answer, Download, GoTo, Page, file_name
+from crankwise.web.errors import sentences_of
 from crankwise.web.measure_form import Question, placed, questions, read_form
 from crankwise.web.visit import Visit
 from crankwise.wording.inspection import verdict_text
@@ -143,7 +144,7 @@ def _page(
     wrong: dict[str, str] = {}
     if isinstance(error, FaultsFound):
         wrong = placed(error, question, form)
-    sentences = str(error).splitlines() if error else []
+    sentences = sentences_of(error)
     if wrong and isinstance(error, FaultsFound):
         error_left = [fault for fault in error.faults if fault.message not in wrong.values()]
         sentences = [replace(fault, line=None).told() for fault in error_left]

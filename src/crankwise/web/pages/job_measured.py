@@ -10,6 +10,7 @@ from crankwise.tasks.kept_parts import (
 )
 from crankwise.tasks.workshop import KeptJob
 from crankwise.web.answers import Download, GoTo, Page
+from crankwise.web.errors import sentences_of
 from crankwise.web.pages.job_measure import read_piece, report, result_values
 from crankwise.web.visit import Visit
 from crankwise.wording.inspection import measured_text
@@ -31,7 +32,7 @@ def show(visit: Visit) -> Page:
         found = judged_measurement(kept.plan, job_made(job.asked), kept.typed)
     except Mendable as error:
         # What was kept can be looked at and dropped, whatever this version makes of it.
-        values |= {"sentences": str(error).splitlines(), "verdict": "", "lines": (), "picture": ""}
+        values |= {"sentences": sentences_of(error), "verdict": "", "lines": (), "picture": ""}
         return Page("job_measured.html", values, error=error)
     values |= result_values(found, visit.preferences.inch_first)
     return Page("job_measured.html", values, measurement_answer(kept, found))
@@ -48,7 +49,9 @@ def say_piece(visit: Visit) -> GoTo:
     """Say which piece it was that was measured; empty for not said."""
     job, kept = _kept(visit)
     visit.workshop.say_piece(kept.id, read_piece(visit.typed("piece")))
-    return GoTo(f"/jobs/{job.id}/measured/{kept.id}", measurement_summary(visit.workshop.measurement(kept.id)))
+    return GoTo(
+        f"/jobs/{job.id}/measured/{kept.id}", measurement_summary(visit.workshop.measurement(kept.id))
+    )
 
 
 def drop(visit: Visit) -> GoTo:

@@ -4,6 +4,7 @@ from crankwise.errors import BadDivisions, Mendable
 from crankwise.part.part import WORKS
 from crankwise.tasks.workshop import Asked
 from crankwise.web.answers import Answer, GoTo, Page
+from crankwise.web.errors import sentences_of
 from crankwise.web.objects import job_object
 from crankwise.web.part_forms import PART_FORMS
 from crankwise.web.visit import Visit
@@ -45,6 +46,6 @@ def _page(visit: Visit, typed: dict[str, str], error: Mendable | None = None) ->
         "filled": filled,
         "works": {work: WORK_NOUNS[work][1] for work in WORKS},
         "unfolded": any(filled[name] for name in FOLDED),
-        "sentences": str(error).splitlines() if error else [],
+        "sentences": sentences_of(error),
     }
     return Page("new_job.html", values, {"heads": [kept.head.name for kept in heads]}, error=error)

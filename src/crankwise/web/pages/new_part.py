@@ -8,6 +8,7 @@ from crankwise.tasks.geared_part import geared_part
 from crankwise.tasks.runs_of_a_part import keep_every_run
 from crankwise.tasks.workshop import KeptJob
 from crankwise.web.answers import Answer, GoTo, Page
+from crankwise.web.errors import sentences_of
 from crankwise.web.form_fields import Field, PartForm
 from crankwise.web.objects import job_object
 from crankwise.web.pages.new_job import head_chosen
@@ -88,7 +89,7 @@ def _by_field(error: Mendable | None, filled: dict[str, str]) -> dict[str, str]:
 def _sentences(error: Mendable | None) -> list[str]:
     """Return every sentence, a field called by its name as on the page and not as in a file."""
     if not isinstance(error, FaultsFound):
-        return str(error).splitlines() if error else []
+        return sentences_of(error)
     told = []
     for fault in error.faults:
         place = fault.place.removeprefix("part").removeprefix(".").replace("_", " ")

@@ -17,6 +17,7 @@ from crankwise.run.slips import Slip, residue_of
 from crankwise.run.where_am_i import WhereAmI, where_am_i
 from crankwise.tasks.workshop import KeptRun
 from crankwise.web.answers import Answer, GoTo, Page
+from crankwise.web.errors import sentences_of
 from crankwise.web.objects import run_object
 from crankwise.web.typed_tap import tapped_at, whole
 from crankwise.web.visit import Visit
@@ -108,7 +109,7 @@ def _page(
         ],
         "left": "" if last is None else f"position {_position(run, last)}: {left_at(evidence, last)}",
         "found": found,
-        "sentences": str(error).splitlines() if error else [],
+        "sentences": sentences_of(error),
         "said": where_text(found, run.rows, run.plan.part.is_straight) if found else (),
         "faults": _faults(run, evidence, found),
         "bring": _bring(run, found),

@@ -14,6 +14,7 @@ from crankwise.tasks.asked_passes import ORDERS, passes_answer
 from crankwise.tasks.job_plan import job_made
 from crankwise.web.answers import Page
 from crankwise.web.asked_sheet import AskedSheet, asked_sheet, in_one_pass, read_passes
+from crankwise.web.errors import sentences_of
 from crankwise.web.objects import job_object, row_object
 from crankwise.web.visit import Visit
 from crankwise.wording.cautions import part_cautions
@@ -59,7 +60,7 @@ def show(visit: Visit) -> Page:
         "passes": read_passes(visit.query),
         "orders": ORDERS,
         "tells_lines_apart": bool(plan.part.marks),
-        "sentences": str(error).splitlines() if error else [],
+        "sentences": sentences_of(error),
         "pass_facts": pass_facts(plan, sheet.passes, lists),
         **_head(sheet, rows[0]),
         **_table(plan, lists, shown),
