@@ -100,6 +100,25 @@ def test_a_range_of_its_own_is_taken_as_engraved(typed: Typed, tmp_path: Path) -
     assert told["cutter_number"] is None
 
 
+@pytest.mark.parametrize(
+    ("engraved", "teeth", "rack", "twelve"),
+    [("55-79", "60", 2, 7), ("14", "14", 7, 2), ("26-29", "27", 4, 5)],
+)
+def test_the_narrower_ranges_of_a_set_of_15_have_the_whole_numbers(
+    typed: Typed, tmp_path: Path, engraved: str, teeth: str, rack: int, twelve: int
+) -> None:
+    own = tmp_path / "own.toml"
+    own.write_text(f'[[cutters]]\nmodule = 1\nteeth = ["{engraved}"]\n', encoding="utf-8")
+    cutter = answer(typed, "--teeth", teeth, "--module", "1", "--cutters", str(own))["cutter"]
+    assert cutter["owned"]
+    assert (cutter["number_where_1_cuts_rack"], cutter["number_where_1_cuts_12"]) == (rack, twelve)
+
+
+def test_a_reading_over_pins_names_the_pins_that_it_is_taken_for(typed: Typed) -> None:
+    ran = typed("gear", "--teeth", "40", "--module", "1", "--pin", "2mm, 1.75mm", "--read-pins", "42.6mm")
+    assert "over pins of 1.750 mm (0.0689 in): you read" in ran.out
+
+
 def test_pins_owned_the_better_first_and_the_useless_named(typed: Typed) -> None:
     told = answer(typed, "--teeth", "40", "--module", "1", "--pin", "2mm, 0.068in, 1.75, 0.6mm")
     assert [pin["pin_mm"] for pin in told["pins"]] == [1.7272, 1.75, 2]
@@ -126,6 +145,7 @@ def test_readings_ask_for_an_infeed(typed: Typed) -> None:
     assert deeper["span over 5"] == 0.175
     assert deeper["chord"] == 0.165
     assert 0.06 < deeper["over pins"] < 0.12
+    assert [one["pin_mm"] for one in told["infeeds"]] == [None, 3.5, None]
     text = typed("gear", *words, "--read-chord", f"{chord:.6f}").out
     assert "you read 0.120 mm (0.0047 in) over: go 0.165 mm (0.0065 in) deeper" in text
 

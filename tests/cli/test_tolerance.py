@@ -94,7 +94,10 @@ def test_the_older_standards(typed: Typed) -> None:
             (*SPUR, "--dp", "24", "--class", "8"),
             "module: given beside the diametral pitch; give one or the other",
         ),
-        (("--module", "-1", "--teeth", "50", "--class", "8"), "module: -1; a module is above 0: pitch diameter over teeth"),
+        (
+            ("--module", "-1", "--teeth", "50", "--class", "8"),
+            "module: -1; a module is above 0: pitch diameter over teeth",
+        ),
         (("--module", "1", "--teeth", "2", "--class", "8"), "teeth: 2; a gear has 3 or more"),
         (("--module", "1", "--class", "8"), "teeth: nothing given; write a whole number, as 127"),
         ((*SPUR, "--measured-single", "5"), "measured cumulative: nothing given; a class needs both"),

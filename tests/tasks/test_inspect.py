@@ -42,6 +42,19 @@ def test_a_gear_off_centre(tmp_path: Path) -> None:
     assert "class 8" in lines
 
 
+def test_a_helical_gear_reaches_a_class_by_its_normal_module_and_its_own_diameter(tmp_path: Path) -> None:
+    # d = 50 x 2 / cos 45 = 141.42; class 8 allows (0.2828 + 0.55 x 11.892 + 13.4) x 2 root 2 = 57.2 in all and
+    # (0.1414 + 0.8 + 5) x 2 root 2 = 16.8 of one pitch; a spur gear's 54.0 would have made this one a class 9
+    path = file_of(tmp_path, "pitch_um", [value - 40 for value in pitches(50, 28.0)])
+    found = inspect_sheet(part_sheet(path), "50", "2", helix="45")
+    answer = inspection_answer(found)
+    assert 54.1 < answer["cumulative_pitch_um"] < 57.2
+    assert answer["single_pitch_um"] < 16.8
+    assert answer["class"] == 8
+    assert inspection_answer(inspect_sheet(part_sheet(path), "50", "2"))["class"] == 9
+    assert "across its shaft, half-way along the face" in "\n".join(inspection_lines(found))
+
+
 def test_holes_by_their_chords(tmp_path: Path) -> None:
     chords = [80 * sin(pi / 12)] * 12
     found = inspect(file_of(tmp_path, "chord_mm", chords))

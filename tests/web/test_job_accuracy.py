@@ -43,6 +43,23 @@ def test_three_figures_are_kept_apart_in_the_units_that_are_liked(visitor: TestC
     assert "work off centre: 0.98 to 1.97 thou (0.025 to 0.05 mm)" in inches
 
 
+def test_a_helical_gear_has_its_class_and_a_bevel_gear_is_told_why_it_has_none(visitor: TestClient) -> None:
+    head = str(new_head(visitor, PLATE_HEAD))
+    size = {"head": head, "teeth": "30", "module": "2"}
+    jobs = {
+        kind: visitor.post(f"/jobs/new/{kind}", data=size | typed, headers=JSON).json()["id"]
+        for kind, typed in (("helical", {"helix": "30"}), ("bevel", {"mate": "40", "face": "12mm"}))
+    }
+    helical = told(visitor, f"/jobs/{jobs['helical']}/accuracy")
+    assert re.search(r"Class \d+ by ISO 1328-1:2013, which 19 gears in 20 keep", helical)
+    assert "The pitch of a helical gear is meant across its shaft, half-way along the face" in helical
+    assert "No class is told" not in helical
+    bevel = told(visitor, f"/jobs/{jobs['bevel']}/accuracy")
+    assert "No class is told" in bevel
+    assert "ISO 17485 (from memory" in bevel
+    assert "19 gears in 20" not in bevel
+
+
 def test_the_page_says_what_the_command_says(visitor: TestClient) -> None:
     job = new_spur(visitor)
     answer = visitor.get(f"/jobs/{job}/accuracy?json").json()

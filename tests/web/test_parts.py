@@ -144,6 +144,17 @@ def test_the_change_gears_of_a_helix_stand_on_its_page_and_at_the_head_of_its_sh
         ("spur", {"teeth": "12", "module": "1", "cutters": "/etc/passwd"}, "cutters: the path of a file"),
         ("helical", {"teeth": "12", "module": "1", "helix": "90"}, "helix: 90 degrees; a helical gear winds"),
         (
+            "helical",
+            {"teeth": "12", "module": "1", "helix": "0"},
+            "helix: 0 degrees; straight teeth are a spur",
+        ),
+        (
+            "spur",
+            {"teeth": "12", "module": "24DP"},
+            "is a diametral pitch; give it as dp 24, without a module",
+        ),
+        ("spur", {"teeth": "12", "module": "1", "mate": "2"}, "mate: 2; a gear has 5 teeth or more"),
+        (
             "graduated",
             {"lines": "100", "across": "50mm", "face": "5mm", "height": "5mm"},
             "numerals: 5 mm high they take",

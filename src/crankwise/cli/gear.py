@@ -122,7 +122,7 @@ def run(arguments: argparse.Namespace) -> int:
     print(gear_text(answer.name, answer.cards, answer.warnings, answer.inch_first, _kind(answer)))
     if isinstance(answer, GearAnswer):
         for one in answer.infeeds:
-            print(infeed_text(one.what, one.read_mm, one.meant_mm, one.deeper_mm, answer.inch_first))
+            print(infeed_text(one.told, one.read_mm, one.meant_mm, one.deeper_mm, answer.inch_first))
         _tell_helix(answer)
     return 0
 

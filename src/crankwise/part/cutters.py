@@ -9,7 +9,7 @@ Source: handbooks and makers' lists, DIN 3972 practice; from memory.
 """
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import Literal
 
@@ -75,6 +75,13 @@ HALF_NUMBERS = _set(
     ("15/2", 13, 13),
 )
 """Each lies at the top of a whole number's range and fits there better."""
+NARROWED = tuple(
+    replace(whole, most=half.least - 1)
+    for whole in SET_OF_8
+    for half in HALF_NUMBERS
+    if whole.cuts(Fraction(half.least))
+)
+"""The whole numbers as a set of 15 may engrave them: each only up to its half number, as 55-79."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -110,7 +117,8 @@ def best_of(cutters: Iterable[FormCutter], teeth: Quantity) -> FormCutter | None
 
 def cutter_of_range(least: int, most: int | None) -> FormCutter | None:
     """Return the usual cutter of a tooth range; None where no set has such a one."""
-    return next((one for one in SET_OF_8 + HALF_NUMBERS if (one.least, one.most) == (least, most)), None)
+    usual = SET_OF_8 + HALF_NUMBERS + NARROWED
+    return next((one for one in usual if (one.least, one.most) == (least, most)), None)
 
 
 def cutter_of_number(number: Fraction, one_cuts: NumberOrder) -> FormCutter | None:

@@ -80,12 +80,19 @@ class Infeed:
     read_mm    what was read
     meant_mm   what it should be
     deeper_mm  how much deeper to go; below 0 it is too deep already
+    pin_mm     diameter of the pins read over; None for the others
     """
 
     what: str
     read_mm: Fraction
     meant_mm: float
     deeper_mm: float
+    pin_mm: Fraction | None = None
+
+    @property
+    def told(self) -> str:
+        """What was read, as a sentence begins: over pins of 1.750 mm."""
+        return self.what if self.pin_mm is None else f"{self.what} of {length_text(self.pin_mm)}"
 
 
 @dataclass(frozen=True, slots=True)
@@ -315,4 +322,4 @@ def _infeed(gear: Gear, what: str, read_mm: Fraction, meant_mm: float, size: Too
             f"a reading of {length_text(read_mm)} is nowhere near {length_text(meant_mm)}, what it should be; "
             "give what the instrument shows, with its unit",
         )
-    return Infeed(what, read_mm, meant_mm, deeper_mm)
+    return Infeed(what, read_mm, meant_mm, deeper_mm, size.pin_mm if size.kind == "pins" else None)

@@ -67,6 +67,7 @@ def gear_object(answer: GearAnswer) -> dict[str, Any]:
                 "read_mm": float(one.read_mm),
                 "meant_mm": one.meant_mm,
                 "deeper_mm": one.deeper_mm,
+                "pin_mm": None if one.pin_mm is None else float(one.pin_mm),
             }
             for one in answer.infeeds
         ],

@@ -4,8 +4,8 @@ import re
 from dataclasses import dataclass
 from fractions import Fraction
 
-from crankwise.errors import BadNumber
-from crankwise.exact.length import read_diameter
+from crankwise.errors import BadLength, BadNumber
+from crankwise.exact.length import read_length
 from crankwise.exact.number import as_text, read_number, shown
 from crankwise.head.head import Head
 from crankwise.head.train import Train
@@ -92,6 +92,9 @@ def asked_helix(
         return None
     if not gear.is_helical:
         raise BadNumber("leadscrew", "a spur gear needs no change gears; give a helix, as --helix 30")
+    screw = read_length(typed.leadscrew, "leadscrew")
+    if screw <= 0:
+        raise BadLength("leadscrew", f"{as_text(screw)} mm; a lead is above 0, as 5mm, 1/10in or 0.1in")
     ratio = typed.head_ratio or (as_text(head.worm.ratio) if head and head.worm else "")
     if not ratio:
         raise BadNumber(
@@ -101,7 +104,7 @@ def asked_helix(
     _ratio(ratio)  # so that a wrong one is told as what it is
     lead = Fraction(lead_mm(gear)).limit_denominator(10**12)
     if typed.train:
-        asked = LeadAsked(lead, read_diameter(typed.leadscrew, "leadscrew"), _ratio(ratio))
+        asked = LeadAsked(lead, screw, _ratio(ratio))
         found: tuple[Train, ...] = (read_train(typed.train),)
     else:
         search = asked_trains(

@@ -5,6 +5,7 @@ One function a kind; a new kind is one more, and its keys in `crankwise.files.jo
 
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, fields, replace
+from fractions import Fraction
 from typing import TYPE_CHECKING, Any, TypeVar
 
 from crankwise.part.card import Card
@@ -111,9 +112,14 @@ def _gear(typed: Typed) -> MadePart:
 
 def _helical(typed: Typed) -> MadePart:
     from crankwise.errors import Fault, FaultsFound
+    from crankwise.tasks.asked_tooth import asked_angle
 
     if not typed.get("helix"):
         raise FaultsFound([Fault("helix", "missing; a helical gear has a helix angle in degrees, as 30")])
+    if not asked_angle(typed["helix"], "helix", Fraction(0)):
+        raise FaultsFound(
+            [Fault("helix", "0 degrees; straight teeth are a spur gear's; give an angle, as 30")]
+        )
     return _gear(typed)
 
 

@@ -40,7 +40,7 @@ def infeed_values(
         "reading_fields": [(name, label, filled[name], place[inch_first]) for name, label, place in FIELDS],
         "reading_sentences": sentences_of(wrong),
         "infeeds": [
-            infeed_text(one.what, one.read_mm, one.meant_mm, one.deeper_mm, inch_first) for one in found
+            infeed_text(one.told, one.read_mm, one.meant_mm, one.deeper_mm, inch_first) for one in found
         ],
     }
     told_to_a_program = [
@@ -49,6 +49,7 @@ def infeed_values(
             "read_mm": float(one.read_mm),
             "meant_mm": one.meant_mm,
             "deeper_mm": one.deeper_mm,
+            "pin_mm": None if one.pin_mm is None else float(one.pin_mm),
         }
         for one in found
     ]
