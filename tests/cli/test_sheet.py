@@ -46,7 +46,15 @@ def test_as_json_it_says_what_was_written(typed: Typed, tmp_path: Path) -> None:
     found = json.loads(ran.out)
     assert found["way"].pop("worst_error_arcsec") == pytest.approx(44.698, abs=0.001)
     assert found["way"]["method"] == found["way"]["key"] == "dial"
-    expected = {"format": 1, "out": str(out), "form": "html", "paper": None, "positions": 149, "wall": False}
+    expected = {
+        "format": 1,
+        "out": str(out),
+        "form": "html",
+        "paper": None,
+        "positions": 149,
+        "wall": False,
+        "near": False,
+    }
     assert {name: found[name] for name in expected} == expected
     assert found["bytes"] == out.stat().st_size
     assert [one["name"] for one in found["passes"]] == ["work"]
@@ -78,7 +86,7 @@ def test_long_lines_first_is_a_list_for_each_length(typed: Typed, tmp_path: Path
 def test_the_form_for_the_wall(typed: Typed, tmp_path: Path) -> None:
     out = tmp_path / "wall.pdf"
     ran = typed(*TIDE_RING, "--wall", "--paper", "letter", "--out", str(out), "--json")
-    assert json.loads(ran.out)["wall"] is True
+    assert (json.loads(ran.out)["wall"], json.loads(ran.out)["near"]) == (True, False)
     pages = pypdf.PdfReader(out).pages
     assert pages[0].mediabox[2:] == [792, 612]
     assert "to be read from 1.9 m" in pages[0].extract_text()
@@ -124,6 +132,10 @@ def test_when_no_way_is_within_the_tolerance_nothing_is_written(typed: Typed, tm
         ),
         (("--out", "run.pdf", "--paper", "A5"), "paper: 'A5'; a sheet is laid out for A4 or letter"),
         (("--out", "run.pdf", "--work", "teeth"), "work: 'teeth'; what is made at each position is one of"),
+        (
+            ("--out", "run.pdf", "--near"),
+            "--near: goes with the form for the wall; type --wall --near",
+        ),
         (
             ("--out", "run.csv", "--wall"),
             "wall: the form for the wall is a PDF, not CSV; end the file in .pdf",

@@ -7,12 +7,13 @@ from itertools import combinations
 import pypdf
 import pypdfium2
 import pytest
+import zxingcpp
 
 from crankwise.plan.plan import Plan
 from crankwise.sheets.pdf_pages import PAPERS, Paper
 from crankwise.sheets.sheet import Sheet, sheet_of
 from crankwise.sheets.wall_sheet import laid_out, wall_sheet_bytes
-from tests.gear import BULL_WHEEL
+from tests.gear import BENCH_HEAD, BULL_WHEEL
 from tests.graduated import tide_ring as graduated_tide_ring
 from tests.sheets.plans import every_run, plan, tide_ring
 
@@ -43,27 +44,30 @@ def test_every_figure_that_is_set_is_printed(kind: str) -> None:
 
 
 @pytest.mark.parametrize("paper", PAPERS)
-def test_a_setting_stands_a_two_hundredth_of_two_metres_high(paper: Paper) -> None:
+@pytest.mark.parametrize(("near", "meant"), [(False, 10), (True, 5)])
+def test_a_setting_stands_a_two_hundredth_of_its_distance_high(paper: Paper, near: bool, meant: int) -> None:
     """Measured in the ink of the page, not from the size of the letters."""
-    document = pypdfium2.PdfDocument(wall_sheet_bytes(sheet_of(tide_ring(), "Tide ring"), paper))
+    document = pypdfium2.PdfDocument(wall_sheet_bytes(sheet_of(tide_ring(), "Tide ring"), paper, near))
     text = document[0].get_textpage()
+    head = document[0].get_height() - 35 * MM
     heights = []
     for index in range(text.count_chars()):
         if text.get_text_range(index, 1) in "147":  # flat at head and foot
             _, bottom, _, top = text.get_charbox(index)
-            heights.append((top - bottom) / MM)
-    high = [height for height in heights if height > 8]
+            heights += [(top - bottom) / MM] if top < head else []
+    high = [height for height in heights if 0.8 * meant < height < 1.2 * meant]
     assert len(high) > 20
-    least = 10 * laid_out(sheet_of(tide_ring(), ""), paper).shrunk
-    assert least >= 9.5
+    least = meant * laid_out(sheet_of(tide_ring(), ""), paper, near).shrunk
+    assert least >= 0.95 * meant
     assert all(height == pytest.approx(least, abs=0.05) for height in high)
     document.close()
 
 
 @pytest.mark.parametrize("paper", PAPERS)
+@pytest.mark.parametrize("near", [False, True])
 @pytest.mark.parametrize("kind", every_run())
-def test_no_text_runs_into_another_or_off_the_paper(kind: str, paper: Paper) -> None:
-    document = pypdfium2.PdfDocument(wall_sheet_bytes(run_sheet(kind), paper))
+def test_no_text_runs_into_another_or_off_the_paper(kind: str, near: bool, paper: Paper) -> None:
+    document = pypdfium2.PdfDocument(wall_sheet_bytes(run_sheet(kind), paper, near))
     for page in document:
         width, height = page.get_size()
         text = page.get_textpage()
@@ -77,6 +81,26 @@ def test_no_text_runs_into_another_or_off_the_paper(kind: str, paper: Paper) -> 
         text.close()
         page.close()
     document.close()
+
+
+def test_a_thousand_positions_to_be_read_from_one_metre_take_a_third_of_the_paper() -> None:
+    sheet = sheet_of(plan(BENCH_HEAD, "dial", "1000"), "Long run")
+    far, near = (-(-sheet.line_count // laid_out(sheet, "A4", near).on_a_page) for near in (False, True))
+    assert near < far / 3
+    printed = texts(wall_sheet_bytes(sheet, near=True))
+    assert len(printed) == near
+    assert "to be read from 1.0 m" in printed[0]
+
+
+def test_every_page_leads_a_phone_to_the_run() -> None:
+    link = "http://192.168.1.20:8127/runs/12"
+    for near in (False, True):
+        content = wall_sheet_bytes(sheet_of(tide_ring(), "Tide ring", link=link), near=near)
+        document = pypdfium2.PdfDocument(content)
+        for page in document:
+            found = zxingcpp.read_barcodes(page.render(scale=3).to_pil())
+            assert [code.text for code in found] == [link]
+        document.close()
 
 
 def test_each_page_can_hang_alone() -> None:

@@ -152,6 +152,8 @@ def test_the_form_for_the_wall_is_a_pdf_of_its_own_name(visitor: TestClient) -> 
     answer = visitor.get(f"/jobs/{job_id}/sheet.pdf?wall=1&paper=letter")
     assert answer.headers["Content-Disposition"] == 'attachment; filename="bezel-wall.pdf"'
     assert "to be read from" in pypdf.PdfReader(io.BytesIO(answer.content)).pages[0].extract_text()
+    near = visitor.get(f"/jobs/{job_id}/sheet.pdf?wall=near")
+    assert "read from 1.0 m" in pypdf.PdfReader(io.BytesIO(near.content)).pages[0].extract_text()
     refused = visitor.get(f"/jobs/{job_id}/sheet.csv?wall=1")
     assert refused.status_code == 422
     assert "the form for the wall is a PDF, not CSV" in refused.text

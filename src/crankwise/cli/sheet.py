@@ -16,6 +16,8 @@ examples:
       --circuits 3` works every third position three times round
   crankwise sheet 149 --head bench-head.toml --wall --out wall.pdf
       the form for the wall: figures 10 mm high, to be read from two metres
+  crankwise sheet 1000 --head bench-head.toml --wall --near --out wall.pdf
+      for a long run: figures 5 mm high, to be read from one metre, on a third of the paper
   crankwise sheet --angles "0, 12.5, 30d15m" --head bench-head.toml --out holes.html --json
       one page for a browser; what was written is told as JSON
 """
@@ -30,6 +32,7 @@ from crankwise.cli.asking import asked, asked_job, head_argument, job_argument, 
 TYPE_CHECKING = False  # as typing has it, which takes a while to load
 if TYPE_CHECKING:
     from crankwise.tasks.divide import Division
+    from crankwise.tasks.sheet import Wall
 
 
 def arguments(command: argparse.ArgumentParser) -> None:
@@ -62,6 +65,11 @@ def arguments(command: argparse.ArgumentParser) -> None:
         "--wall",
         action="store_true",
         help="form for the wall, .pdf only: figures to be read from two metres, without tick boxes",
+    )
+    command.add_argument(
+        "--near",
+        action="store_true",
+        help="with --wall: figures half as high, to be read from one metre, on a third of the paper",
     )
     _pass_arguments(command.add_argument_group("passes", "how many times the run goes over its positions"))
     json_argument(command)
@@ -127,7 +135,7 @@ def run(arguments: argparse.Namespace) -> int:
     plan = Plan(part, way)
     typed = AskedPasses(**{name: getattr(arguments, name) for name in AskedPasses.__dataclass_fields__})
     passes = asked_passes(plan, typed)
-    written = write_sheet(plan, title, arguments.out, paper, usual, setup, passes, arguments.wall)
+    written = write_sheet(plan, title, arguments.out, paper, usual, setup, passes, _wall(arguments))
     if arguments.json:
         from crankwise.tasks.answers import FORMAT, way_answer
         from crankwise.tasks.asked_passes import passes_answer
@@ -139,7 +147,8 @@ def run(arguments: argparse.Namespace) -> int:
             "bytes": written.size,
             "paper": written.paper,
             "title": title,
-            "wall": written.for_wall,
+            "wall": bool(written.wall),
+            "near": written.wall == "near",
             "positions": len(part.divisions),
             "passes": passes_answer(plan, passes),
             "way": {"key": way.key} | way_answer(way, part, positions=False),
@@ -172,3 +181,12 @@ def _division(
     work = read_work(arguments.work or "position")
     head, part = asked(arguments)
     return divide(head, replace(part, work=work), arguments.within), arguments.way, "", (), ()
+
+
+def _wall(arguments: argparse.Namespace) -> "Wall | None":
+    """Return from how far a sheet for the wall is to be read; None for one for the clipboard. Raises BadCommand."""
+    if arguments.near and not arguments.wall:
+        from crankwise.cli.parser import BadCommand
+
+        raise BadCommand("--near: goes with the form for the wall; type --wall --near")
+    return ("near" if arguments.near else "far") if arguments.wall else None

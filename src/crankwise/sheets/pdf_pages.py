@@ -82,7 +82,8 @@ def _draw_head(pen: Pen, sheet: Sheet, width: float) -> float:
     y, whole = TOP, width
     if sheet.link:
         width -= CODE
-        _draw_code(pen, sheet.link, LEFT + width, TOP)
+        draw_code(pen, sheet.link, LEFT + width, TOP, CODE)
+        pen.text(LEFT + width + CODE / 2, TOP + CODE + 1, CODE_LEADS, 7, align="centre")
     for line in pen.wrapped(sheet.title, TITLE, width, bold=True, most=2):
         y += TITLE
         pen.text(LEFT, y, line, TITLE, bold=True)
@@ -106,13 +107,13 @@ def _draw_head(pen: Pen, sheet: Sheet, width: float) -> float:
     return y + 4
 
 
-def _draw_code(pen: Pen, link: str, x: float, y: float) -> None:
+def draw_code(pen: Pen, link: str, x: float, y: float, across: float) -> None:
+    """Draw the code that leads a phone to a link, so far across with its quiet zone, from its upper left corner."""
     modules = code_modules(link)
-    side = CODE / (len(modules) + 2 * QUIET)
+    side = across / (len(modules) + 2 * QUIET)
     for column, row, length in dark_runs(modules):
         # A hair taller than its row, so that no light line shows between rows.
         pen.shade(x + (column + QUIET) * side, y + (row + QUIET) * side, length * side, side * 1.02, grey=0)
-    pen.text(x + CODE / 2, y + CODE + 1, CODE_LEADS, 7, align="centre")
 
 
 def _draw_fill_in(pen: Pen, y: float, width: float) -> float:

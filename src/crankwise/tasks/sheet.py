@@ -18,6 +18,8 @@ from crankwise.ways.way import Way
 from crankwise.wording.sheet import counted
 
 Form = Literal["csv", "xlsx", "pdf", "html"]
+Wall = Literal["far", "near"]
+"""A PDF for the wall: to be read from two metres, or from one on a third of the paper."""
 
 ENDINGS: tuple[Form, ...] = ("pdf", "html", "xlsx", "csv")
 MOST_LINES: Mapping[Form, int] = {"csv": 200_000, "xlsx": 200_000, "pdf": 20_000, "html": 20_000}
@@ -28,13 +30,13 @@ WAYS_TOLD = 12
 
 @dataclass(frozen=True, slots=True)
 class WrittenSheet:
-    """What was written: where, in which form, how large, on which paper (None where it has none), for the wall?"""
+    """What was written: where, in which form, how large, on which paper (None where it has none), for which wall."""
 
     path: str
     form: Form
     size: int
     paper: Paper | None
-    for_wall: bool = False
+    wall: Wall | None = None
 
 
 def sheet_bytes(
@@ -46,7 +48,7 @@ def sheet_bytes(
     link: str = "",
     setup: tuple[tuple[str, str], ...] = (),
     passes: Passes = ONE_PASS,
-    for_wall: bool = False,
+    wall: Wall | None = None,
 ) -> bytes:
     """Return the run sheet of a plan.
 
@@ -56,13 +58,13 @@ def sheet_bytes(
     link   where a phone finds the run, for the code on paper; empty where that is not known
     setup  what else is set on the machine for this kind of part: names and texts
     passes    once or more over the positions
-    for_wall  whether a PDF is for the wall, in figures to be read from two metres, rather than for the clipboard
+    wall      from how far a PDF for the wall is to be read; None for one for the clipboard
 
     Raises MissingExtra when a PDF or a workbook is asked for and its package is not installed, BadDivisions when
     there are too many positions for this form, the way cannot make these passes, or the wall is asked for
     another form than a PDF.
     """
-    if for_wall and form != "pdf":
+    if wall and form != "pdf":
         raise BadDivisions(
             "wall", f"the form for the wall is a PDF, not {form.upper()}; end the file in .pdf"
         )
@@ -82,10 +84,10 @@ def sheet_bytes(
         from crankwise.sheets.html_page import html_bytes
 
         return html_bytes(sheet)
-    if for_wall:
+    if wall:
         from crankwise.sheets.wall_sheet import wall_sheet_bytes
 
-        return wall_sheet_bytes(sheet, paper)
+        return wall_sheet_bytes(sheet, paper, near=wall == "near")
     from crankwise.sheets.pdf_pages import pdf_bytes
 
     return pdf_bytes(sheet, paper)
@@ -111,7 +113,7 @@ def write_sheet(
     usual: tuple[str, ...] = (),
     setup: tuple[tuple[str, str], ...] = (),
     passes: Passes = ONE_PASS,
-    for_wall: bool = False,
+    wall: Wall | None = None,
 ) -> WrittenSheet:
     """Write the run sheet whole or not at all; the path's ending says in which form.
 
@@ -119,9 +121,9 @@ def write_sheet(
     `sheet_bytes` raises, before anything is written.
     """
     form = form_of(path)
-    content = sheet_bytes(plan, title, form, paper, usual, "", setup, passes, for_wall)
+    content = sheet_bytes(plan, title, form, paper, usual, "", setup, passes, wall)
     write_whole(path, content)
-    return WrittenSheet(path, form, len(content), paper if form == "pdf" else None, for_wall)
+    return WrittenSheet(path, form, len(content), paper if form == "pdf" else None, wall)
 
 
 def form_of(path: str) -> Form:
