@@ -161,4 +161,9 @@ def tool_over(
     if position is None:
         return None, ""
     sign = 1 if advances == "clockwise" else -1
-    return tool_at((sign * position + first_at) / count, radius_mm), f"; {what} {position} is under the tool"
+    return tool_at((sign * position + first_at) / count, radius_mm), under_tool(what, position)
+
+
+def under_tool(what: str, position: int | None) -> str:
+    """Return what a drawing's label says of the tool: ; space 7 is under the tool; empty for no tool."""
+    return "" if position is None else f"; {what} {position} is under the tool"

@@ -2,7 +2,7 @@
 
 from math import ceil, pi, sqrt
 
-from crankwise.draw.part_drawing import Circle, PartDrawing, Path, Point, at, cross, tool_at
+from crankwise.draw.part_drawing import Circle, PartDrawing, Path, Point, at, cross, tool_at, under_tool
 from crankwise.part.flats import Flats
 from crankwise.part.scale_direction import Sense
 from crankwise.wording.card import length_text
@@ -28,7 +28,7 @@ def flats_drawing(
     if position is not None and position < count:
         flat = flats.flats[position]
         tool = tool_at(sign * float(flat.angle), float(flat.height_mm))
-        under = f"; flat {position} is under the tool"
+        under = under_tool("flat", position)
     paths = (Path(tuple(outline), "body", is_closed=True), *cross((0.0, 0.0), min(10.0, radius)))
     return PartDrawing(
         name, f"{name}, to scale{under}", paths, (Circle((0.0, 0.0), radius, "reference"),), tool

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from itertools import pairwise
 from math import atan2, pi
 
-from crankwise.draw.part_drawing import Circle, PartDrawing, Path, Point, Tool, at, cross, moved
+from crankwise.draw.part_drawing import Circle, PartDrawing, Path, Point, Tool, at, cross, moved, under_tool
 from crankwise.draw.part_figures import STROKE_SHARE, figure_strokes
 from crankwise.draw.part_reading_arrow import reading_arrow
 from crankwise.exact.number import as_text
@@ -53,7 +53,7 @@ def graduated_drawing(
     if under:
         spot = layout.spot(float(under.angle))
         tool = Tool(spot.edge, (-spot.along[0], -spot.along[1]))
-        told = f"; line {position} is under the tool"
+        told = under_tool("line", position)
     kind = {"ring": "ring", "drum": "drum, unrolled", "cone": "cone, unrolled"}[work.surface.kind]
     across = f"{as_text(round(work.surface.diameter_mm, 3))} mm"
     name = f"{kind}, {work.scale.name}, {across} across"

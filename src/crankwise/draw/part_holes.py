@@ -1,6 +1,6 @@
 """Holes on circles, to scale, seen from the side that is drilled: X to the right, Y away from you, as on the mill."""
 
-from crankwise.draw.part_drawing import Circle, PartDrawing, Path, Tool, cross
+from crankwise.draw.part_drawing import Circle, PartDrawing, Path, Tool, cross, under_tool
 from crankwise.part.hole_circle import HoleCircle, HolePattern
 from crankwise.wording.card import length_text
 
@@ -31,7 +31,7 @@ def holes_drawing(pattern: HolePattern, run: int = 1, position: int | None = Non
         f"{len(circle.divisions)} holes on {length_text(circle.circle_mm)}" for circle in pattern.circles
     )
     of_these = f"; circle {run} is in hand" if are_several else ""
-    under = "" if position is None else f"; hole {position} is under the tool"
+    under = under_tool("hole", position)
     return PartDrawing(
         told,
         f"{told}, to scale{of_these}{under}",

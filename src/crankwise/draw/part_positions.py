@@ -1,6 +1,6 @@
 """Positions on a rim, to scale, where nothing more is known of the part: position 0 at the top."""
 
-from crankwise.draw.part_drawing import Circle, PartDrawing, Path, at, cross, tool_at
+from crankwise.draw.part_drawing import Circle, PartDrawing, Path, at, cross, tool_at, under_tool
 from crankwise.part.part import Part
 from crankwise.part.scale_direction import Sense
 from crankwise.wording.card import length_text
@@ -28,7 +28,7 @@ def positions_drawing(
         paths.append(Path((at(turns, outer), at(turns, inner)), "cut", position=number))
         if number == position:
             tool = tool_at(turns, outer)
-            under = f"; position {number} is under the tool"
+            under = under_tool("position", number)
     name = f"{len(part.divisions)} positions on {length_text(across)}"
     circles = [Circle((0.0, 0.0), outer, "body" if outside_mm is None else "reference")]
     if outside_mm is not None:

@@ -2,7 +2,7 @@
 
 from math import pi, tan
 
-from crankwise.draw.part_drawing import PartDrawing, Path, Point, Tool
+from crankwise.draw.part_drawing import PartDrawing, Path, Point, Tool, under_tool
 from crankwise.part.rack import Rack
 from crankwise.wording.gear import drawn_size_text
 
@@ -23,10 +23,8 @@ def rack_drawing(rack: Rack, position: int | None = None) -> PartDrawing:
     end = (rack.teeth - 0.5) * pitch
     outline += [(end, 0.0), (end, -3 * depth), (-pitch / 2, -3 * depth)]
     line = -float(rack.addendum_mm)
-    tool, under = None, ""
-    if position is not None:
-        tool = Tool((position * pitch, -depth), (0.0, 1.0))
-        under = f"; space {position} is under the tool"
+    tool = None if position is None else Tool((position * pitch, -depth), (0.0, 1.0))
+    under = under_tool("space", position)
     name = f"rack of {rack.teeth} spaces, {drawn_size_text(rack.module_mm)}"
     paths = (
         Path(tuple(outline), "body", is_closed=True),
