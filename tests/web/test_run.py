@@ -71,36 +71,45 @@ def test_one_position_is_shown_so_that_it_cannot_be_misread(visitor: TestClient)
         assert words in page, words
 
 
+def reading_on(page: str) -> Fraction:
+    """Return what the page says to come up to on the dial."""
+    shown = re.search(r'id="reading">([\d.]+)<', page)
+    assert shown is not None
+    return Fraction(shown[1])
+
+
 def test_the_whole_run_without_script_by_its_own_forms(visitor: TestClient) -> None:
     """Each page's own Done form, to the end; every reading re-derived here from 72 x 100 half marks."""
     run_id = begun(visitor, count="127", work="line")
     asked: list[int] = []
     gone_back: list[int] = []
-    for row in range(128):
-        page = visitor.get(f"/runs/{run_id}").text
-        halves = round(Fraction(row * 72 * 200, 127))
-        reading = Fraction(halves % 200, 2)
-        shown = re.search(r'id="reading">([\d.]+)<', page)
-        assert shown is not None
-        assert Fraction(shown[1]) == reading
-        if "Does the tool fall into the first line?" in page:
-            assert row in (64, 127)
-            visitor.post(f"/runs/{run_id}/taps", data=form_of(page, "returned"))
-            page = visitor.get(f"/runs/{run_id}").text
-            gone_back.append(row)
-        if "It shows" in page:
-            visitor.post(f"/runs/{run_id}/taps", data=form_of(page, "ring"))
-            page = visitor.get(f"/runs/{run_id}").text
-            asked.append(row)
-        if row == 127:
-            assert "Motor isolated: the tool must fall in the first line." in page
-            assert "0 = 127" in page
-        answer = visitor.post(f"/runs/{run_id}/taps", data=form_of(page, "done"))
+
+    def after(page: str, kind: str) -> str:
+        answer = visitor.post(f"/runs/{run_id}/taps", data=form_of(page, kind))
         assert (answer.status_code, answer.headers["Location"]) == (303, f"/runs/{run_id}")
-    assert max(after - before for before, after in pairwise([0, *asked])) <= 25
-    assert asked[-1] == 127
-    assert gone_back == [64, 127]
+        return visitor.get(f"/runs/{run_id}").text
+
     page = visitor.get(f"/runs/{run_id}").text
+    for row in range(127):
+        if "Does the tool fall into the first line?" in page:
+            assert reading_on(page) == 0, "the first line's own"
+            page = after(page, "returned")
+            gone_back.append(row)
+        halves = round(Fraction(row * 72 * 200, 127))
+        assert reading_on(page) == Fraction(halves % 200, 2)
+        if "It shows" in page:
+            page = after(page, "ring")
+            asked.append(row)
+        page = after(page, "done")
+    assert "It shows" in page
+    asked.append(127)
+    page = after(page, "ring")
+    assert "Motor isolated: the tool must fall in the first line." in page
+    assert "0 = 127" in page
+    assert reading_on(page) == 0
+    page = after(page, "returned")  # which ends the closing row too
+    assert max(after - before for before, after in pairwise([0, *asked])) <= 25
+    assert gone_back == [64]
     assert "All 127 lines are done, and the last move came back to the first." in page
     visitor.post(f"/runs/{run_id}/taps", data=form_of(page, "back"))
     assert visitor.get(f"/runs/{run_id}?json").json()["done"] == 127

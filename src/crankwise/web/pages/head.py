@@ -87,6 +87,7 @@ def put_in_force(visit: Visit) -> GoTo:
 def drop_one_calibration(visit: Visit) -> GoTo:
     """Drop one of the head's calibrations, once its owner says that the file that has it lies safe."""
     head_id = visit.id("head_id")
+    visit.workshop.head(head_id)  # one that is not there is told before all else
     if not visit.typed("sure"):
         raise BadNumber("sure", "nothing was dropped; keep the head file first, and tick that you have it")
     number, mark = visit.typed("calibration"), visit.typed("mark")
