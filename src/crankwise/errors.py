@@ -32,10 +32,10 @@ class BadInput(Mendable, ValueError):
     message  what was found and what would be right
     """
 
-    def __init__(self, place: str, message: str = "") -> None:
+    def __init__(self, place: str, message: str) -> None:
         self.place = place
         self.message = message
-        super().__init__(f"{place}: {message}" if message else place)
+        super().__init__(f"{place}: {message}")
 
 
 class BadNumber(BadInput):

@@ -92,7 +92,7 @@ def read_piece(typed: str) -> str:
     """Return the number or mark of a piece. Raises BadNumber when it is no short one."""
     if len(typed) > LONGEST_PIECE:
         raise BadNumber(
-            f"piece: {len(typed):,} characters; a number or a short mark, {LONGEST_PIECE} at most"
+            "piece", f"{len(typed):,} characters; a number or a short mark, {LONGEST_PIECE} at most"
         )
     return typed
 
