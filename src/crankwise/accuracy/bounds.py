@@ -13,12 +13,14 @@ Source: derived; the range of a normal sample is in any book on order statistics
 simulation in the tests: within 2 % from 8 positions on, on the safe side below.
 """
 
-from bisect import bisect_left
+from bisect import bisect_left, bisect_right
 from collections import Counter
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
-from math import erf, exp, pi, sqrt
+from math import erf, erfc, exp, pi, prod, sqrt
+from operator import mul, truediv
+from typing import NamedTuple
 
 from crankwise.accuracy.lattice import outcomes
 from crankwise.accuracy.pitch_law import Doubt, PitchLaw, Scatter, pitch_deviations
@@ -31,6 +33,29 @@ _WORK_ON_DOUBTS = 2_000_000
 _NODES = 14
 _FAR = 4.2
 """Standard deviations beyond which a chance is left out: 1 in 75,000."""
+_NOTHING = 1e-12
+"""A product of chances below which a node is passed over."""
+_BLOCK = 64
+"""Positions whose chances are multiplied before it is seen whether anything is left of the product."""
+_ROOT_OF_PI = sqrt(pi)
+
+
+class _Node(NamedTuple):
+    """A place where the least value can be.
+
+    first      how many values are so far above it that they are surely not below
+    near       the others by their means, with 1 / (standard deviation * sqrt 2)
+    times      how many of each there are; None where all are single
+    lows       the chance of each to be below
+    densities  phi of each there, times how many there are
+    """
+
+    z: float
+    first: int
+    near: list[tuple[float, float]]
+    times: list[int] | None
+    lows: list[float]
+    densities: list[float]
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,6 +102,17 @@ def bounds(law: PitchLaw, work: int = WORK, confidence: float = CONFIDENCE) -> B
     if law.pitches < 1:
         return Bounds(0.0, 0.0)
     count = max(_LEAST_POINTS, min(_MOST_POINTS, work // len(law.known)), _points_of_doubts(law))
+    return _reckoned(law, count, confidence)
+
+
+def coarse_bounds(law: PitchLaw) -> Bounds:
+    """Return the same on a coarse lattice: enough to hold laws against each other."""
+    return bounds(law, WORK // 6)
+
+
+@lru_cache(32)
+def _reckoned(law: PitchLaw, count: int, confidence: float) -> Bounds:
+    """Return the bounds over so many points, kept for whoever asks again; of many positions all lattices are coarse."""
     cases = [_Case(law, errors, variances) for errors, variances in outcomes(law, count)]
     return Bounds(
         _quantile([case.single_chance for case in cases], [case.single_limits for case in cases], confidence),
@@ -84,12 +120,6 @@ def bounds(law: PitchLaw, work: int = WORK, confidence: float = CONFIDENCE) -> B
             [case.cumulative_chance for case in cases], [case.cumulative_limits for case in cases], confidence
         ),
     )
-
-
-@lru_cache(32)
-def coarse_bounds(law: PitchLaw) -> Bounds:
-    """Return the same on a coarse lattice, kept for whoever asks again: enough to hold laws against each other."""
-    return bounds(law, WORK // 6)
 
 
 def _points_of_doubts(law: PitchLaw) -> int:
@@ -108,79 +138,112 @@ class _Case:
     """
 
     def __init__(self, law: PitchLaw, errors: Sequence[float], variances: Sequence[float]) -> None:
-        pitches = pitch_deviations(errors, law.goes_round)
+        pitches = [abs(pitch) for pitch in pitch_deviations(errors, law.goes_round)]
         if len(errors) == 2:
             pitches = pitches[:1]  # there and back are the same pitch
-        after = [*variances[1:], variances[0]]
-        counted = Counter(
-            (abs(pitch), sqrt(here + there))
-            for pitch, here, there in zip(pitches, variances, after, strict=False)
-        )
-        self.pitches = sorted(((*one, times) for one, times in counted.items()), reverse=True)
-        self.widest_pitch = max(spread for _, spread, _ in self.pitches)
-        worst = self.pitches[0][0]
-        self.single_limits = worst, worst + 6 * self.widest_pitch
-        lowest, highest, self.widest = min(errors), max(errors), sqrt(max(variances))
-        self.cumulative_limits = highest - lowest, highest - lowest + 10 * self.widest
+        worst, lowest, highest, self.widest = max(pitches), min(errors), max(errors), sqrt(max(variances))
+        self.widest_pitch = 0.0
         if self.widest:
-            alike = Counter(zip(errors, variances, strict=True))
-            self.positions = [
-                (error, 1 / (max(sqrt(2 * variance), 1e-3 * self.widest)), times)
-                for (error, variance), times in sorted(alike.items(), reverse=True)
-            ]
+            after = [*variances[1:], variances[0]]
+            spreads = [sqrt(2 * (here + there)) for here, there in zip(variances, after, strict=True)]
+            self.widest_pitch = max(spreads[: len(pitches)]) / sqrt(2)
+            self.pitches = _Falling(pitches, spreads, 1e-9 * self.widest_pitch)
+            spreads = [sqrt(2 * variance) for variance in variances]
+            self.positions = _Falling(errors, spreads, 1e-3 * self.widest)
             self._prepare(lowest)
+        self.single_limits = worst, worst + 6 * self.widest_pitch
+        self.cumulative_limits = highest - lowest, highest - lowest + 10 * self.widest
 
     def _prepare(self, lowest: float) -> None:
         """Lay nodes over where the least value can be; at each keep Phi and phi of the positions near it."""
         start, end = lowest - 5.0 * self.widest, lowest + 2.0 * self.widest
         self.width = (end - start) / _NODES
-        self.nodes = []
-        falling = [-error for error, _, _ in self.positions]
+        self.nodes: list[_Node] = []
         for index in range(_NODES):
             z = start + (index + 0.5) * self.width
-            first = bisect_left(falling, -(z + _FAR * self.widest))
-            near = [
-                (error, scale, times, erf(t := (z - error) * scale), 2 * scale / sqrt(pi) * exp(-t * t))
-                for error, scale, times in self.positions[first:]
-            ]
+            first = bisect_left(self.positions.rising, -(z + _FAR * self.widest))
+            near, times = self.positions.part(first)
             if near:
-                self.nodes.append((z, first, near))
+                lows = [0.5 * erfc((mean - z) * scale) for mean, scale in near]
+                densities = [scale / _ROOT_OF_PI * exp(-(((z - mean) * scale) ** 2)) for mean, scale in near]
+                if times:
+                    densities = list(map(mul, times, densities))
+                self.nodes.append(_Node(z, first, near, times, lows, densities))
 
     def single_chance(self, x: float) -> float:
         """Return the chance that no pitch is out by more than x."""
-        chance = 1.0
-        for pitch, spread, times in self.pitches:
-            if x - pitch > _FAR * self.widest_pitch:
-                break
-            if not spread:
-                if pitch > x:
-                    return 0.0
-                continue
-            scale = 1 / (spread * sqrt(2))
-            chance *= (0.5 * (erf((x - pitch) * scale) + erf((x + pitch) * scale))) ** times
-        return chance
+        end = bisect_right(self.pitches.rising, _FAR * self.widest_pitch - x)
+        near, times = self.pitches.part(0, end)
+        return _together(
+            [0.5 * (erf((x - mean) * scale) + erf((x + mean) * scale)) for mean, scale in near], times
+        )
 
     def cumulative_chance(self, x: float) -> float:
         """Return the chance that the highest and the lowest position are no more than x apart."""
         if not self.widest:
             return float(x >= self.cumulative_limits[0])
         total = 0.0
-        for z, first, near in self.nodes:
+        for z, first, near, times, lows, densities in self.nodes:
             top = z + x
-            product, inverse = 1.0, 0.0
-            for error, scale, times in self.positions[:first]:
-                if top - error > _FAR * self.widest:
-                    break
-                product *= (0.5 + 0.5 * erf((top - error) * scale)) ** times
-            for error, scale, times, low, density in near:
-                between = erf((top - error) * scale) - low
-                product *= (between / 2) ** times
-                if product < 1e-12:
-                    break
-                inverse += times * density / between
-            else:
-                total += product * inverse
+            product = self._far_chance(top, first) if first else 1.0
+            if product < _NOTHING:
+                continue
+            if len(near) == 1:
+                [(mean, scale)] = near
+                between = 0.5 * erfc((mean - top) * scale) - lows[0]
+                product *= between ** times[0] if times else between
+                total += product * densities[0] / between if product >= _NOTHING else 0.0
+                continue
+            chances = [
+                0.5 * erfc((mean - top) * scale) - low for (mean, scale), low in zip(near, lows, strict=True)
+            ]
+            product *= _together(chances, times)
+            if product >= _NOTHING:
+                total += product * sum(map(truediv, densities, chances))
         return min(total * self.width, 1.0)
+
+    def _far_chance(self, top: float, first: int) -> float:
+        """Return the chance that of the first so many positions, surely not the lowest, none is above `top`."""
+        end = bisect_right(self.positions.rising, _FAR * self.widest - top, 0, first)
+        chance = 1.0
+        for start in range(0, end, _BLOCK):
+            some, times = self.positions.part(start, min(start + _BLOCK, end))
+            chance *= _together([0.5 * erfc((mean - top) * scale) for mean, scale in some], times)
+            if chance < _NOTHING:
+                break
+        return chance
+
+
+class _Falling:
+    """Normal values, the greatest mean first, those that are alike put together.
+
+    rising  the means the other way round, to find a place among them
+    """
+
+    def __init__(self, means: Sequence[float], spreads: Sequence[float], least: float) -> None:
+        """Take the values by their means and their standard deviations times sqrt 2; one below `least` counts as that.
+
+        There may be more spreads than means.
+        """
+        if min(spreads) < least:
+            spreads = [max(spread, least) for spread in spreads]
+        pairs = zip(means, [1 / spread for spread in spreads], strict=False)
+        self._times: list[int] | None = None
+        if len(set(means)) == len(means):
+            self._pairs = sorted(pairs, reverse=True)
+        else:
+            counted = sorted(Counter(pairs).items(), reverse=True)
+            self._pairs = [pair for pair, _ in counted]
+            self._times = [times for _, times in counted]
+        self.rising = [-mean for mean, _ in self._pairs]
+
+    def part(self, start: int, end: int | None = None) -> tuple[list[tuple[float, float]], list[int] | None]:
+        """Return the mean and 1 / spread of those from a place on, and how many of each; None where all are single."""
+        return self._pairs[start:end], self._times[start:end] if self._times else None
+
+
+def _together(chances: list[float], times: list[int] | None) -> float:
+    return prod(map(pow, chances, times)) if times else prod(chances)
 
 
 def _quantile(

@@ -1,13 +1,13 @@
 """The error budget of a plan: three figures kept apart, the causes ranked, and what would help most."""
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from crankwise.accuracy.bounds import WORK, Bounds, Deviations, bounds, coarse_bounds, standard_deviations
 from crankwise.accuracy.cause_kinds import ROUNDING, best_of
 from crankwise.accuracy.pitch_law import PitchLaw
-from crankwise.accuracy.sources import SizedCause, causes, pitch_law
+from crankwise.accuracy.sources import SizedCause, causes, laws
 from crankwise.accuracy.tolerance import STANDARDS, GearSize, Reached, class_reached
 from crankwise.errors import BadDivisions
 from crankwise.head.error_sizes import Size
@@ -20,6 +20,7 @@ MOST_POSITIONS = 5_000
 _WORK_ON_ONE = WORK // 3
 """A few causes have few ranges to fill: within a hundredth of what the whole work gives."""
 _CAUSES_TRIED = 2
+_LawOf = Callable[[Sequence[SizedCause]], PitchLaw]
 _ROUND_SIZES = tuple(
     Fraction(step) * Fraction(10) ** power for power in range(3, -5, -1) for step in (5, 2, 1)
 )
@@ -116,16 +117,17 @@ def budget(
     if count > MOST_POSITIONS:
         raise BadDivisions("budget", f"{count:,} positions; at most {MOST_POSITIONS:,} are reckoned through")
     found = causes(plan, asked, both_sides)
-    law = pitch_law(plan, found, rim_mm)
+    law_of = laws(plan, rim_mm)
+    law = law_of(found)
     whole = bounds(law)
     standard = STANDARDS["iso-2013"]
     head = [cause for cause in found if cause.kind.group == "head"]
-    shares = _shares(plan, found, law, rim_mm)
+    shares = _shares(law_of, found, law)
     return Budget(
         plan,
         rim_mm,
         plan.way.worst_error,
-        bounds(replace(pitch_law(plan, head, rim_mm), known=(0.0,) * count), _WORK_ON_ONE),
+        bounds(replace(law_of(head), known=(0.0,) * count), _WORK_ON_ONE),
         whole,
         standard_deviations(law),
         shares,
@@ -133,7 +135,7 @@ def budget(
         gear,
         _class(gear, whole),
         standard.outside(gear) if gear else (),
-        tuple(_advice(plan, found, shares, rim_mm, gear)),
+        tuple(_advice(plan, law_of, found, shares, gear)),
     )
 
 
@@ -143,17 +145,21 @@ def _class(gear: GearSize | None, part: Bounds) -> Reached | None:
     return class_reached(STANDARDS["iso-2013"], gear, part.single, part.cumulative)
 
 
-def _shares(plan: Plan, found: tuple[SizedCause, ...], law: PitchLaw, rim_mm: float) -> tuple[Share, ...]:
+def _shares(law_of: _LawOf, found: tuple[SizedCause, ...], law: PitchLaw) -> tuple[Share, ...]:
     shares = [Share(ROUNDING, None, bounds(replace(law, parts=())))]
     nothing = (0.0,) * len(law.known)
     for cause in found:
-        alone = replace(pitch_law(plan, (cause,), rim_mm), known=nothing)
+        alone = replace(law_of((cause,)), known=nothing)
         shares.append(Share(cause.kind.name, cause, bounds(alone, _WORK_ON_ONE)))
     return tuple(sorted(shares, key=lambda share: -max(share.bounds.cumulative, share.bounds.single)))
 
 
 def _advice(
-    plan: Plan, found: tuple[SizedCause, ...], shares: tuple[Share, ...], rim_mm: float, gear: GearSize | None
+    plan: Plan,
+    law_of: _LawOf,
+    found: tuple[SizedCause, ...],
+    shares: tuple[Share, ...],
+    gear: GearSize | None,
 ) -> list[Advice]:
     """Return for the largest causes how far each must come down to help, the most helpful first.
 
@@ -163,7 +169,7 @@ def _advice(
     """
 
     def tried(sizes: tuple[SizedCause, ...]) -> tuple[Bounds, int]:
-        part = coarse_bounds(pitch_law(plan, sizes, rim_mm))
+        part = coarse_bounds(law_of(sizes))
         reached = _class(gear, part)
         return part, (reached.gear if reached and reached.gear is not None else 99)
 

@@ -37,7 +37,7 @@ def outcomes(law: PitchLaw, count: int) -> Iterator[tuple[list[float], list[floa
     """
     circles = [(cosines, sines, lengths(sizes)) for cosines, sines, sizes in waves_of(law)]
     pulls = [(part.size.at, part.curve) for part in law.parts if isinstance(part, Pull)]
-    scatters = [(squares(sizes), weight) for weight, sizes in scatters_of(law)]
+    scatters = [(squares(sizes), [one**2 for one in weight]) for weight, sizes in scatters_of(law)]
     doubts = [part.curve for part in law.parts if isinstance(part, Doubt)]
     ranges = [part.size for part in law.parts if isinstance(part, Pull | Scatter)]
     if not circles and not doubts and all(size.low == size.high for size in ranges):
@@ -62,7 +62,7 @@ def outcomes(law: PitchLaw, count: int) -> Iterator[tuple[list[float], list[floa
         variances = [0.0] * len(errors)
         for square, weight in scatters:
             size = square(next(chance)) / TO_EITHER_SIDE_95**2
-            variances = [total + size * one**2 for total, one in zip(variances, weight, strict=True)]
+            variances = [total + size * one for total, one in zip(variances, weight, strict=True)]
         yield errors, variances
 
 

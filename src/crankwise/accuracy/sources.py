@@ -3,7 +3,7 @@
 A cause counts only where the way meets it: a notched wheel on the spindle knows no worm.
 """
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from math import pi, sin
@@ -123,7 +123,7 @@ def _turns_worm(plan: Plan, reached: Reached) -> bool:
 
 def _met(plan: Plan, both_sides: bool) -> set[str]:
     first = _first(plan)
-    met = {"work-off-centre", "tilt", "tool", "lock"}
+    met = {"work-off-centre", "tilt", "tool"} | (set() if plan.part.is_geared else {"lock"})
     if _turns_worm(plan, first):
         met |= {"worm", "worm-twice", "wheel", "wheel-teeth"} | ({"backlash"} if both_sides else set())
     if _reads_dial(first):
@@ -142,11 +142,21 @@ def pitch_law(plan: Plan, found: Sequence[SizedCause], rim_mm: float) -> PitchLa
 
     Each cause becomes a length at the rim; angles in seconds of arc times rim / 2.
     """
-    reached = sorted(plan.way.reached(), key=lambda one: one.position)
-    place = _Places(plan, reached, rim_mm)
-    known = tuple(float(one.error) * pi * rim_mm * 1000 for one in reached)
-    parts = tuple(part for cause in found for part in place.parts(cause))
-    return PitchLaw(known, parts, plan.part.divisions.goes_round)
+    return laws(plan, rim_mm)(found)
+
+
+def laws(plan: Plan, rim_mm: float) -> Callable[[Sequence[SizedCause]], PitchLaw]:
+    """Return what gives the law of the errors of a part from its causes, as `pitch_law` does.
+
+    Where all stands at each position is worked out once, for a budget that asks for many laws of one plan.
+    """
+    places = _Places(plan, sorted(plan.way.reached(), key=lambda one: one.position), rim_mm)
+
+    def law(found: Sequence[SizedCause]) -> PitchLaw:
+        parts = tuple(part for cause in found for part in places.parts(cause))
+        return PitchLaw(places.known, parts, plan.part.divisions.goes_round)
+
+    return law
 
 
 def one_place(plan: Plan, rim_mm: float) -> float:
@@ -179,6 +189,7 @@ class _Places:
 
     def __init__(self, plan: Plan, reached: Sequence[Reached], rim_mm: float) -> None:
         self.plan, self.rim_mm = plan, rim_mm
+        self.known = tuple(float(one.error) * pi * rim_mm * 1000 for one in reached)
         self.spindle = tuple(float(one.achieved % 1) for one in reached)
         ratio = plan.head.ratio or Fraction(1)
         crank = [_crank_angle(plan, one, ratio) for one in reached]
@@ -189,9 +200,15 @@ class _Places:
         self.per_crank_radian = rim_mm / 2 * 1000 / (float(ratio) if self.on_crank else 1)
         self.holes = {(one.setting.holes, one.setting.circle) for one in reached}
         self.ones = (1.0,) * len(reached)
+        self._parts: dict[SizedCause, tuple[LawPart, ...]] = {}
 
     def parts(self, cause: SizedCause) -> tuple[LawPart, ...]:
         """Return a cause's parts of the law, at the rim in micrometres; none where it does no harm."""
+        if cause not in self._parts:
+            self._parts[cause] = self._parts_of(cause)
+        return self._parts[cause]
+
+    def _parts_of(self, cause: SizedCause) -> tuple[LawPart, ...]:
         measured = self.plan.head.known_errors
         if cause.kind in (CALIBRATION, FURTHER_WAVES) and measured:
             law = doubts if cause.kind == CALIBRATION else further_waves
