@@ -118,10 +118,11 @@ def test_a_measured_head_is_told_what_corrected_settings_come_to(typed: Typed) -
 
 def test_so_near_the_centre_is_told_with_how_to_get_there(typed: Typed) -> None:
     said = typed("budget", "--teeth", "127", "--module", "1", *BENCH, "--simulate", "0").out
+    assert "  centre the work to 0.0025 mm and the cumulative deviation comes down from 182 µm" in said
     assert (
-        "centre the work to 0.0025 mm (turn it where it is cut, and do not take it off; or clock it in"
-        in said
-    )
+        "      its size is only what is typical, so measure it first: an indicator on a turned rim or in the bore: "
+        "half of what it swings; then turn the blank where it is cut and do not take it off, or clock it in"
+    ) in said
 
 
 def test_what_was_measured_and_how_the_work_is_held_count(typed: Typed) -> None:

@@ -78,7 +78,9 @@ def arguments(command: argparse.ArgumentParser) -> None:
         "the position where that does most",
     )
     command.add_argument(
-        "--explain", action="store_true", help="say what each cause is and how to measure it"
+        "--explain",
+        action="store_true",
+        help="say what each cause is, how to measure it, and what to do about it",
     )
     json_argument(command)
 

@@ -23,6 +23,7 @@ from crankwise.tasks.part_kinds import MadePart
 from crankwise.tasks.tolerance import asked_gear_size
 from crankwise.tasks.what_if import WhatIf, asked_sizes
 from crankwise.wording.accuracy import CAUSES
+from crankwise.wording.cures import how_text
 
 GEARS = 20_000
 """Cut where nobody asked for a number: a fifth of a second."""
@@ -171,6 +172,7 @@ def budget_answer(found: Budget, cut: Simulated | None) -> dict[str, Any]:
                 "unit": one.cause.kind.unit,
                 **_bounds(one.bounds),
                 "class": one.gear_class,
+                "how": how_text(one, CAUSES[one.cause.kind.name].measure),
             }
             for one in found.advice
         ],

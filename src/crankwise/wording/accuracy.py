@@ -3,15 +3,17 @@
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
+from typing import NamedTuple
 
 from crankwise.accuracy.bounds import Bounds
 from crankwise.accuracy.budget import Advice, Budget, Share
-from crankwise.accuracy.cause_kinds import HOLDINGS, ROUNDING, Unit
+from crankwise.accuracy.cause_kinds import ROUNDING, Unit
 from crankwise.accuracy.simulate import Simulated
 from crankwise.accuracy.tolerance import STANDARDS, Standard
 from crankwise.exact.length import INCH
 from crankwise.exact.number import as_text
 from crankwise.head.error_sizes import Size
+from crankwise.wording.cures import do_text, how_text
 from crankwise.wording.figures import arcseconds, decimal
 from crankwise.wording.ways import method_name, setup_text
 
@@ -253,21 +255,8 @@ def advice_text(advice: Advice, budget: Budget, standard: Standard, inch_first: 
     """Return what would help: centre the work to 0.02 mm and class 9 becomes 8."""
     cause = advice.cause
     size = size_text(Size(advice.size, advice.size), cause.kind.unit, inch_first)
-    cure = f"{CAUSES[cause.kind.name].cure} {size}{_how_to_reach(advice)}"
+    cure = f"{CAUSES[cause.kind.name].cure} {size}"
     return f"{cure} and {_comes_to(budget, advice.bounds, advice.gear_class, standard, inch_first)}"
-
-
-_TURNED_IN_PLACE = Fraction(HOLDINGS["turned-in-place"][1])
-_ON_ARBOR = Fraction(HOLDINGS["arbor"][1])
-
-
-def _how_to_reach(advice: Advice) -> str:
-    """Return how a shop gets so near, where that is no matter of care alone: only by how the work is held."""
-    if advice.cause.kind.name != "work-off-centre" or advice.size > _ON_ARBOR:
-        return ""
-    if advice.size > _TURNED_IN_PLACE:
-        return " (on a true arbor, or clocked in to half of what the indicator swings)"
-    return " (turn it where it is cut, and do not take it off; or clock it in until the indicator swings twice that)"
 
 
 def other_way_text(budget: Budget, standard: Standard, inch_first: bool = False) -> str:
@@ -305,17 +294,31 @@ def _comes_to(
     of_a_gear = budget.plan.part.work == "space"
     if single * budget.part.cumulative < cumulative * budget.part.single:
         what = "single pitch deviation" if of_a_gear else "worst spacing"
-        return f"the {what} comes down to about {both(single, inch_first)}"
+        return f"the {what} comes down from {both(budget.part.single, inch_first)} to about {both(single, inch_first)}"
     what = "cumulative deviation" if of_a_gear else "whole curve"
-    return f"the {what} comes down to about {both(cumulative, inch_first)}"
+    before_um = both(budget.part.cumulative, inch_first)
+    return f"the {what} comes down from {before_um} to about {both(cumulative, inch_first)}"
 
 
-def advice_lines(budget: Budget, standard: Standard, inch_first: bool = False) -> list[str]:
-    """Return what would help most, a phrase each: another way first, then what to bring down."""
+class Advised(NamedTuple):
+    """What would help: a phrase that says by how much, and one that says what to do in the shop; may be empty."""
+
+    what: str
+    how: str = ""
+
+
+def advised(budget: Budget, standard: Standard, inch_first: bool = False) -> list[Advised]:
+    """Return what would help most: another way first, then what to bring down."""
     other = other_way_text(budget, standard, inch_first)
     return [
-        *([other] if other else []),
-        *(advice_text(one, budget, standard, inch_first) for one in budget.advice),
+        *([Advised(other)] if other else []),
+        *(
+            Advised(
+                advice_text(one, budget, standard, inch_first),
+                how_text(one, CAUSES[one.cause.kind.name].measure),
+            )
+            for one in budget.advice
+        ),
     ]
 
 
@@ -361,9 +364,10 @@ def told_after(budget: Budget, simulated: Simulated | None) -> list[str]:
     """Return what stands below the causes: what would help most, the simulation, and the cautions."""
     standard = STANDARDS["iso-2013"]
     lines = [""]
-    if advised := advice_lines(budget, standard):
+    if helps := advised(budget, standard):
         lines.append("What would help most:")
-        lines += [f"  {line}" for line in advised]
+        for one in helps:
+            lines += [f"  {one.what}", *([f"      {one.how}"] if one.how else [])]
     else:
         lines.append("No single cause would help much alone.")
     lines.append("")
@@ -377,8 +381,8 @@ def told_after(budget: Budget, simulated: Simulated | None) -> list[str]:
 
 
 def explained(budget: Budget) -> list[str]:
-    """Return each cause in plain words: what it is, and how to measure it."""
+    """Return each cause in plain words: what it is, how to measure it, and what to do about it."""
     return [
-        f"{told.title}: {told.what}.\n  To measure it: {told.measure}."
-        for told in (CAUSES[share.name] for share in budget.shares)
+        f"{told.title}: {told.what}.\n  To measure it: {told.measure}.\n  To bring it down: {do_text(name)}."
+        for name, told in ((share.name, CAUSES[share.name]) for share in budget.shares)
     ]

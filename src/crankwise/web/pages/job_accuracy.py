@@ -20,7 +20,8 @@ from crankwise.tasks.workshop import KeptJob
 from crankwise.web.answers import Page
 from crankwise.web.errors import sentences_of
 from crankwise.web.visit import Visit
-from crankwise.wording.accuracy import CAUSES, RECALLED, advice_lines, both
+from crankwise.wording.accuracy import CAUSES, RECALLED, advised, both
+from crankwise.wording.cures import do_text
 from crankwise.wording.job_accuracy import (
     HELD,
     NOT_ACCURACY,
@@ -149,12 +150,13 @@ def _shown(found: Budget, kind: str, inch_first: bool) -> dict[str, Any]:
                 "single": _cell(bar.single, bar.single_text),
                 "whole": _cell(bar.cumulative, bar.cumulative_text),
                 "told": CAUSES[share.name],
+                "do": do_text(share.name),
                 "typical": typical_text(share.cause.kind, inch_first) if share.cause else "",
                 "exact": share.name == ROUNDING,
             }
             for share, bar in zip(found.shares, bars, strict=True)
         ],
-        "advice": advice_lines(found, STANDARDS["iso-2013"], inch_first),
+        "advice": advised(found, STANDARDS["iso-2013"], inch_first),
         "measured": measured_text(found.plan),
         "known": known_and_assumed(found, inch_first),
     }
