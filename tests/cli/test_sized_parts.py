@@ -1,6 +1,7 @@
 """The commands that size holes, flats and the rarer kinds of work: cards in both units, tables, JSON."""
 
 import json
+import re
 import shlex
 from math import cos, dist, pi, sin
 from pathlib import Path
@@ -152,6 +153,18 @@ def test_a_square_is_told_in_many_ways(typed: Typed, size: list[str]) -> None:
 def test_inches_come_first_where_inches_were_typed(typed: Typed) -> None:
     assert "0.5000 in (12.700 mm) across flats" in typed("flats", "4", "--across-flats", "1/2in").out
     assert "12.700 mm (0.5000 in) across flats" in typed("flats", "4", "--across-flats", "12.7mm").out
+
+
+def test_tables_have_the_unit_first_that_was_typed(typed: Typed) -> None:
+    dials = ("--leadscrew", "1/10in", "--marks", "100")
+    inch = typed("holes", "7", "--circle", "4in", "--hole", "1/4in", *dials).out
+    assert re.search(r"position +angle +x, in +y, in +x, mm +y, mm", inch)
+    assert re.search(r"1 +51\.4286° +1\.2470 +1\.5637 +31\.673 +39\.717 +12 +47 +0\.02 thou", inch)
+    metric = typed("holes", "7", "--circle", "60mm", "--hole", "6mm", *dials).out
+    assert re.search(r"position +angle +x, mm +y, mm +x, in +y, in", metric)
+    rack = typed("rack", "12", "--dp", "24", *dials).out
+    assert re.search(r"position +in +mm +turns +dial +error", rack)
+    assert re.search(r"5 +0\.6545 +16\.624 +6 +54 +-0\.50 thou", rack)
 
 
 def test_a_list_comes_from_a_file_as_well(typed: Typed, tmp_path: Path) -> None:

@@ -134,7 +134,7 @@ def holes_answer(typed: HolesTyped) -> SizedPart:
         points = circle.coordinates_mm(centre)
         settings = _settings(screw, points)
         title = "Coordinates" if len(pattern.circles) == 1 else f"Coordinates of circle {index}"
-        tables.append((title, *coordinate_table(circle, points, settings)))
+        tables.append((title, *coordinate_table(circle, points, settings, inch_first)))
         told.append(_circle_object(circle, points, settings))
     return SizedPart(
         "holes",

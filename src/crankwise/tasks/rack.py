@@ -1,10 +1,8 @@
 """Size a rack, and tell where the slide stops for each space."""
 
 from dataclasses import dataclass
-from fractions import Fraction
 
 from crankwise.errors import BadNumber
-from crankwise.exact.length import INCH
 from crankwise.exact.number import as_text
 from crankwise.head.head import Head
 from crankwise.part.gear_system import FULL_DEPTH, INCH_FULL_DEPTH
@@ -14,8 +12,7 @@ from crankwise.tasks.asked_tooth import asked_angle, asked_module, asked_pitch
 from crankwise.tasks.divide import whole_number
 from crankwise.tasks.leadscrew import asked_leadscrew, screw_of, slide_of
 from crankwise.tasks.sized_part import SizedPart, optional_length
-from crankwise.wording.figures import decimal
-from crankwise.wording.leadscrew import slide_cells
+from crankwise.wording.leadscrew import place_cells, place_headings, slide_cells
 from crankwise.wording.part_names import rack_name, travel_warnings
 
 
@@ -81,7 +78,7 @@ def rack_answer(typed: RackTyped, slide: Head | None = None) -> SizedPart:
         told,
         bool(typed.dp),
         travel_warnings(rack.teeth, rack.pitch_mm, travel),
-        (("Places along the slide", *_table(rack, screw, settings)),),
+        (("Places along the slide", *_table(rack, screw, settings, bool(typed.dp))),),
         slide_of(screw) if screw and not slide else None,
     )
 
@@ -96,13 +93,13 @@ def _dial_object(setting: SlideSetting) -> dict[str, object]:
 
 
 def _table(
-    rack: Rack, screw: Leadscrew | None, settings: list[SlideSetting]
+    rack: Rack, screw: Leadscrew | None, settings: list[SlideSetting], inch_first: bool
 ) -> tuple[list[str], list[list[str]]]:
-    headings = ["position", "mm", "in"]
+    headings = ["position", *place_headings("", inch_first=inch_first)]
     if screw:
         headings += ["turns", "dial", "error"]
     rows = []
     for number, place in enumerate(rack.positions_mm):
-        row = [str(number), decimal(place, 3), decimal(Fraction(place) / INCH, 4)]
-        rows.append(row + (slide_cells(settings[number]) if screw else []))
+        row = [str(number), *place_cells(place, inch_first=inch_first)]
+        rows.append(row + (slide_cells(settings[number], inch_first) if screw else []))
     return headings, rows

@@ -1,17 +1,14 @@
 """Circles of holes in words, and the table of their coordinates."""
 
 from collections.abc import Sequence
-from fractions import Fraction
 
-from crankwise.exact.length import INCH
 from crankwise.part.hole_circle import HoleCircle, HolePattern
 from crankwise.part.polar import Point
 from crankwise.plan.leadscrew import SlideSetting
 from crankwise.wording.angle import decimal_degrees
 from crankwise.wording.card import length_text
 from crankwise.wording.division import Table
-from crankwise.wording.figures import decimal
-from crankwise.wording.leadscrew import slide_cells
+from crankwise.wording.leadscrew import place_cells, place_headings, slide_cells
 
 THIN_WEB_SHARE = 0.25
 """Metal between two holes, by their diameter, from which on a drill breaks through. Typical, judgement."""
@@ -68,13 +65,15 @@ def coordinate_table(
     circle: HoleCircle,
     points_mm: Sequence[Point],
     settings: Sequence[tuple[SlideSetting, SlideSetting]] = (),
+    inch_first: bool = False,
 ) -> Table:
     """Return headings and a row a hole: its angle, x and y in both units, and the dials' settings where asked.
 
     points_mm  of each hole, from the datum
     settings   of both slides for each hole; empty where no leadscrew was told
+    inch_first whether the inches stand before the millimetres, and errors are told in thou
     """
-    headings = ["position", "angle", "x, mm", "y, mm", "x, in", "y, in"]
+    headings = ["position", "angle", *place_headings("x", "y", inch_first=inch_first)]
     if settings:
         headings += ["x turns", "x dial", "x error", "y turns", "y dial", "y error"]
     rows = []
@@ -82,9 +81,8 @@ def coordinate_table(
         zip(circle.divisions.targets(), points_mm, strict=True)
     ):
         row = [str(number), decimal_degrees(circle.angle_of(target))]
-        row += [decimal(Fraction(value), 3) for value in (x, y)]
-        row += [decimal(Fraction(value) / INCH, 4) for value in (x, y)]
+        row += place_cells(x, y, inch_first=inch_first)
         for setting in settings[index] if settings else ():
-            row += slide_cells(setting)
+            row += slide_cells(setting, inch_first)
         rows.append(row)
     return headings, rows
