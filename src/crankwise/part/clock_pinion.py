@@ -63,6 +63,8 @@ class ClockPinion:
         """Return half a leaf that stands upright, x, y in mm: from the root on its right to its top.
 
         pieces  straight pieces of its top, 2 or more
+
+        Source: derived; a radial flank as thick as a leaf at the pitch circle, and one arc from there to the top.
         """
         pitch = float(self.wheel.pinion_pitch_diameter_mm) / 2
         half = float(self.thickness_mm) / 2 / pitch

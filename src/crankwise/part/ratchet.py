@@ -108,7 +108,10 @@ class Ratchet:
 
     @property
     def tip(self) -> Point:
-        """The tip of a tooth, in mm from the wheel's centre; the face goes straight down from it."""
+        """The tip of a tooth, in mm from the wheel's centre; the face goes straight down from it.
+
+        Source: derived; on the outside circle, `offset_mm` beside the centre.
+        """
         return -self.offset_mm, sqrt(self.radius_mm**2 - self.offset_mm**2)
 
     @property
@@ -118,7 +121,10 @@ class Ratchet:
 
     @property
     def back_edge(self) -> Point:
-        """Where the back of the next tooth meets the land or the tip, in mm from the wheel's centre."""
+        """Where the back of the next tooth meets the land or the tip, in mm from the wheel's centre.
+
+        Source: derived; a tooth on from the tip along the outside circle, less the land.
+        """
         turned = -2 * pi * float(self.undercut) + 2 * pi / self.teeth - float(self.land_mm) / self.radius_mm
         return self.radius_mm * sin(turned), self.radius_mm * cos(turned)
 

@@ -9,6 +9,8 @@ no clock here; a tap brings its time with it, as data.
     pace                     what the operator needs to see now, and how long it will take
     proof, check_points      what each scale can prove, and where the run asks for a reading
     evidence                 what each row shows on every scale, for every way to divide
+    watch                    all that the run is held against, kept from tap to tap
+    catch_up                 the steps that bring the journal to where the machine stands
     odds, weighing, slips,
     where_am_i               where the machine stands, or what has slipped
     faults, gear_at_hand     the fault named from what is left over, by what is turned and counted
