@@ -114,6 +114,13 @@ def test_of_two_circles_with_as_many_holes_the_one_in_hand_is_marked_and_has_the
     assert "circle 2 is in hand" in drawn.label
 
 
+def test_a_print_of_a_plate_has_a_name_that_fits_and_a_picture_that_tells_every_circle() -> None:
+    typed = {"plate": "15,16,17", "circle": "90mm", "hole": "2.5mm", "apart": "7mm"}
+    drawn = drawing_of(made_of("holes", typed), 0.01)
+    assert drawn.name == "hole plate with circles of 17, 16, 15 holes, the largest 90.000 mm (3.5433 in)"
+    assert "15 holes on 62.000 mm (2.4409 in), to scale" in drawn.label
+
+
 def test_one_circle_alone_needs_no_mark() -> None:
     drawn = drawing_of(made_of("holes", {"count": "7", "circle": "60mm", "hole": "6mm"}), 0.01, 0)
     assert not any(circle.is_in_hand for circle in drawn.circles)

@@ -3,6 +3,7 @@
 from crankwise.draw.part_drawing import Circle, PartDrawing, Path, Tool, cross, under_tool
 from crankwise.part.hole_circle import HoleCircle, HolePattern
 from crankwise.wording.card import length_text
+from crankwise.wording.hole_circle import MOST_NAMED, pattern_name
 
 _CENTRE_MM = 3.0
 
@@ -33,7 +34,7 @@ def holes_drawing(pattern: HolePattern, run: int = 1, position: int | None = Non
     of_these = f"; circle {run} is in hand" if are_several else ""
     under = under_tool("hole", position)
     return PartDrawing(
-        told,
+        pattern_name(pattern) if len(pattern.circles) > MOST_NAMED else told,
         f"{told}, to scale{of_these}{under}",
         tuple(paths),
         tuple(circles),
