@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from crankwise.exact.places import nearest_place, nearest_places, worst_rounding
+from crankwise.exact.places import nearest_place, nearest_places, nearest_whole, worst_rounding
 
 small = st.fractions(-50, 50, max_denominator=200)
 
@@ -29,6 +29,12 @@ def test_a_target_is_set_to_the_place_nearest_to_it(target: Fraction, places: Fr
 @pytest.mark.parametrize(("halves", "place"), [(1, 0), (3, 2), (5, 2), (7, 4), (-1, 0), (-3, -2)])
 def test_a_half_goes_to_the_even_place(halves: int, place: int) -> None:
     assert nearest_place(Fraction(halves, 2), Fraction(1)) == place
+    assert nearest_whole(halves, 2) == place
+
+
+@given(st.integers(), st.integers(1, 10**30))
+def test_whole_numbers_are_rounded_as_a_fraction_is(top: int, bottom: int) -> None:
+    assert nearest_whole(top, bottom) == round(Fraction(top, bottom))
 
 
 @given(small, st.fractions(Fraction(1, 10), 500, max_denominator=50))

@@ -25,6 +25,18 @@ def nearest_place(target: Fraction, places: Fraction) -> int:
     return round(target * places)
 
 
+def nearest_whole(top: int, bottom: int) -> int:
+    """Return the whole number nearest to top / bottom, halves to the even one, as `round` of a Fraction does.
+
+    bottom  above 0
+
+    >>> [nearest_whole(top, 2) for top in (-3, -1, 1, 3)]
+    [-2, 0, 0, 2]
+    """
+    whole, over = divmod(top, bottom)
+    return whole + (2 * over > bottom or (2 * over == bottom and whole % 2))
+
+
 def nearest_places(first: Fraction, step: Fraction, count: int) -> Iterator[int]:
     """Yield the whole number nearest to first, first + step, ..., `count` of them; halves go to the even one.
 
@@ -41,8 +53,7 @@ def nearest_places(first: Fraction, step: Fraction, count: int) -> Iterator[int]
     top = first.numerator * (bottom // first.denominator)
     stride = step.numerator * (bottom // step.denominator)
     for value in range(top, top + stride * count, stride) if stride else [top] * count:
-        place, over = divmod(value, bottom)
-        yield place + (2 * over > bottom or (2 * over == bottom and place % 2))
+        yield nearest_whole(value, bottom)
 
 
 def worst_rounding(first: Fraction, step: Fraction, count: int) -> Fraction:

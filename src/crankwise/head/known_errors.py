@@ -208,10 +208,13 @@ class KnownErrors:
 
         spindle, crank  in turns from the zero of the measurement; any, whole turns are dropped exactly
         """
-        return self.law()(spindle, crank)
+        return self.law()(float(spindle % 1), float(crank % 1))
 
-    def law(self) -> Callable[[Fraction, Fraction], float]:
-        """Return what `at` works out, made ready to be asked for many places."""
+    def law(self) -> Callable[[float, float], float]:
+        """Return what `at` works out, made ready to be asked for many places.
+
+        It is asked for the part of a turn that wheel and worm stand at, 0 to below 1.
+        """
         of_wheel, of_worm = (
             [
                 (2 * pi * one.order, float(one.cosine), float(one.sine))
@@ -221,8 +224,7 @@ class KnownErrors:
             for of in OF
         )
 
-        def error(spindle: Fraction, crank: Fraction) -> float:
-            wheel, worm = float(spindle % 1), float(crank % 1)
+        def error(wheel: float, worm: float) -> float:
             # Summed in this order for ever: a kept run must find the same settings again to the last digit.
             sums = []
             for waves, place in ((of_wheel, wheel), (of_worm, worm)):
@@ -295,23 +297,36 @@ class KnownErrors:
         Both places as for `at`. What the harmonics' covariance says; a table adds the residual, once for
         each end. Source: the JCGM guide (GUM), 5.2.2, for a linear law.
         """
-        there, here = self._waves_at(spindle, crank), self._waves_at(from_spindle, from_crank)
-        slope = [one - other for one, other in zip(there, here, strict=True)]
-        variance = spread(self.covariance, slope)
-        if self.table and (spindle - from_spindle) % 1:
-            variance += 2 * float(self.residual) ** 2
-        return sqrt(max(variance, 0.0))
+        seen_from = self.doubt_from(float(from_spindle % 1), float(from_crank % 1))
+        return seen_from(float(spindle % 1), float(crank % 1))
 
-    def _waves_at(self, spindle: Fraction, crank: Fraction) -> list[float]:
-        angles = {"wheel": float(spindle % 1), "worm": float(crank % 1)}
-        found = []
-        for one in self.harmonics:
-            angle = 2 * pi * one.order * angles[one.of]
-            found += [cos(angle), sin(angle)]
-        return found
+    def doubt_from(self, from_wheel: float, from_worm: float) -> Callable[[float, float], float]:
+        """Return what `uncertainty` works out, made ready to be asked for many places as seen from one.
+
+        All are the parts of a turn that wheel and worm stand at, 0 to below 1.
+        """
+        turns = [(2 * pi * one.order, one.of == "wheel") for one in self.harmonics]
+        lower = [[float(one) for one in row] for row in self.covariance]
+        of_the_table = 2 * float(self.residual) ** 2 if self.table else 0.0
+
+        def waves(wheel: float, worm: float) -> list[float]:
+            angles = [turn * (wheel if of_wheel else worm) for turn, of_wheel in turns]
+            return [wave(angle) for angle in angles for wave in (cos, sin)]
+
+        here = waves(from_wheel, from_worm)
+
+        def doubt(wheel: float, worm: float) -> float:
+            variance = spread(
+                lower, [one - other for one, other in zip(waves(wheel, worm), here, strict=True)]
+            )
+            if wheel != from_wheel:
+                variance += of_the_table
+            return sqrt(max(variance, 0.0))
+
+        return doubt
 
 
-def spread(lower: Sequence[Sequence[Fraction]], slope: Sequence[float]) -> float:
+def spread(lower: Sequence[Sequence[float | Fraction]], slope: Sequence[float]) -> float:
     """Return the variance of a linear sum of quantities whose covariance has this lower triangle."""
     variance = 0.0
     for i, row in enumerate(lower):

@@ -17,6 +17,7 @@ from typing import NamedTuple
 
 from crankwise.errors import BadDivisions
 from crankwise.exact.angle import ARCSECONDS
+from crankwise.exact.places import nearest_whole
 from crankwise.head.head import Head
 from crankwise.head.known_errors import KnownErrors
 from crankwise.part.divisions import Divisions, EqualDivisions
@@ -31,6 +32,8 @@ from crankwise.ways.way import ScaleWay, Way
 
 THOUSANDTHS = 1000
 """Errors count to a thousandth of a second of arc: far finer than known, so every machine works out the same."""
+STEPS = THOUSANDTHS * ARCSECONDS
+"""Such thousandths in one turn."""
 FINEST = 100_000_000
 """Places all round from where a place is as small as that thousandth; no such head is corrected."""
 MOST_POSITIONS = 20_000
@@ -57,33 +60,54 @@ class CorrectedScale(Scale):
 
     @cached_property
     def _at_start(self) -> float:
-        return self._law(Fraction(0), Fraction(0))
+        return self._law(0.0, 0.0)
 
     @cached_property
-    def _law(self) -> Callable[[Fraction, Fraction], float]:
+    def _law(self) -> Callable[[float, float], float]:
         return self.errors.law()
 
     @cached_property
-    def _worked_out(self) -> dict[int, Fraction]:
-        """Places whose error is already worked out: the same ones are asked for many times over."""
+    def _doubt(self) -> Callable[[float, float], float]:
+        return self.errors.doubt_from(0.0, 0.0)
+
+    @cached_property
+    def _worked_out(self) -> dict[int, int]:
+        """Places whose error is already worked out, in steps: the same ones are asked for many times over."""
         return {}
 
-    def error_at(self, turns: Fraction) -> Fraction:
-        """Return how far out the spindle is where the head shows so much from the start, in turns."""
-        out = self._law(turns, turns * self.head_ratio) - self._at_start
-        return Fraction(round(out * THOUSANDTHS), THOUSANDTHS * ARCSECONDS)
+    def _stands(self, place: int) -> tuple[float, float]:
+        """Return the parts of a turn that wheel and worm stand at, at a place: what `float` makes of the exact ones."""
+        bottom, top = self.all_round.numerator, place * self.all_round.denominator
+        crank, crank_bottom = top * self.head_ratio.numerator, bottom * self.head_ratio.denominator
+        return top % bottom / bottom, crank % crank_bottom / crank_bottom
 
-    def uncertainty_at(self, turns: Fraction) -> float:
-        """Return how surely that is known: its standard uncertainty in seconds of arc."""
-        return self.errors.uncertainty(turns, turns * self.head_ratio, Fraction(0), Fraction(0))
+    def _steps_out(self, place: int) -> int:
+        """Return how far out the spindle is at a place, in thousandths of a second of arc."""
+        steps = self._worked_out.get(place)
+        if steps is None:
+            steps = round((self._law(*self._stands(place)) - self._at_start) * THOUSANDTHS)
+            self._worked_out[place] = steps
+        return steps
+
+    def doubt_at(self, place: int) -> float:
+        """Return how surely the error at a place is known: its standard uncertainty in seconds of arc."""
+        return self._doubt(*self._stands(place))
 
     def head_error(self, place: int) -> Fraction:
-        if place not in self._worked_out:
-            self._worked_out[place] = self.error_at(place / self.all_round)
-        return self._worked_out[place]
+        return Fraction(self._steps_out(place), STEPS)
 
     def achieved(self, place: int) -> Fraction:
-        return place / self.all_round + self.head_error(place)
+        return Fraction(self._achieved(place), self.all_round.numerator * STEPS)
+
+    def _achieved(self, place: int) -> int:
+        """Return where a place really puts the work, in parts of a turn: all round times STEPS of them, if whole."""
+        return place * self.all_round.denominator * STEPS + self._steps_out(place) * self.all_round.numerator
+
+    def out_by(self, place: int, target: Fraction) -> Fraction:
+        """Return where a place really puts the work, less a target, in turns."""
+        parts = self.all_round.numerator * STEPS
+        top = self._achieved(place) * target.denominator - target.numerator * parts
+        return Fraction(top, parts * target.denominator)
 
     def nearest(self, target: Fraction) -> int:
         """Return the place that really comes nearest to a target; of two as near, the even one.
@@ -91,13 +115,21 @@ class CorrectedScale(Scale):
         The error changes more slowly than the scale (a head file that says otherwise is refused), so each
         correction comes nearer to the place; its neighbours are looked at last.
         """
-        place, before = round(target * self.all_round), None
+        # In whole numbers: a run of 20,000 positions asks for each of them several times.
+        top, bottom = self.all_round.numerator, self.all_round.denominator
+        wanted, out_of = target.numerator * top, target.denominator * bottom
+        place, before = nearest_whole(wanted, out_of), None
         for _ in range(MOST_CORRECTIONS):
             if place == before:
                 break
             before = place
-            place = round((target - self.head_error(place)) * self.all_round)
-        return min((place - 1, place, place + 1), key=lambda one: (abs(self.achieved(one) - target), one % 2))
+            corrected = wanted * STEPS - self._steps_out(place) * target.denominator * top
+            place = nearest_whole(corrected, out_of * STEPS)
+        sought, denominator = wanted * STEPS, target.denominator
+        return min(
+            (place - 1, place, place + 1),
+            key=lambda one: (abs(self._achieved(one) * denominator - sought), one % 2),
+        )
 
     def place_of(self, achieved: Fraction) -> int:
         return self.nearest(achieved)
@@ -106,7 +138,7 @@ class CorrectedScale(Scale):
         return None
 
     def worst_error(self, divisions: Divisions) -> Fraction:
-        return max(abs(self.achieved(self.nearest(target)) - target) for _, target in divisions.targets())
+        return max(abs(self.out_by(self.nearest(target), target)) for _, target in divisions.targets())
 
 
 class Compared(NamedTuple):
@@ -220,13 +252,13 @@ def _compared(scale: CorrectedScale, divisions: Divisions) -> tuple[Compared, ..
     plain = Scale(scale.ratio, scale.places)
     found = []
     for position, target in divisions.targets():
-        uncorrected = plain.achieved(plain.nearest(target))
+        uncorrected = plain.nearest(target)
         found.append(
             Compared(
                 position,
-                uncorrected + scale.error_at(uncorrected) - target,
-                scale.achieved(scale.nearest(target)) - target,
-                scale.uncertainty_at(uncorrected),
+                scale.out_by(uncorrected, target),
+                scale.out_by(scale.nearest(target), target),
+                scale.doubt_at(uncorrected),
                 target,
             )
         )
