@@ -22,14 +22,6 @@ def test_it_is_exact() -> None:
     assert sum(step.error for step in found.steps) == 0
 
 
-def test_the_middle_of_the_round_is_known_least() -> None:
-    found = close([Fraction(0)] * 12)
-    sure = [found.cumulative_uncertainty(1.0, step) for step in range(13)]
-    assert sure[0] == sure[12] == 0
-    assert max(sure) == sure[6] == pytest.approx(3**0.5)
-    assert found.step_uncertainty(1.0) == pytest.approx((11 / 12) ** 0.5)
-
-
 def test_one_step_is_no_round() -> None:
     with pytest.raises(BadAngle, match="1 step; a round has 2 or more"):
         close([Fraction(1)])

@@ -2,14 +2,13 @@
 
 A gauge reading of a step is the step's error less the gauge's own error. Over one round the errors of all
 steps come to nothing, so the mean reading is minus the gauge's error, and nothing else need be known.
-Source: W. T. Estler, Uncertainty analysis for angle calibrations using circle closure, J. Res. NIST 103
-(1998) no. 2; the sum is derived: readings r = s - g with the sum of s zero give g = -mean r.
+Source: Uncertainty analysis for angle calibrations using circle closure, J. Res. NIST 103 (1998) no. 2;
+the sum is derived: readings r = s - g with the sum of s zero give g = -mean r.
 """
 
 from collections.abc import Sequence
 from fractions import Fraction
 from itertools import accumulate
-from math import sqrt
 from typing import NamedTuple
 
 from crankwise.errors import BadAngle
@@ -43,22 +42,6 @@ class Closed(NamedTuple):
         """The greatest less the least cumulative error, in seconds of arc."""
         ends = [step.cumulative for step in self.steps]
         return max(ends) - min(ends)
-
-    def step_uncertainty(self, reading: float) -> float:
-        """Return the standard uncertainty of a step's error, from that of one gauge reading.
-
-        Source: derived; a reading less the mean of n has the variance 1 - 1/n.
-        """
-        return reading * sqrt(1 - 1 / len(self.steps))
-
-    def cumulative_uncertainty(self, reading: float, step: int) -> float:
-        """Return the standard uncertainty of the cumulative error at the end of a step, numbered from 1.
-
-        Least at the ends and greatest half-way round. Source: derived; a sum of k readings less k times the
-        mean of n has the variance k (n - k) / n.
-        """
-        count = len(self.steps)
-        return reading * sqrt(step * (count - step) / count)
 
 
 def close(readings: Sequence[Fraction]) -> Closed:

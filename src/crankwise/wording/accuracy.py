@@ -259,7 +259,7 @@ def advice_text(advice: Advice, budget: Budget, standard: Standard, inch_first: 
     return f"{cure} and {_comes_to(budget, advice.bounds, advice.gear_class, standard, inch_first)}"
 
 
-def other_way_text(budget: Budget, standard: Standard, inch_first: bool = False) -> str:
+def other_way_text(budget: Budget, inch_first: bool = False) -> str:
     """Return what another way of the same job would do better; empty where there is none."""
     other = budget.other
     if other is None:
@@ -309,7 +309,7 @@ class Advised(NamedTuple):
 
 def advised(budget: Budget, standard: Standard, inch_first: bool = False) -> list[Advised]:
     """Return what would help most: another way first, then what to bring down."""
-    other = other_way_text(budget, standard, inch_first)
+    other = other_way_text(budget, inch_first)
     return [
         *([Advised(other)] if other else []),
         *(

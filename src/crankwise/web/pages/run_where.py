@@ -42,7 +42,7 @@ def show(visit: Visit) -> Page:
     except Mendable as error:
         return _page(visit, run, evidence, error=error)
     found = where_am_i(evidence, readings, run.state) if readings else None
-    return _page(visit, run, evidence, readings, found)
+    return _page(visit, run, evidence, found)
 
 
 def catch_up(visit: Visit) -> Answer:
@@ -82,7 +82,6 @@ def _page(
     visit: Visit,
     run: KeptRun,
     evidence: Evidence,
-    readings: Sequence[Reading] = (),
     found: WhereAmI | None = None,
     error: Mendable | None = None,
 ) -> Page:
