@@ -196,3 +196,56 @@ def test_an_odd_gauge_reading_is_named(value: str, message: str | None) -> None:
     assert [(one.line, one.message) for one in odd_gauge(rows, "gauge_arcsec")] == (
         [(6, message)] if message else []
     )
+
+
+def moved(by: int) -> list[Place]:
+    """From the eleventh row on each value is that of the row below it, or above: one left out, or written twice."""
+    rows = run()
+    ends = (10, len(rows) - by) if by > 0 else (10, len(rows))
+    return [
+        row._replace(measured=rows[index + by].measured) if ends[0] <= index < ends[1] else row
+        for index, row in enumerate(rows)
+    ]
+
+
+def test_a_value_left_out_that_moves_all_after_it_is_told_once() -> None:
+    ((line, message),) = told(moved(1)[:-1])
+    assert line == 12
+    assert message.startswith(
+        "from here to line 36 each value belongs to the row below: one measured value was left out"
+    )
+    ((line, message),) = told(moved(-1))
+    assert line == 12
+    assert message.startswith(
+        "from here to line 37 each value belongs to the row above: one measured value was written"
+    )
+
+
+def there_and_back() -> list[Place]:
+    """Uneven settings, each set going forward and going back."""
+    settings = [
+        Fraction(angle) for angle in (0, 7, 19, 40, 66, 81, 103, 140, 171, 200, 228, 251, 290, 311, 340)
+    ]
+    forward = [Place(2 + k, one, one, False) for k, one in enumerate(settings)]
+    return forward + [Place(20 + k, one, one, True) for k, one in enumerate(reversed(settings))]
+
+
+def test_a_setting_that_was_set_one_way_only_is_a_row_missing() -> None:
+    rows = there_and_back()
+    assert told(rows) == []
+    gone = [row for row in rows if row.line != 6]
+    ((line, message),) = told(gone)
+    assert line == 30
+    assert message.startswith("66 was set going back and not going forward; is a row missing?")
+    assert told(gone, gaps=True) == []
+    left_out = [row for row in rows if row.line == 6]
+    assert in_reference_run(gone, RATIO, owners_gaps=left_out) == []
+
+
+def test_the_far_end_of_a_run_is_set_once() -> None:
+    assert told([row for row in there_and_back() if row.line != 20]) == []
+
+
+def test_no_row_is_missing_where_its_owner_left_it_out() -> None:
+    rows = run()
+    assert in_reference_run([*rows[:9], *rows[10:]], RATIO, owners_gaps=[rows[9]]) == []

@@ -55,6 +55,10 @@ def test_a_cell_left_out_is_empty() -> None:
         ("0,0.5\n1,2\n", "run.csv, line 1: figures where the columns should be named"),
         ("a,b,a\n1,2,3\n", "run.csv, line 1: the column a stands here twice"),
         ("a,b\n1,2\n1,5,2,7\n", "run.csv, line 3: 4 cells under 2 names; a comma both separates and marks"),
+        (
+            "a,b\n0,0,5\n1,5,2,7\n3,1\n",
+            "run.csv, line 2: 3 cells under 2 names, and 1 line more like it; a comma both",
+        ),
         ("a;b\n1;2;3\n", "run.csv, line 2: 3 cells under 2 names; each line has one cell for each"),
     ],
 )
@@ -95,3 +99,10 @@ def test_what_is_no_number_is_noted_with_its_line(typed: str, angle: bool, messa
     (fault,) = faults
     assert (fault.place, fault.line) == ("x", 7)
     assert fault.message.startswith(message)
+
+
+def test_blanks_separate_where_nothing_else_does() -> None:
+    sheet = read_sheet("setting_deg   measured_deg\n0  0,01\n10\u00a0  10.02\n")
+    assert sheet.columns == ("setting_deg", "measured_deg")
+    assert [tuple(line.cells.values()) for line in sheet.lines] == [("0", "0,01"), ("10", "10.02")]
+    assert read_sheet("pitch um\n1.5\n2 thou\n").columns == ("pitch_um",)

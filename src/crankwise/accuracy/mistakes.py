@@ -46,19 +46,23 @@ class Place(NamedTuple):
 
 
 def in_reference_run(
-    rows: Sequence[Place], ratio: Fraction | None, gaps_are_meant: bool = False
+    rows: Sequence[Place],
+    ratio: Fraction | None,
+    gaps_are_meant: bool = False,
+    owners_gaps: Sequence[Place] = (),
 ) -> list[Fault]:
     """Return what was mistyped in a reference run, a fault each.
 
     ratio           crank turns for one turn of the spindle, to know one turn of the crank; None without a worm
     gaps_are_meant  whether a gap in otherwise even settings was left on purpose
+    owners_gaps     rows that their owner left out: no row is missing there
     """
     if whole := _whole_file(rows):
         return [whole]
     return [
         *_twice([(row.line, (row.setting, row.measured, row.back)) for row in rows]),
-        *_gross(rows, ratio),
-        *([] if gaps_are_meant else _left_out(rows)),
+        *(_shifted(rows) or _gross(rows, ratio)),
+        *([] if gaps_are_meant else _missing(sorted([*rows, *owners_gaps]))),
     ]
 
 
@@ -144,6 +148,74 @@ def _gross(rows: Sequence[Place], ratio: Fraction | None) -> list[Fault]:
         else:
             degrees = f"{float(abs(away)):.3g} degrees {'more' if away > 0 else 'less'} than the others"
             faults.append(Fault("measured_deg", f"{shown}: {degrees}; mistyped? look it up again", row.line))
+    return faults
+
+
+_SHIFTED = 4
+"""Rows in a row that a value left out or written twice has moved, from where it is told as that."""
+
+
+def _shifted(rows: Sequence[Place]) -> list[Fault]:
+    """Return the one mistake that moved the measured values of many rows: one left out, or written twice.
+
+    It moves all that were written down after it, so the first row stands as it was.
+    """
+    usual = rows[0].out
+    wrong = [abs(_from(row, row.setting, usual)) > GROSS_DEG for row in rows]
+    if sum(wrong) < _SHIFTED:
+        return []
+    for by, told in (
+        (1, "the row below: one measured value was left out here, and those after it have moved up"),
+        (
+            -1,
+            "the row above: one measured value was written twice before it, and those after it have moved down",
+        ),
+    ):
+        moved = [
+            is_wrong
+            and 0 <= index + by < len(rows)
+            and abs(_from(row, rows[index + by].setting, usual)) < GROSS_DEG
+            for index, (row, is_wrong) in enumerate(zip(rows, wrong, strict=True))
+        ]
+        if sum(moved) < _SHIFTED or 4 * sum(moved) < 3 * sum(wrong):
+            continue
+        first = rows[moved.index(True)]
+        last = rows[len(wrong) - 1 - wrong[::-1].index(True)]
+        return [
+            Fault("measured_deg", f"from here to line {last.line} each value belongs to {told}", first.line)
+        ]
+    return []
+
+
+def _from(row: Place, setting: Fraction, usual: Fraction) -> Fraction:
+    """Return how far what was measured stands from a setting, in degrees, less what is usual: within half a turn."""
+    return (row.measured - setting - usual + 180) % 360 - 180
+
+
+def _missing(rows: Sequence[Place]) -> list[Fault]:
+    """Rows that are not there, by the steps of a run, or else by the other way of a run there and back."""
+    return _left_out(rows) or _not_turned_back_to(rows)
+
+
+def _not_turned_back_to(rows: Sequence[Place]) -> list[Fault]:
+    """Settings of a run there and back that were set one way only, where nearly all were set both ways."""
+    ways = {back: {row.setting % 360: row for row in rows if row.back is back} for back in (False, True)}
+    both = len(set(ways[False]) & set(ways[True]))
+    faults = []
+    for back, name, other in ((False, "forward", "back"), (True, "back", "forward")):
+        alone = [row for setting, row in ways[back].items() if setting not in ways[not back]]
+        # The far end of the run is set once, where it turns.
+        alone = [row for row in alone if row not in (rows[0], max(rows, key=lambda one: one.setting))]
+        if alone and len(alone) <= both / 10:
+            faults += [
+                Fault(
+                    "setting_deg",
+                    f"{as_text(row.setting)} was set going {name} and not going {other}; is a row missing? measure it, "
+                    "or say that gaps are meant (--gaps)",
+                    row.line,
+                )
+                for row in alone
+            ]
     return faults
 
 

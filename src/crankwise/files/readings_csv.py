@@ -1,6 +1,6 @@
 """Readings as they come out of a spreadsheet or a notebook: CSV with any of the usual separators.
 
-A comma, a semicolon, a tab or an upright bar separates the cells; decimals have a point, or a comma where
+A comma, a semicolon, a tab, an upright bar or blanks separate the cells; decimals have a point, or a comma where
 that does not separate. The first line that is not empty names the columns; lines that begin with # are
 remarks. Every fault is told with its line, all at once.
 """
@@ -59,6 +59,8 @@ def read_sheet(content: bytes | str, source: str = "") -> Sheet:
     columns = tuple(cell.lower().replace(" ", "_") for cell in rows[0][1])
     faults = _heading_faults(columns, rows[0][0])
     lines = []
+    if not faults and separator == "," and (broken := _decimal_commas(columns, rows[1:])):
+        raise FaultsFound([broken], source)
     for number, cells in rows[1:]:
         if len(cells) > len(columns) and any(cells[len(columns) :]):
             faults.append(Fault("", _too_many(len(cells), len(columns), separator), number))
@@ -88,10 +90,16 @@ def _says_something(line: str) -> bool:
 
 
 def _separator(heading: str) -> str:
-    return next((mark for mark in SEPARATORS if mark in heading), ",")
+    """Return what separates the cells: a blank where nothing else does, and the names have none in themselves."""
+    found = next((mark for mark in SEPARATORS if mark in heading), "")
+    if not found and "_" in heading and len(heading.split()) > 1:
+        return " "
+    return found or ","
 
 
 def _cells(line: str, separator: str) -> list[str]:
+    if separator == " ":
+        return line.split()
     return [cell.strip() for cell in next(csv.reader([line], delimiter=separator))]
 
 
@@ -105,13 +113,34 @@ def _heading_faults(columns: Sequence[str], number: int) -> list[Fault]:
     ]
 
 
+_BOTH = "a comma both separates and marks the decimals: separate by semicolons, or write points"
+
+
 def _too_many(cells: int, columns: int, separator: str) -> str:
     told = f"{cells} cells under {columns} names"
-    if separator == "," and cells == 2 * columns:
-        return (
-            f"{told}; a comma both separates and marks the decimals: separate by semicolons, or write points"
-        )
-    return f"{told}; each line has one cell for each"
+    return (
+        f"{told}; {_BOTH if separator == ',' and cells == 2 * columns else 'each line has one cell for each'}"
+    )
+
+
+def _decimal_commas(columns: Sequence[str], rows: Sequence[tuple[int, list[str]]]) -> Fault | None:
+    """Return the one fault of a file whose commas both separate and mark decimals; None of any other file.
+
+    It shows in most lines, and none of their cells has a point.
+    """
+    many = [
+        (number, cells) for number, cells in rows if len(cells) > len(columns) and any(cells[len(columns) :])
+    ]
+    if 2 * len(many) <= len(rows) or any("." in cell for _, cells in many for cell in cells):
+        return None
+    number, cells = many[0]
+    more = len(many) - 1
+    lines = f", and {more} line{'' if more == 1 else 's'} more like it" if more else ""
+    return Fault(
+        "",
+        f"{len(cells)} cells under {len(columns)} names{lines}; {_BOTH}",
+        number,
+    )
 
 
 def number_in(line: Line, column: str, faults: list[Fault], angle: bool = False) -> Fraction | None:

@@ -112,7 +112,7 @@ def _reference(
         return Read((), ())
     if "direction" not in sheet.columns:
         rows = _with_the_way_back(rows)
-    faults += in_reference_run(rows, ratio, gaps_are_meant)
+    faults += in_reference_run(rows, ratio, gaps_are_meant, _owners_gaps(sheet, lines))
     if by_error and not faults:
         faults += odd_gauge([(row.line, row.out * 3600) for row in rows], "error_arcsec")
     outs = without_whole_turns(rows)
@@ -123,6 +123,20 @@ def _reference(
         ),
         (),
     )
+
+
+def _owners_gaps(sheet: Sheet, kept: Sequence[Line]) -> list[Place]:
+    """Return where rows stood that their owner left out, as far as their setting can be read."""
+    numbers = {line.number for line in kept}
+    rows = []
+    for line in sheet.lines:
+        unread: list[Fault] = []
+        if line.number not in numbers:
+            setting = number_in(line, "setting_deg", unread, angle=True)
+            back = _is_back(line, unread)
+            if setting is not None and not unread:
+                rows.append(Place(line.number, setting, setting, back))
+    return rows
 
 
 def _is_back(line: Line, faults: list[Fault]) -> bool:
