@@ -135,3 +135,23 @@ def test_a_label_is_escaped() -> None:
 
 def test_a_picture_is_as_fine_as_its_part_is_small() -> None:
     assert picture_chord_mm(2) == pytest.approx(picture_chord_mm(400) / 200)
+
+
+def test_a_vernier_is_drawn_once_more_as_large_as_its_ring() -> None:
+    typed = {"vernier": "12", "over": "23", "main_part": "1deg", "on": "ring", "across": "120mm"}
+    svg = ElementTree.fromstring(picture_of(made_of("graduated", typed), 3))
+    assert "below, the scale once more" in svg.get("aria-label", "")
+    (detail,) = svg.findall("svg")
+    left, top, wide, high = map(float, detail.get("viewBox", "").split())
+    assert float(detail.get("width", "")) == SIZE
+    assert float(detail.get("height", "")) == pytest.approx(SIZE * high / wide, abs=0.5)
+    lines = "".join(shape.get("d", "") for shape in svg.iter("path") if shape.get("class") == "cut")
+    assert lines
+    for x, y in spots(lines):
+        assert left < x < left + wide
+        assert top < y < top + high
+
+
+@pytest.mark.parametrize("name", ["tide ring", "cone", "spur", "list"])
+def test_what_is_large_on_its_picture_or_has_no_numerals_is_drawn_once(name: str) -> None:
+    assert not list(ElementTree.fromstring(picture_of(made(name))).iter("svg"))[1:]

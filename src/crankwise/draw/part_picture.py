@@ -25,6 +25,8 @@ LONGEST, SQUARISH = 5.0, 1.3
 """A strip so many times as long as it is high is folded: on a phone its numerals would be finer than print. It is cut
 into as many rows as make the picture about so many times as wide as high. Judgement."""
 _PAST_THE_FOLD = 11.0
+LEAST_SHARE = 0.4
+"""A scale that takes up less of its picture, as a vernier on its ring, is drawn once more by itself. Judgement."""
 
 
 def picture_chord_mm(size_mm: float) -> float:
@@ -47,11 +49,53 @@ def part_picture(drawing: PartDrawing) -> str:
     width, height = (right - left) * scale, (top - bottom) * scale
     if rows > 1:
         return _folded(drawing.label, body, rows, height)
+    detail = _detail(drawing, frame)
+    if detail:
+        return _with_detail(drawing.label, body, (width, height), detail)
     return picture(drawing.label, (-_EDGE, -_EDGE, width + 2 * _EDGE, height + 2 * _EDGE), body, "part")
 
 
 def _rows(aspect: float) -> int:
     return 1 if aspect <= LONGEST else round(sqrt(aspect / SQUARISH))
+
+
+def _detail(drawing: PartDrawing, frame: "_Frame") -> tuple[float, float, float, float] | None:
+    """Left, top, width, height of all that is numbered and its lines, where that is small on the whole; else None."""
+    if not any(path.layer == "numeral" for path in drawing.paths):
+        return None
+    scale = [path for path in drawing.paths if path.layer in ("cut", "numeral")]
+    left, bottom, right, top = replace(drawing, paths=tuple(scale), circles=()).box()
+    if max(right - left, top - bottom) > LEAST_SHARE * drawing.size_mm:
+        return None
+    return (
+        (left - frame.left) * frame.scale,
+        (frame.top - top) * frame.scale,
+        (right - left) * frame.scale,
+        (top - bottom) * frame.scale,
+    )
+
+
+def _with_detail(
+    label: str, body: list[str], size: tuple[float, float], detail: tuple[float, float, float, float]
+) -> str:
+    """The whole, and below it once more what is numbered, as large as the whole is wide."""
+    left, top, wide, high = detail
+    edge = 0.06 * wide
+    box = (left - edge, top - edge, wide + 2 * edge, high + 2 * edge)
+    shown_high = SIZE * box[3] / box[2]
+    once = element("defs", element("g", "".join(body), id="strip"))
+    below = element(
+        "svg",
+        element("use", href="#strip"),
+        x=0.0,
+        y=size[1] + _EDGE,
+        width=SIZE,
+        height=shown_high,
+        viewBox=" ".join(map(number, box)),
+    )
+    told = f"{label}; below, the scale once more, {number(SIZE / box[2])} times as large"
+    whole = (-_EDGE, -_EDGE, size[0] + 2 * _EDGE, size[1] + shown_high + 3 * _EDGE)
+    return picture(told, whole, [once, element("use", href="#strip"), below], "part")
 
 
 def _folded(label: str, body: list[str], rows: int, height: float) -> str:

@@ -277,10 +277,10 @@ def _clock_wheel(typed: Typed) -> MadePart:
 
 
 def graduated_name(work: Graduated) -> str:
-    """Return what graduated work is, without its size: 149 equal lines on a flat ring."""
+    """Return what graduated work is, without its size: 149 equal lines on a flat ring; vernier, 12 on 11 on a drum."""
     from crankwise.wording.graduate import work_name
 
-    return work_name(work).partition(",")[0]
+    return work_name(work).rpartition(",")[0]
 
 
 MOST_TOUCHING = 4
