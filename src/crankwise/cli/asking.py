@@ -88,6 +88,17 @@ def within_argument(command: argparse.ArgumentParser) -> None:
     )
 
 
+def measured_argument(command: argparse.ArgumentParser) -> None:
+    """Add --measured, what readings without a heading hold."""
+    command.add_argument(
+        "--measured",
+        metavar="COLUMN",
+        default="pitch_um",
+        help="what a file without a heading holds: pitch_um (default), pitch_thou, chord_mm, chord_in, "
+        "position_deg, size_mm or size_in",
+    )
+
+
 def json_argument(command: "argparse._ActionsContainer") -> None:
     """Add --json."""
     command.add_argument("--json", action="store_true", help="answer as JSON, exact values as text")
