@@ -7,7 +7,7 @@ from playwright.sync_api import Page, expect
 
 from crankwise.exact.number import as_text
 from tests.browser.conftest import DESK, Opened
-from tests.browser.doing import A_MOVE_MS, SETTLED_MS, done, position
+from tests.browser.doing import done, position, press, settled
 from tests.browser.runs import begun, checks, send, send_checked, told, whole_row
 from tests.browser.serving import Server
 
@@ -18,7 +18,7 @@ ODD = "<script>alert(1)</script> \N{WRENCH} بعد"
 
 def at(page: Page, server: Server, run: str, path: str = "") -> Page:
     page.goto(f"{server.address}{run}{path}")
-    page.wait_for_timeout(SETTLED_MS)
+    settled(page)
     return page
 
 
@@ -53,7 +53,6 @@ def test_a_check_is_confirmed_and_then_the_work_goes_on(
     expect(page.locator("#done")).to_have_count(0)
     page.get_by_role("button", name=f"Yes, {ring}").click()
     expect(page.locator("#done")).to_be_visible()
-    page.wait_for_timeout(A_MOVE_MS)
     done(page)
     assert position(page) == str(row + 1)
 
@@ -66,7 +65,8 @@ def test_a_double_touch_on_the_answer_of_a_check_does_no_work(server: Server, op
     assert box is not None
     button.click()
     page.mouse.click(box["x"] + box["width"] / 2, box["y"] + box["height"] / 2)
-    page.wait_for_timeout(SETTLED_MS)
+    expect(page.locator("#done")).to_be_visible()
+    settled(page)
     assert position(page) == str(row)
 
 
@@ -78,8 +78,7 @@ def test_a_fault_is_named_at_the_check(server: Server, opened: Opened, size: dic
     expect(page.locator("#panel .large", has_text="Do not cut.")).to_be_visible()
     expect(page.get_by_text("The crank is out by 1 whole turn too many.")).to_be_visible()
     expect(page.get_by_role("link", name="Where am I?").first).to_be_visible()
-    page.wait_for_timeout(SETTLED_MS)
-    page.get_by_role("button", name=f"Mended: it shows {ring}").click()
+    press(page, f"Mended: it shows {ring}")
     expect(page.locator("#done")).to_be_visible()
 
 
@@ -94,7 +93,6 @@ def test_nothing_moves_under_the_finger(server: Server, opened: Opened, size: di
     page.get_by_role("button", name="Overshot").click()
     expect(page.get_by_text("turn back half a turn or more")).to_be_visible()
     assert page.locator("#done").bounding_box() == before
-    page.wait_for_timeout(A_MOVE_MS)
     done(page)
     assert page.locator("#done").bounding_box() == before
     assert page.locator(".back-button").bounding_box() == back
@@ -144,8 +142,7 @@ def test_story_f_the_power_went_and_the_run_goes_on(server: Server, opened: Open
     expect(page.get_by_role("heading", name="Paused")).to_be_visible()
     row = whole_row(server, run, 89)
     expect(page.get_by_text(f"dial {row['reading']}, ring {row['ring'].rstrip('°')}")).to_be_visible()
-    page.wait_for_timeout(SETTLED_MS)
-    page.get_by_role("button", name="It agrees: go on").click()
+    press(page, "It agrees: go on")
     expect(page.locator("#position")).to_have_text("90")
 
 
@@ -174,12 +171,12 @@ def test_skip_bad_note_and_undo(server: Server, opened: Opened, size: dict[str, 
     page = at(opened(size), server, run)
     more(page, "Skip, come back")
     expect(page.locator("#position")).to_have_text("11")
-    page.wait_for_timeout(SETTLED_MS)
+    settled(page)
     more(page, "Bad, note", bad_note=ODD)
     expect(page.locator(".more-menu[open]")).to_have_count(0)
     state = told(server, run)["state"]
     assert (state["skipped"], state["bad"]) == ([10], {"11": ODD})
-    page.wait_for_timeout(SETTLED_MS)
+    settled(page)
     page.locator(".more-menu > summary").click()
     page.get_by_role("link", name="Journal and undo").click()
     expect(page.get_by_text(ODD).first).to_be_visible()

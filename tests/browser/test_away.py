@@ -9,7 +9,19 @@ import pytest
 from playwright.sync_api import Page, expect
 
 from tests.browser.conftest import DESK, PHONE, Opened
-from tests.browser.doing import A_MOVE_MS, SETTLED_MS, begin_run, done, position
+from tests.browser.doing import (
+    A_TOUCH_MS,
+    begin_run,
+    done,
+    heard,
+    looked,
+    own_clock,
+    position,
+    press,
+    settled,
+    stop_the_clock,
+    tap_done,
+)
 from tests.browser.serving import Server, served
 
 pytestmark = pytest.mark.browser
@@ -50,7 +62,7 @@ def steps(address: str) -> list[tuple[str, int | None]]:
 
 
 def cut(page: Page) -> None:
-    page.wait_for_timeout(500)  # what was under way has come through
+    heard(page)
     page.context.set_offline(True)
 
 
@@ -124,14 +136,12 @@ def test_skips_notes_and_rests_are_kept_too(server: Server, opened: Opened) -> N
     done(page)
     more(page, "Skip, come back")
     expect(page.locator("#position")).to_have_text("2")
-    page.wait_for_timeout(SETTLED_MS)
+    settled(page)
     page.locator(".more-menu > summary").click()
     page.get_by_label("what is wrong here").fill("<script>alert(1)</script> ناب 🦀")
     page.get_by_role("button", name="Bad, note").click()
-    page.wait_for_timeout(SETTLED_MS)
     more(page, "Pause")
-    page.wait_for_timeout(SETTLED_MS)
-    page.get_by_role("button", name="It agrees: go on").click()
+    press(page, "It agrees: go on")
     expect(page.locator("#position")).to_have_text("2")
     back_in_reach(page)
     assert steps(address) == [
@@ -146,7 +156,7 @@ def test_skips_notes_and_rests_are_kept_too(server: Server, opened: Opened) -> N
 
 
 def more(page: Page, name: str) -> None:
-    page.wait_for_timeout(SETTLED_MS)
+    settled(page)
     page.locator(".more-menu > summary").click()
     page.get_by_role("button", name=name).click()
 
@@ -172,8 +182,7 @@ def test_two_devices_that_do_not_agree_are_shown_and_nothing_is_guessed(
     done(phone)
     done(phone)
     done(desk)
-    desk.wait_for_timeout(A_MOVE_MS)
-    desk.get_by_role("button", name="Back: reopen").click()
+    press(desk, "Back: reopen")
     expect(desk.locator("#position")).to_have_text("1")
     phone.context.set_offline(False)
     alert = phone.locator("#conflicts")
@@ -186,7 +195,8 @@ def test_two_devices_that_do_not_agree_are_shown_and_nothing_is_guessed(
     phone.locator("#conflicts button").click()
     expect(phone.locator("#conflicts")).to_have_count(0)
     phone.reload()
-    phone.wait_for_timeout(4000)
+    heard(phone)
+    looked(phone)
     expect(phone.locator("#conflicts")).to_have_count(0)
     assert told(address)["state"]["at_row"] == 1
 
@@ -210,8 +220,7 @@ def test_a_phone_with_no_room_left_says_that_the_tap_does_not_count(server: Serv
     address = begin_run(page, server, TIDE_RING)
     done(page)
     cut(page)
-    page.wait_for_timeout(A_MOVE_MS)
-    page.locator("#done").click()
+    tap_done(page)
     expect(page.locator("#line")).to_contain_text("This tap is not kept: the phone has no room left for it.")
     assert position(page) == "1"
     page.context.set_offline(False)
@@ -249,12 +258,16 @@ def test_a_clock_that_jumps_skips_nothing(server: Server, opened: Opened) -> Non
 
 def test_ten_thousand_taps_in_a_second_are_one(server: Server, opened: Opened) -> None:
     page = opened(expected=OFF_LINE)
+    own_clock(page)
     address = begin_run(page, server, TIDE_RING)
     cut(page)
-    page.wait_for_timeout(A_MOVE_MS)
+    stop_the_clock(page)
     page.evaluate("for (let n = 0; n < 10000; n += 1) document.getElementById('done')?.click()")
-    page.wait_for_timeout(SETTLED_MS)
+    expect(page.locator("#position")).to_have_text("1")
+    page.clock.run_for(A_TOUCH_MS)
+    settled(page)
     assert position(page) == "1"
+    page.clock.resume()
     back_in_reach(page)
     assert steps(address) == [("began", None), ("done", 0)]
 
@@ -289,16 +302,19 @@ def switch_on(page: Page, *names: str) -> None:
 def test_a_foot_switch_works_the_run_when_it_is_switched_on(server: Server, opened: Opened) -> None:
     page = opened()
     begin_run(page, server, TIDE_RING)
-    page.wait_for_timeout(A_MOVE_MS)
     page.locator("h1").click()
+    settled(page)
     page.keyboard.press("PageDown")
-    page.wait_for_timeout(300)
+    settled(page)
     assert position(page) == "0", "off until it is wanted"
     switch_on(page, "keys")
     for key, at in (("PageDown", "1"), ("Enter", "2"), (" ", "3"), ("PageUp", "2")):
         page.locator("h1").click()
-        page.wait_for_timeout(A_MOVE_MS)
+        settled(page)
         page.keyboard.press(key)
+        if page.locator("#done", has_text="So soon?").count():
+            settled(page)
+            page.keyboard.press(key)
         expect(page.locator("#position")).to_have_text(at)
     page.reload()
     assert page.locator("[data-hands=keys]").is_checked(), "kept in this browser"
@@ -306,13 +322,16 @@ def test_a_foot_switch_works_the_run_when_it_is_switched_on(server: Server, open
 
 def test_a_key_held_down_is_one_tap(server: Server, opened: Opened) -> None:
     page = opened()
+    own_clock(page)
     begin_run(page, server, TIDE_RING)
     switch_on(page, "keys")
-    page.wait_for_timeout(A_MOVE_MS)
+    stop_the_clock(page)
     for _ in range(5):
         page.keyboard.down("PageDown")
     page.keyboard.up("PageDown")
-    page.wait_for_timeout(SETTLED_MS)
+    expect(page.locator("#position")).to_have_text("1")
+    page.clock.run_for(A_TOUCH_MS)
+    settled(page)
     assert position(page) == "1"
 
 

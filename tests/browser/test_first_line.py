@@ -16,8 +16,8 @@ from crankwise.exact.length import read_length
 from crankwise.exact.number import as_text
 from crankwise.files.journal_text import read_journal_text
 from tests.browser.conftest import PHONE, Opened
-from tests.browser.doing import SETTLED_MS, press, settled
 from tests.browser.doing import done as work_done
+from tests.browser.doing import press, settled
 from tests.browser.runs import begun, send, told
 from tests.browser.serving import Server
 from tests.browser.test_away import HEARD, OFF_LINE, back_in_reach, cut, switch_on
@@ -46,7 +46,7 @@ def at_the_middle(page: Page, server: Server) -> str:
     """Open a run that stands in its middle, and return its path."""
     run = begun(server, MIDDLE)
     page.goto(server.address + run)
-    page.wait_for_timeout(SETTLED_MS)
+    settled(page)
     return run
 
 
@@ -70,7 +70,7 @@ def returns(server: Server, run: str) -> list[dict[str, Any]]:
 
 
 def off_by(page: Page, far: str, side: str) -> None:
-    page.wait_for_timeout(SETTLED_MS)
+    settled(page)
     page.locator(".off-by summary").click()
     page.locator("#first-far").fill(far)
     page.locator("#first-side").select_option(side)
@@ -145,8 +145,7 @@ def test_with_full_hands_the_question_is_heard_and_then_the_setting_from_the_fir
         "the dial. Does the tool fall"
     )
     page.wait_for_function("asked => window.heard.some(said => String(said).startsWith(asked))", arg=asked)
-    page.wait_for_timeout(SETTLED_MS)
-    page.get_by_role("button", name="It falls in").click()
+    press(page, "It falls in")
     told = "Position 75. Clockwise. 36 whole turns, then come up to 24 on the dial."
     page.wait_for_function("told => window.heard.at(-1).startsWith(told)", arg=told)
 
@@ -277,17 +276,17 @@ def test_a_card_asks_for_it_too_and_its_journal_comes_home(
     run = begun(server, MIDDLE)
     run_id = run.rpartition("/")[2]
     page = away(opened, card_of(server, run_id, tmp_path))
-    page.wait_for_timeout(SETTLED_MS)
+    settled(page)
     expect(page.locator("#done")).to_have_count(0)
-    page.get_by_role("button", name="Not now").click()
-    page.wait_for_timeout(SETTLED_MS)
+    press(page, "Not now")
+    expect(large(page, ASKS)).to_have_count(0)
+    settled(page)
     page.locator(".more-menu > summary").click()
     page.get_by_role("button", name="Pause").click()
+    expect(page.get_by_text("Put off earlier, and asked again now.")).to_be_visible()
     off_by(page, "0.016 in", "behind")
     expect(large(page, OFF)).to_be_visible()
-    page.wait_for_timeout(SETTLED_MS)
-    page.get_by_role("button", name="Mended: it falls in").click()
-    page.wait_for_timeout(SETTLED_MS)
+    press(page, "Mended: it falls in")
     expect(large(page, "Do not cut")).to_have_count(0)
     text = journal_of(page)
     assert text.startswith("cw2~")

@@ -8,8 +8,20 @@ import pytest
 from playwright.sync_api import Page, Route, expect
 
 from tests.browser.conftest import DESK, PHONE, Opened
-from tests.browser.doing import A_MOVE_MS, SETTLED_MS, begin_run, done, position, sure
-from tests.browser.runs import begun, checks, send
+from tests.browser.doing import (
+    A_TOUCH_MS,
+    begin_run,
+    done,
+    heard,
+    looked,
+    own_clock,
+    position,
+    press,
+    settled,
+    stop_the_clock,
+    tap_done,
+)
+from tests.browser.runs import begun, checks, send, told
 from tests.browser.serving import Server, served
 
 pytestmark = pytest.mark.browser
@@ -24,9 +36,9 @@ def test_a_power_cut_in_the_middle_loses_nothing_and_skips_nothing(tmp_path: Pat
         address = begin_run(page, server, TIDE_RING)
         for _ in range(3):
             done(page)
-        page.wait_for_timeout(A_MOVE_MS)
+        heard(page)
         server.kill()
-        page.locator("#done").click()
+        tap_done(page)
         expect(page.locator("#position")).to_have_text("4")
         expect(page.locator("#line")).to_have_text(
             "Kept on this phone, not yet with the workshop: 1 tap.", use_inner_text=True
@@ -56,13 +68,13 @@ def test_an_answer_that_is_lost_is_asked_for_again_and_counts_once(server: Serve
             route.continue_()
 
     page.route("**/taps", lose_the_first_answer)
-    page.wait_for_timeout(A_MOVE_MS)
-    page.locator("#done").click()
+    heard(page)
+    tap_done(page)
     expect(page.locator("#position")).to_have_text("1")
     expect(page.locator("#line")).to_be_hidden(timeout=10_000)
     assert len(taps) == 2
     assert taps[0] == taps[1]
-    page.wait_for_timeout(3500)
+    looked(page)
     assert position(page) == "1"
 
 
@@ -75,28 +87,32 @@ def name_of_tap(sent: str) -> str:
 
 def test_a_double_touch_is_one_tap(server: Server, opened: Opened, size: dict[str, int]) -> None:
     page = opened(size)
-    begin_run(page, server, TIDE_RING)
-    page.wait_for_timeout(A_MOVE_MS)
+    own_clock(page)
+    address = begin_run(page, server, TIDE_RING)
+    stop_the_clock(page)
     page.locator("#done").dblclick()
-    page.wait_for_timeout(100)
+    expect(page.locator("#position")).to_have_text("1")
     page.locator("#done").click()
-    page.wait_for_timeout(SETTLED_MS)
+    page.clock.run_for(A_TOUCH_MS)
+    settled(page)
     assert position(page) == "1"
+    assert told(server, address.removeprefix(server.address))["state"]["done"] == 1
 
 
 def test_a_second_tap_sooner_than_any_work_is_done_is_asked_about(server: Server, opened: Opened) -> None:
     page = opened()
+    own_clock(page)
     begin_run(page, server, TIDE_RING)
-    page.wait_for_timeout(A_MOVE_MS)
+    stop_the_clock(page)
     page.locator("#done").click()
     expect(page.locator("#position")).to_have_text("1")
-    page.wait_for_timeout(SETTLED_MS)
+    page.clock.run_for(A_TOUCH_MS)
     page.locator("#done").click()
     expect(page.locator("#done")).to_contain_text("So soon?")
-    assert position(page) == "1"
     page.locator("#done").click()
+    expect(page.locator("#done")).to_contain_text("So soon?")
     assert position(page) == "1", "a third touch of a trembling finger is no answer"
-    page.wait_for_timeout(SETTLED_MS)
+    page.clock.run_for(A_TOUCH_MS)
     page.locator("#done").click()
     expect(page.locator("#position")).to_have_text("2")
 
@@ -115,12 +131,13 @@ def test_two_devices_that_tap_the_same_position_complete_it_once(server: Server,
     phone, desk = opened(PHONE), opened(DESK)
     address = begin_run(phone, server, TIDE_RING)
     desk.goto(address)
-    phone.wait_for_timeout(A_MOVE_MS)
-    phone.locator("#done").click()
-    desk.locator("#done").click()
-    phone.wait_for_timeout(SETTLED_MS)
+    tap_done(phone)
+    tap_done(desk)
     expect(phone.locator("#position")).to_have_text("1")
     expect(desk.locator("#position")).to_have_text("1")
+    settled(phone)
+    settled(desk)
+    assert told(server, address.removeprefix(server.address))["state"]["done"] == 1
 
 
 def test_back_reopens_the_position_before(server: Server, opened: Opened) -> None:
@@ -128,8 +145,7 @@ def test_back_reopens_the_position_before(server: Server, opened: Opened) -> Non
     begin_run(page, server, TIDE_RING)
     done(page)
     done(page)
-    page.wait_for_timeout(SETTLED_MS)
-    page.get_by_role("button", name="Back: reopen").click()
+    press(page, "Back: reopen")
     expect(page.locator("#position")).to_have_text("1")
 
 
@@ -143,9 +159,7 @@ def test_nothing_moves_under_the_finger(server: Server, opened: Opened, size: di
         assert box["y"] + box["height"] <= size["height"], "Done is in sight without scrolling"
         places.add((round(box["x"]), round(box["y"]), round(box["width"]), round(box["height"])))
         at = position(page)
-        page.wait_for_timeout(SETTLED_MS)
-        page.locator("#done").click()
-        sure(page)
+        tap_done(page)
         page.wait_for_function("at => document.querySelector('#position')?.textContent !== at", arg=at)
     assert len(places) == 1, places
 
@@ -210,12 +224,13 @@ def test_what_is_asked_at_a_position_is_in_sight_on_a_phone(server: Server, open
 
 def test_a_question_about_a_tap_moves_no_button(server: Server, opened: Opened, size: dict[str, int]) -> None:
     page = opened(size)
+    own_clock(page)
     page.goto(server.address + begun(server, 12))
-    page.wait_for_timeout(A_MOVE_MS)
+    stop_the_clock(page)
     before = page.locator("#done").bounding_box()
     page.locator("#done").click()
     expect(page.locator("#position")).to_have_text("13")
-    page.wait_for_timeout(SETTLED_MS)
+    page.clock.run_for(A_TOUCH_MS)
     page.locator("#done").click()
     expect(page.locator("#done")).to_contain_text("So soon?")
     assert page.locator("#done").bounding_box() == before
@@ -227,7 +242,7 @@ def test_the_position_under_the_tool_is_drawn_on_the_part(server: Server, opened
     asked: list[str] = []
     page.on("request", lambda request: asked.append(request.url))
     page.goto(server.address + begun(server, 12))
-    page.wait_for_timeout(A_MOVE_MS)
+    looked(page)
     assert not any("picture.svg" in url for url in asked), "no tap waits for a picture"
     page.locator(".more-menu > summary").click()
     page.locator(".on-part > summary").click()
@@ -254,8 +269,11 @@ def test_the_run_is_worked_by_keyboard_alone(server: Server, opened: Opened) -> 
     begin_run(page, server, TIDE_RING)
     page.locator("#done").focus()
     for at in ("1", "2", "3"):
-        page.wait_for_timeout(A_MOVE_MS)
+        settled(page)
         page.keyboard.press("Enter")
+        if page.locator("#done", has_text="So soon?").count():
+            settled(page)
+            page.keyboard.press("Enter")
         expect(page.locator("#position")).to_have_text(at)
         assert page.evaluate("document.activeElement.id") == "done"
 

@@ -8,7 +8,7 @@ from typing import NamedTuple
 from playwright.sync_api import Page, expect
 
 from tests.browser.conftest import PHONE
-from tests.browser.doing import A_MOVE_MS, SETTLED_MS
+from tests.browser.doing import A_TOUCH_MS, heard, own_clock, settled, stop_the_clock
 from tests.house.tracked import HOUSE
 
 
@@ -40,7 +40,7 @@ class View(NamedTuple):
         """Open it in a page of its size, and do what it asks for."""
         where = address + self.path.format(**things)
         page.goto(_saved(page, where) if ".html" in self.path else where)
-        page.wait_for_timeout(SETTLED_MS if "at-machine" in page.content() else 0)
+        settled(page)
         self.act(page)
         page.wait_for_load_state("load")  # what was asked for may be told before its style has come
 
@@ -153,29 +153,33 @@ def hands_free(page: Page) -> None:
 
 def too_soon(page: Page) -> None:
     """Tap Done twice, sooner than any work is done."""
-    page.wait_for_timeout(A_MOVE_MS)
+    own_clock(page)
+    stop_the_clock(page)
+    before = page.locator("#position").inner_text()
     page.locator("#done").click()
-    page.wait_for_timeout(SETTLED_MS)
+    expect(page.locator("#position")).not_to_have_text(before)
+    page.clock.run_for(A_TOUCH_MS)
     page.locator("#done").click()
     expect(page.locator("#done")).to_contain_text("So soon?")
+    page.clock.run_for(A_TOUCH_MS)
+    settled(page)
 
 
 def away(page: Page) -> None:
     """Cut the network once the run is known, and tap Done."""
-    page.wait_for_timeout(A_MOVE_MS)
+    heard(page)
     page.context.set_offline(True)
     page.locator("#done").click()
     expect(page.locator("#line")).to_contain_text("Kept on this phone")
-    page.wait_for_timeout(SETTLED_MS)
+    settled(page)
 
 
 def card_begun(page: Page) -> None:
     """Work the first position of a pocket card, away from any network."""
     page.context.set_offline(True)
-    page.wait_for_timeout(A_MOVE_MS)
     page.locator("#done").click()
-    expect(page.locator("#kept")).to_contain_text("kept on this phone")
-    page.wait_for_timeout(SETTLED_MS)
+    expect(page.locator("#kept")).to_contain_text("1 tap kept on this phone")
+    settled(page)
 
 
 def card_home(page: Page) -> None:
@@ -183,3 +187,13 @@ def card_home(page: Page) -> None:
     card_begun(page)
     page.locator("#home summary").click()
     expect(page.locator("#journal-code svg")).to_be_visible()
+
+
+def card_lost(page: Page) -> None:
+    """Ask a pocket card where the machine stands: the ring is a whole turn of the crank ahead of the dial."""
+    page.context.set_offline(True)
+    page.locator("#where > summary").click()
+    page.get_by_label("The dial shows").fill("52.5")
+    page.get_by_label("The ring shows").fill("217.67")
+    page.locator("#where").get_by_role("button", name="Where am I?").click()
+    expect(page.locator(".where-says")).to_contain_text("The crank is out by 1 whole turn too many.")

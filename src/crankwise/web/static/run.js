@@ -2,7 +2,7 @@
 // place; out of reach it is kept on this phone, and the page goes on from the rows it has. A tap keeps its
 // name through every retry, so that it can never count twice.
 
-import { askedIn, handsFree, SecondTap, SETTLE_MS } from "./run_hands.js";
+import { askedIn, handsFree, SecondTap } from "./run_hands.js";
 import { RunInHand } from "./run_journal.js";
 import { newName, openKeep } from "./run_keep.js";
 import { alsoOf, enterTaps, entryOfButton, panelOf, returnAs, sentenceOf } from "./run_panel.js";
@@ -18,7 +18,7 @@ const PATIENCE_MS = 3000; // nobody waits longer at the machine: the tap is then
 const AWAY_KINDS = ["done", "back", "skipped", "bad", "good", "paused", "resumed", "overshot", "note", "ring", "returned", "undone"];
 
 const hands = handsFree(panel.parentElement);
-const second = new SecondTap();
+const second = new SecondTap(panel);
 
 let mark = panel.dataset.mark;
 let run = null; // the run as this phone has it; null until the workshop has told it once
@@ -56,7 +56,6 @@ function paint(html, newMark) {
   if (said.textContent !== sentence) said.textContent = sentence;
   if (before !== now) {
     second.came();
-    settle();
     if (now !== undefined) hands.came(sentence, run?.row(rowShown())?.is_long === true);
   } else if (now !== undefined && askedIn(panel) !== asked) {
     hands.told(sentence);
@@ -67,11 +66,6 @@ function paint(html, newMark) {
 function rowShown() {
   const button = panel.querySelector("#done");
   return Number(button?.dataset.row ?? button?.closest("form")?.elements.row?.value ?? NaN);
-}
-
-function settle() {
-  panel.classList.add("is-settling");
-  setTimeout(() => panel.classList.remove("is-settling"), SETTLE_MS);
 }
 
 function paintAway() {
@@ -116,11 +110,13 @@ async function hear() {
   if (!ok) return;
   if (run && JSON.stringify(told.state.anchor) === JSON.stringify(run.told.state.anchor)) {
     run.hear([...run.journal.slice(0, since), ...told.journal]);
+    panel.dataset.heard = run.journal.length;
     return;
   }
   const whole = run ? (await askJson(`${address}.json`)).told : told;
   const keep = run?.keep ?? (await openKeep(`${whole.run} ${whole.schedule}`));
   run = new RunInHand(whole, keep, await keep.records());
+  panel.dataset.heard = run.journal.length;
 }
 
 async function hearQuietly() {
@@ -338,4 +334,4 @@ async function look() {
 document.addEventListener("visibilitychange", look);
 window.addEventListener("pageshow", look);
 setInterval(look, LOOK_MS);
-settle();
+second.settle();

@@ -1,7 +1,7 @@
 // A pocket card: the run page in one file, worked from the phone's own storage with no network at all.
 
 import { after, freshState, replayed } from "./run_engine.js";
-import { handsFree, SecondTap, SETTLE_MS } from "./run_hands.js";
+import { handsFree, SecondTap } from "./run_hands.js";
 import { RunInHand } from "./run_journal.js";
 import { newName, openKeep } from "./run_keep.js";
 import { alsoOf, enterTaps, entryOfButton, panelOf, sentenceOf, typedBeside } from "./run_panel.js";
@@ -54,7 +54,7 @@ async function start() {
   let run = new RunInHand(told, keep, await taken(told, keep));
   let device = deviceOf(name, run);
   const hands = handsFree(panel.parentElement);
-  const second = new SecondTap();
+  const second = new SecondTap(panel);
   let asked = {};
   let busy = false;
 
@@ -64,8 +64,6 @@ async function start() {
     if (said.textContent !== sentence) said.textContent = sentence;
     if (isNew) {
       second.came();
-      panel.classList.add("is-settling");
-      setTimeout(() => panel.classList.remove("is-settling"), SETTLE_MS);
       if (panel.querySelector("#position")) hands.came(sentence, run.row(run.state.at_row).is_long === true);
     }
     const count = run.pending.length;

@@ -162,9 +162,10 @@ async function awake(wanted, state) {
   }
 }
 
-/** The guard against an accidental second Done: it lets through, asks, or takes no notice. */
+/** The guard against an accidental second Done: it lets through, asks, or takes no notice; `panel` shows when it does. */
 export class SecondTap {
-  constructor() {
+  constructor(panel) {
+    this.panel = panel;
     this.painted = 0;
     this.asked = false;
   }
@@ -173,6 +174,23 @@ export class SecondTap {
   came() {
     this.painted = performance.now();
     this.asked = false;
+    this.settle();
+  }
+
+  /** Show that Done takes no touch yet, for as long as that is so: a timer may come a little early. */
+  settle() {
+    this.panel.classList.add("is-settling");
+    clearTimeout(this.calm);
+    const calm = () => {
+      if (this.isSettling() || this.isAsking()) this.calm = setTimeout(calm, 10);
+      else this.panel.classList.remove("is-settling");
+    };
+    this.calm = setTimeout(calm, SETTLE_MS);
+  }
+
+  /** Whether it was just asked whether the tap was meant, and a third touch is no answer. */
+  isAsking() {
+    return this.asked && performance.now() - this.askedAt < SETTLE_MS;
   }
 
   /** Whether what was just painted takes no touch yet. */
@@ -185,10 +203,11 @@ export class SecondTap {
     const since = performance.now() - this.painted;
     if (this.painted === 0) return "go";
     if (this.isSettling()) return "ignore";
-    if (this.asked) return performance.now() - this.askedAt < SETTLE_MS ? "ignore" : "go";
+    if (this.asked) return this.isAsking() ? "ignore" : "go";
     if (since >= MOVE_MS) return "go";
     this.asked = true;
     this.askedAt = performance.now();
+    this.settle();
     return "ask";
   }
 }
