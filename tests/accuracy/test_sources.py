@@ -58,6 +58,12 @@ def test_a_dial_is_read_and_a_plate_is_felt() -> None:
     assert "worm" not in by_ring
 
 
+def test_work_that_turns_in_the_cut_is_not_locked() -> None:
+    plan = plan_on(PLATE_HEAD, EqualDivisions(30), "plain")
+    geared = replace(plan, part=replace(plan.part, is_geared=True))
+    assert names(plan) - names(geared) == {"lock"}
+
+
 def test_backlash_does_nothing_unless_settings_are_come_up_to_from_both_sides() -> None:
     assert "backlash" not in names(bench_plan(127))
     assert "backlash" in names(bench_plan(127), both_sides=True)

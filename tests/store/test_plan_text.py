@@ -37,23 +37,35 @@ texts = st.text(st.characters(exclude_categories=["Cs"]), max_size=5)
 marks = st.builds(Mark, texts, texts, texts)
 
 
-@given(st.sampled_from(HEADS), divisions, rims, st.sampled_from(WORKS), st.data())
+@given(st.sampled_from(HEADS), divisions, rims, st.sampled_from(WORKS), st.booleans(), st.data())
 def test_reading_a_written_plan_gives_the_same_plan(
-    on: Head, wanted: Divisions, rim: Fraction | None, work: Work, data: st.DataObject
+    on: Head, wanted: Divisions, rim: Fraction | None, work: Work, is_geared: bool, data: st.DataObject
 ) -> None:
     ways = find_ways(on, wanted)
     if not ways:
         return
     told = tuple(data.draw(st.lists(marks, min_size=len(wanted), max_size=len(wanted)) | st.just([])))
-    plan = Plan(Part(wanted, rim, work, told), data.draw(st.sampled_from(ways)))
+    plan = Plan(Part(wanted, rim, work, told, is_geared), data.draw(st.sampled_from(ways)))
     read = read_plan(plan_text(plan))
     assert (read.part, read.head, read.way.key) == (plan.part, plan.head, plan.way.key)
     assert schedule(read) == schedule(plan)
 
 
+def test_only_work_that_turns_in_the_cut_has_the_key_for_it() -> None:
+    assert "geared" not in json.loads(plan_text(a_plan()))
+    plan = replace(a_plan(), part=replace(a_plan().part, is_geared=True))
+    assert json.loads(plan_text(plan))["geared"] is True
+
+
 def test_nothing_of_a_part_is_left_out() -> None:
     """Whoever gives a part another field must keep it, and read the plans that were kept without it."""
-    assert [field.name for field in fields(Part)] == ["divisions", "rim_mm", "work", "marks"]
+    assert [field.name for field in fields(Part)] == [
+        "divisions",
+        "rim_mm",
+        "work",
+        "marks",
+        "is_geared",
+    ]
     assert [field.name for field in fields(Mark)] == ["line_class", "numeral", "note"]
     assert [field.name for field in fields(EqualDivisions)] == ["count", "start", "first", "last", "every"]
     assert [field.name for field in fields(AngleList)] == ["angles"]

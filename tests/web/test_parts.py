@@ -130,6 +130,37 @@ def test_the_change_gears_of_a_helix_stand_on_its_page_and_at_the_head_of_its_sh
         assert "swung 30.0000°, right hand" in page
 
 
+def test_nothing_says_to_lock_the_spindle_of_a_helical_gear(visitor: TestClient) -> None:
+    head_id = new_head(visitor, PLATE_HEAD)
+    spur = new_part(visitor, "spur", head_id, teeth="30", module="2")
+    helical = new_part(visitor, "helical", head_id, teeth="30", module="2", helix="30")
+    pages = {
+        job_id: [
+            re.sub(r"<script.*?</script>", "", unescape(visitor.get(address).text), flags=re.DOTALL)
+            for address in (
+                f"/jobs/{job_id}",
+                f"/jobs/{job_id}/sheet",
+                f"/jobs/{job_id}/sheet.html",
+                f"/jobs/{job_id}/sheet.csv",
+                f"/runs/{run_id}",
+            )
+        ]
+        for job_id in (spur, helical)
+        for run_id in [new_run(visitor, job_id)]
+    }
+    for straight, winding in zip(pages[spur], pages[helical], strict=True):
+        assert re.search(r"cut with it unlocked|\block\b", straight)
+        assert not re.search(r"cut with it unlocked|\block\b", winding)
+    page, sheet, *_, run = pages[helical]
+    assert "the spindle is NOT locked and the plate's stop is out" in page
+    assert "plate's stop out, spindle not locked" in sheet
+    assert "<li>move the pin</li>" in run
+    assert "the spindle is NOT locked" in visitor.get(f"/runs/{new_run(visitor, helical, answer=None)}").text
+    card = visitor.get(f"/runs/{new_run(visitor, helical)}/pocket.html").text
+    assert '"cutter clear"' in card
+    assert '"unlock"' not in card
+
+
 @pytest.mark.parametrize(
     ("kind", "typed", "sentence"),
     [

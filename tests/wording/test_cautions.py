@@ -3,16 +3,20 @@
 import pytest
 
 from crankwise.files.job_keys import PART_KEYS
-from crankwise.part.part import WORKS, Work
+from crankwise.part.divisions import EqualDivisions
+from crankwise.part.part import WORKS, Part, Work
 from crankwise.wording.cautions import (
     BREAKS,
     CHANGE_GEARS,
     DRILL,
+    FREE_SPINDLE,
     LOCAL_RULES,
     LONG_RUN,
     POWER_OFF,
+    SPINDLE,
     TILTED,
     cautions,
+    part_cautions,
 )
 
 
@@ -30,10 +34,19 @@ def test_lines_are_planed_with_the_power_off_before_all_else() -> None:
 
 @pytest.mark.parametrize(
     ("kind", "work", "caution"),
-    [("helical", "space", CHANGE_GEARS), ("bevel", "space", TILTED), ("holes", "hole", DRILL)],
+    [("bevel", "space", TILTED), ("holes", "hole", DRILL)],
 )
 def test_a_kind_adds_its_own(kind: str, work: Work, caution: str) -> None:
     assert set(cautions(work, 0, kind)) - set(cautions(work)) == {caution}
+
+
+def test_work_that_turns_in_the_cut_is_never_locked() -> None:
+    helical = cautions("space", 0, "helical")
+    assert helical == part_cautions(Part(EqualDivisions(30), work="space", is_geared=True))
+    assert helical[0] == FREE_SPINDLE
+    assert SPINDLE not in helical
+    assert CHANGE_GEARS in helical
+    assert part_cautions(Part(EqualDivisions(30), work="space"))[0] == SPINDLE
 
 
 def test_a_short_run_advises_no_breaks() -> None:

@@ -123,7 +123,7 @@ def _turns_worm(plan: Plan, reached: Reached) -> bool:
 
 def _met(plan: Plan, both_sides: bool) -> set[str]:
     first = _first(plan)
-    met = {"work-off-centre", "tilt", "tool", "lock"}
+    met = {"work-off-centre", "tilt", "tool"} | (set() if plan.part.is_geared else {"lock"})
     if _turns_worm(plan, first):
         met |= {"worm", "worm-twice", "wheel", "wheel-teeth"} | ({"backlash"} if both_sides else set())
     if _reads_dial(first):

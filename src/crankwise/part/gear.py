@@ -250,7 +250,8 @@ class Gear:
 
 def part_of(gear: Gear) -> Part:
     """Return the gear's spaces as a part to divide; errors are told as lengths at its pitch circle."""
-    return Part(EqualDivisions(gear.teeth), Fraction(gear.pitch_diameter_mm), "space")
+    divisions, rim_mm = EqualDivisions(gear.teeth), Fraction(gear.pitch_diameter_mm)
+    return Part(divisions, rim_mm, "space", is_geared=gear.is_helical)
 
 
 def tooth_faults(teeth: int, module_mm: Fraction, pressure_angle: Fraction) -> Iterator[Fault]:

@@ -71,12 +71,13 @@ def _preparation(gear: Gear, blank: Blank) -> Iterator[CardLine]:
     yield CardLine(
         "cutter on centre",
         note="by height gauge, or by two trial cuts half a turn apart on scrap; by eye is not good enough, "
-        "off centre the teeth lean",
+        "off centre the teeth lean"
+        + ("; centred while the table stands square, then swung" if gear.is_helical else ""),
     )
     yield CardLine(
         "holding",
         note="on an arbor between washers as large as the roots let them be; a cylinder of steel slips: key, pin or "
-        "retaining compound; lock the spindle for each cut",
+        f"retaining compound; {_of_the_spindle(gear)}",
     )
     yield CardLine("whole depth", gear.whole_depth_mm, "mm", note="from the nominal outside diameter")
     if gear.thinning_mm:
@@ -99,6 +100,12 @@ def _preparation(gear: Gear, blank: Blank) -> Iterator[CardLine]:
         )
 
 
+def _of_the_spindle(gear: Gear) -> str:
+    if not gear.is_helical:
+        return "lock the spindle for each cut"
+    return "the spindle stays free and the plate's stop is drawn: the change gears turn the work in the cut"
+
+
 def cutter_line(cutter: FormCutter | None, note: str) -> CardLine:
     """Return the line of a card that names the form cutter by its tooth range first."""
     return CardLine(
@@ -119,8 +126,8 @@ def _helix_lines(gear: Gear) -> Iterator[CardLine]:
         "swing of the table",
         gear.helix,
         "turn",
-        note=f"standing before it, push the {gear.hand} end away with your {gear.hand} hand; a light trial cut must "
-        f"leave a groove as wide as the cutter{swing}",
+        note=f"cutter on a horizontal arbor: standing before the table, push its {gear.hand} end away from you; a "
+        f"light trial cut must leave a groove as wide as the cutter{swing}",
     )
     yield CardLine(
         "virtual teeth", gear.virtual_teeth, "count", note="teeth / cos³ of the helix; they choose the cutter"

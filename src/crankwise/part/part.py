@@ -35,12 +35,14 @@ class Part:
     rim_mm     diameter at which errors are told as lengths, in millimetres; None if not asked
     work       what is made at each position
     marks      one for each position worked, in order; empty where there is nothing to tell apart
+    is_geared  whether change gears turn the work while it is cut, as a helical gear: its spindle is never locked
     """
 
     divisions: Divisions
     rim_mm: Fraction | None = None
     work: Work = "position"
     marks: tuple[Mark, ...] = ()
+    is_geared: bool = False
 
     @property
     def is_straight(self) -> bool:

@@ -6,7 +6,7 @@ from html import escape
 from crankwise.draw.code import code_picture
 from crankwise.sheets.sheet import Line, List, Sheet
 from crankwise.wording.passes import COUNTED_HERE
-from crankwise.wording.sheet import CODE_LEADS, FILL_IN, RHYTHM
+from crankwise.wording.sheet import CODE_LEADS, FILL_IN
 
 _STYLE = """
 @page { margin: 14mm 10mm 12mm 14mm }
@@ -78,7 +78,7 @@ def _page(sheet: Sheet) -> Iterator[str]:
     yield from (f"<li>{escape(caution)}</li>" for caution in sheet.cautions)
     yield '</ul>\n<h2>Before the first cut</h2>\n<ul class="ticks">'
     yield from (f'<li><span class="box"></span>{escape(todo)}</li>' for todo in sheet.before)
-    yield f'</ul>\n<p class="rhythm">{escape(RHYTHM)}</p>'
+    yield f'</ul>\n<p class="rhythm">{escape(sheet.rhythm)}</p>'
     for one in sheet.lists:
         yield from _table(sheet, one)
     yield f'<p class="ending">{escape(sheet.ending)}</p>\n</main>\n</body>\n</html>\n'

@@ -21,7 +21,7 @@ from crankwise.sheets.pdf_lines import (
 from crankwise.sheets.pdf_pen import Pen
 from crankwise.sheets.sheet import List, Sheet
 from crankwise.wording.passes import count_here
-from crankwise.wording.sheet import CODE_LEADS, FILL_IN, RHYTHM
+from crankwise.wording.sheet import CODE_LEADS, FILL_IN
 from crankwise.wording.sheet_cells import page_ends_at, page_follows
 
 Paper = Literal["A4", "letter"]
@@ -103,7 +103,7 @@ def _draw_head(pen: Pen, sheet: Sheet, width: float) -> float:
         pen.box(LEFT, y - 8.5, 9, 9)
         pen.fitted(LEFT + 15, y - 0.5, todo, FACT, width - 15)
     y += 15
-    pen.text(LEFT, y, RHYTHM, 9.5, bold=True)
+    pen.text(LEFT, y, sheet.rhythm, 9.5, bold=True)
     return y + 4
 
 

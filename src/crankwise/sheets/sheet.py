@@ -82,6 +82,7 @@ class Sheet:
     cautions  the usual ones for this work
     columns   what each line holds, in order
     lists     the lines, a list for all passes that can share one
+    rhythm    what is done at every line, in its order
     ending    what must be seen at the end
     link      where a phone finds the run; empty where that is not known
     """
@@ -93,6 +94,7 @@ class Sheet:
     cautions: tuple[str, ...]
     columns: tuple[Column, ...]
     lists: tuple[List, ...]
+    rhythm: str
     ending: str
     link: str = ""
 
@@ -140,6 +142,7 @@ def sheet_of(
             _list(plan, one, columns, passes, check_rows(one.rows, asked))
             for one, asked in zip(lists, found, strict=True)
         ),
+        rhythm=words.rhythm_text(plan.part),
         ending=words.ending_text(plan, rows[-1].closing),
         link=link,
     )

@@ -2,7 +2,7 @@
 
 The text holds the head as a head file, the part, and the key of the way; reading it finds that way
 again. It carries a format number, and old formats are read for ever: format 2 is for positions along a
-slide, which format 1 does not know.
+slide, which format 1 does not know. A part that turns while it is cut says so, and no other part has that key.
 """
 
 import json
@@ -38,7 +38,8 @@ def plan_text(plan: Plan) -> str:
             "work": part.work,
             "marks": [[mark.line_class, mark.numeral, mark.note] for mark in part.marks],
             "way": plan.way.key,
-        },
+        }
+        | ({"geared": True} if part.is_geared else {}),
         ensure_ascii=False,
     )
 
@@ -56,7 +57,8 @@ def read_plan(text: str) -> Plan:
         head = read_head(kept["head"])
         rim_mm = None if kept["rim_mm"] is None else Fraction(kept["rim_mm"])
         marks = tuple(Mark(*told) for told in kept["marks"])
-        part = Part(_divisions(kept["divisions"]), rim_mm, kept["work"], marks)
+        is_geared = kept.get("geared", False)
+        part = Part(_divisions(kept["divisions"]), rim_mm, kept["work"], marks, is_geared)
         plan = planned(head, part, kept["way"])
     except Mendable as error:
         raise StoreTrouble(f"a kept plan cannot be followed: {error}") from error

@@ -1,6 +1,7 @@
 """Ask for an error budget: read what was typed, plan the part, predict it, and cut it in the computer."""
 
 from collections.abc import Callable, Mapping, Sequence
+from dataclasses import replace
 from typing import Any
 
 from crankwise.accuracy.bounds import Bounds
@@ -58,9 +59,10 @@ def asked_budget(
     head = load_head(head_path)
     gear = asked_gear_size(teeth, module, dp, helix) if teeth or module or dp or helix else None
     part = _part(gear, divisions, rim, read_work(work) if work else None)
+    part = replace(part, is_geared=bool(gear and gear.helix))
     assert part.rim_mm is not None
     asked = asked_sizes(holding, sizes)
-    made = MadePart("", part, methods=WAYS_LEFT if gear and gear.helix else None)
+    made = MadePart("", part, methods=WAYS_LEFT if part.is_geared else None)
     division = divided(head, made, within or "")
     chosen = chosen_way(division, way)
     if chosen is None:

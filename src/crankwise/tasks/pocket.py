@@ -21,10 +21,10 @@ from crankwise.wording.cautions import part_cautions
 from crankwise.wording.run import (
     OVERSHOOT,
     OVERSHOOT_BY_HAND,
-    RHYTHM,
     direction_question,
     disagreement,
     finished_text,
+    rhythm,
     trace_text,
 )
 from crankwise.wording.run_checks import conflict_text, witness_text
@@ -80,7 +80,7 @@ def _words(run: KeptRun) -> dict[str, Any]:
         "expected": test.expected,
         "disagreement": disagreement(test) if test.expected is not None else "",
         "cautions": list(part_cautions(plan.part)),
-        "rhythm": list(RHYTHM),
+        "rhythm": list(rhythm(plan.part)),
         "overshoot": OVERSHOOT if plan.head.ratio else OVERSHOOT_BY_HAND,
         "finished": finished_text(plan, len(plan.part.divisions) + closes, closes),
     }

@@ -22,11 +22,11 @@ from crankwise.wording.cautions import part_cautions
 from crankwise.wording.run import (
     OVERSHOOT,
     OVERSHOOT_BY_HAND,
-    RHYTHM,
     asked_text,
     direction_question,
     finished_text,
     next_text,
+    rhythm,
     trace_text,
 )
 from crankwise.wording.run import disagreement as head_disagrees
@@ -89,7 +89,7 @@ def panel_values(
         "cautions": part_cautions(run.plan.part),
         "doubted": None if doubted is None else ("yes" if doubted else "no"),
         "disagreement": head_disagrees(test) if test.expected is not None else "",
-        "rhythm": RHYTHM,
+        "rhythm": rhythm(run.plan.part),
         "overshoot": OVERSHOOT if head.ratio else OVERSHOOT_BY_HAND,
         "finished_text": finished_text(run.plan, len(run.plan.part.divisions) + closes, closes),
         "by": set_on(setting),

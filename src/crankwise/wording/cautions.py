@@ -7,6 +7,10 @@ from crankwise.part.part import Part, Work
 
 LOCAL_RULES = "The rules of your workshop, and the machine's own, come before this sheet."
 SPINDLE = "Never crank against a locked spindle, never cut with it unlocked, never crank with the cutter in the work."
+FREE_SPINDLE = (
+    "While a tooth is cut the spindle is NOT locked and the plate's stop is out: the change gears turn the work. "
+    "Never move the pin with the cutter in the work, never crank while the table feeds."
+)
 CLEARANCE = "Machine off: crank once round; cutter, jaws, clamps and tailstock must clear all the way."
 TURNING_CUTTER = (
     "Glasses on; no gloves, rings, ties or loose sleeves near a turning cutter. "
@@ -60,7 +64,8 @@ _ALONG_A_SLIDE = ("rack",)
 
 def part_cautions(part: Part) -> tuple[str, ...]:
     """Return the cautions for the work on a part, the most urgent first, where its kind is not known."""
-    return cautions(part.work, len(part.divisions), "rack" if part.is_straight else "")
+    kind = "rack" if part.is_straight else "helical" if part.is_geared else ""
+    return cautions(part.work, len(part.divisions), kind)
 
 
 def cautions(work: Work, positions: int = 0, kind: str = "") -> tuple[str, ...]:
@@ -76,4 +81,4 @@ def cautions(work: Work, positions: int = 0, kind: str = "") -> tuple[str, ...]:
     first, *rest = _BY_WORK[work]
     if first == POWER_OFF:
         return (first, SPINDLE, *rest, *more, LOCAL_RULES)
-    return (SPINDLE, first, *rest, *more, LOCAL_RULES)
+    return (FREE_SPINDLE if kind == "helical" else SPINDLE, first, *rest, *more, LOCAL_RULES)

@@ -72,10 +72,9 @@ def count_in_all(count: int, part: Part, ticks: Sequence[str]) -> str:
 
 def todo_text(part: Part, one: Pass) -> str:
     """Return what is done at a position in one pass, for a table: lock, a faint mark only."""
-    if one.name == "trace":
-        return "lock, a faint mark only"
-    how = {"rough": " (rough)", "finish": " (finish)"}.get(one.name, "")
-    return f"{TODO[part.work]}{how}"
+    how = {"rough": " (rough)", "finish": " (finish)", "trace": "lock, a faint mark only"}.get(one.name, "")
+    told = how if one.name == "trace" else f"{TODO[part.work]}{how}"
+    return told.replace("lock,", "pin home,", 1) if part.is_geared else told
 
 
 DISTANCE_TO_HEIGHT = 200

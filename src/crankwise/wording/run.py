@@ -5,7 +5,7 @@ from fractions import Fraction
 
 from crankwise.exact.number import as_text
 from crankwise.part.divisions import AngleList
-from crankwise.part.part import Work
+from crankwise.part.part import Part, Work
 from crankwise.plan.passes import PassName
 from crankwise.plan.plan import Plan
 from crankwise.plan.schedule import Row
@@ -37,7 +37,16 @@ CLOSING: dict[Work, str] = {
     "flat": "Machine off: the cutter must lie flush on the first flat.",
     "position": "Machine off: this must be the first position again.",
 }
-RHYTHM: tuple[str, ...] = ("unlock", "turn", "come up", "lock", "work", "tap Done")
+_RHYTHM: tuple[str, ...] = ("unlock", "turn", "come up", "lock", "work", "tap Done")
+_RHYTHM_GEARED: tuple[str, ...] = (
+    "cutter clear",
+    "table back",
+    "move the pin",
+    "table up",
+    "cut",
+    "tap Done",
+)
+"""Of work that turns with the table: the spindle stays free, and the table takes up the backlash of its gears."""
 MINUS = "\N{MINUS SIGN}"
 OVERSHOOT = "Gone past? Back half a turn or more, and up again."
 OVERSHOOT_BY_HAND = "Gone past? Well back, and up again the same way."
@@ -48,6 +57,11 @@ WITNESS_MARKS = (
 TRACE_FIRST = (
     "Go once round with a faint mark at every position and count the marks, before the first real cut."
 )
+
+
+def rhythm(part: Part) -> tuple[str, ...]:
+    """Return what is done at every position, in its order."""
+    return _RHYTHM_GEARED if part.is_geared else _RHYTHM
 
 
 @dataclass(frozen=True, slots=True)

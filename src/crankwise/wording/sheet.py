@@ -39,7 +39,10 @@ _MUST_FALL: dict[Work, str] = {
     "position": "the tool must fall in the first line or space",
 }
 CODE_LEADS = "to the run"
-RHYTHM = "Each line:  unlock – move – come up – lock – cut – tick. The tick comes after the cut."
+_RHYTHM = "Each line:  unlock – move – come up – lock – cut – tick. The tick comes after the cut."
+_RHYTHM_GEARED = (
+    "Each line:  cutter clear – table back – move the pin – table up – cut – tick. Spindle never locked."
+)
 READ_HERE = "read:"
 CHECKS_ON_PAPER = (
     "At each box read the ring before the work, and write it down: a lost or doubled move that the ring can show stays "
@@ -47,6 +50,11 @@ CHECKS_ON_PAPER = (
 )
 FILL_IN = ("Date", "Signed", "Material", "Tool")
 OWN_ROUNDING = "This is the way's own rounding; the head's own error is not known until it is measured."
+
+
+def rhythm_text(part: Part) -> str:
+    """Return what is done at every line, in its order."""
+    return _RHYTHM_GEARED if part.is_geared else _RHYTHM
 
 
 def counted(part: Part) -> str:
@@ -234,7 +242,7 @@ def before_the_first_cut(plan: Plan, setting: Setting, has_trace_pass: bool = Fa
     has_trace_pass  whether the trace is a pass of the run, with ticks of its own
     """
     watched = _watched(plan.head)
-    todo = []
+    todo = [_GEARED_TODO] if plan.part.is_geared else []
     if watched and _is_cranked(plan, setting):
         todo.append(
             f"Direction tested: {handle_word(plan.head)} turned {turn_word(plan)}, and the {watched}'s numbers grew. "
@@ -250,6 +258,12 @@ def before_the_first_cut(plan: Plan, setting: Setting, has_trace_pass: bool = Fa
         f"Trace pass: a faint mark at every position, {over}. Counted: ________ (wanted: {counted(plan.part)})"
     )
     return tuple(todo)
+
+
+_GEARED_TODO = (
+    "Change gears in mesh, plate's stop out, spindle not locked; tried with the cutter clear: the work turns with the "
+    "table, the right way round."
+)
 
 
 def _is_cranked(plan: Plan, setting: Setting) -> bool:
