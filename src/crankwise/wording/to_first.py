@@ -30,9 +30,7 @@ def told_to_first(plan: Plan, there: ToFirst) -> Told:
         return replace(usual, work=work)
     turns = None
     if there.back is not None:
-        turns = Figure(
-            "Turn back", _half_turns(there.back), f"turn{'' if there.back <= 1 else 's'} back first"
-        )
+        turns = Figure("Turn back", _half_turns(there.back), f"turn{'' if there.back <= 1 else 's'} back")
     lead = "then come up to" if turns else BACK_PAST if there.is_known else "Come up to"
     return replace(usual, turns=turns, come_up_to=_place(plan, there, lead, usual.since_zero), work=work)
 
@@ -77,4 +75,7 @@ def _place(plan: Plan, there: ToFirst, lead: str, since_zero: str) -> Figure:
         return Figure(lead, reading_text(setting.reading) + sign, "on the ring")
     if setting.steps is not None:
         return Figure("Send the drive to", str(setting.steps), "steps from the start")
-    return Figure(lead, since_zero, "since zero")
+    wheel = plan.way.setup.get("wheel")
+    if setting.notches is not None and setting.turns is None and isinstance(wheel, int):
+        return Figure(f"{lead} notch", str(setting.notches % wheel), f"of the {wheel}")
+    return Figure(lead, since_zero, "as at the start" if since_zero == "zero" else "since zero")
