@@ -106,3 +106,8 @@ def test_blanks_separate_where_nothing_else_does() -> None:
     assert sheet.columns == ("setting_deg", "measured_deg")
     assert [tuple(line.cells.values()) for line in sheet.lines] == [("0", "0,01"), ("10", "10.02")]
     assert read_sheet("pitch um\n1.5\n2 thou\n").columns == ("pitch_um",)
+
+
+def test_under_one_name_a_comma_can_only_mark_the_decimals() -> None:
+    sheet = read_sheet("pitch_um\n1,5\n-2,25;\n3\n")
+    assert [line.cells["pitch_um"] for line in sheet.lines] == ["1,5", "-2,25", "3"]

@@ -1,3 +1,4 @@
+from fractions import Fraction
 from math import cos, pi, sin
 from pathlib import Path
 from random import Random
@@ -6,7 +7,8 @@ import pytest
 
 from crankwise.accuracy.inspected_part import Inspection
 from crankwise.errors import BadDivisions, FaultsFound
-from crankwise.tasks.inspect import inspect_sheet, inspection_answer
+from crankwise.files.readings_csv import read_sheet
+from crankwise.tasks.inspect import inspect_sheet, inspected, inspection_answer
 from crankwise.tasks.measure_part import part_sheet
 from crankwise.wording.inspection import inspection_lines
 
@@ -101,3 +103,32 @@ def test_what_does_not_fit_is_refused(tmp_path: Path) -> None:
         inspect(file_of(tmp_path, "position_deg", [0, 120, 240]))
     with pytest.raises(FaultsFound, match="the columns a; one of them is pitch_um, pitch_mm"):
         inspect(file_of(tmp_path, "a", [1, 2, 3]))
+
+
+@pytest.mark.parametrize(
+    ("readings", "told"),
+    [
+        ("0 60.002 480.001 180 240.003 300", "measured 480.001: 1 turn of the spindle too far; mistyped"),
+        ("0 3600 7200 10800 14400 18000", "these look like minutes of arc; write degrees"),
+        ("0 -60.002 -120.01 -180 -240 -300.01", "the readings fall as the settings rise"),
+    ],
+)
+def test_angles_in_another_unit_or_a_turn_out_are_named_as_that(readings: str, told: str) -> None:
+    text = "position_deg\n" + "\n".join(readings.split()) + "\n"
+    with pytest.raises(FaultsFound, match=told) as found:
+        inspected(read_sheet(text, "angles.csv"), rim_mm=Fraction(100))
+    assert len(found.value.faults) == 1
+
+
+def test_an_instrument_that_begins_anywhere_is_sound() -> None:
+    text = "position_deg\n200\n260\n320\n20\n80.001\n140\n"
+    found = inspected(read_sheet(text, "angles.csv"), rim_mm=Fraction(100))
+    assert found.part is not None
+    assert found.part.single_pitch < 2
+
+
+def test_pitches_finer_than_any_shop_measures_are_in_another_unit() -> None:
+    text = "pitch_um\n0\n0.012\n-0.008\n0.004\n"
+    with pytest.raises(FaultsFound, match=r"these look like millimetres \(pitch_mm\) or inches \(pitch_in\)"):
+        inspected(read_sheet(text, "pitches.csv"))
+    assert inspected(read_sheet(text.replace("um", "mm"), "pitches.csv")).part is not None

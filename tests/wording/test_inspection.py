@@ -1,9 +1,17 @@
 """What deviations point to, in words."""
 
+from dataclasses import replace
+
 import pytest
 
+from crankwise.accuracy.bounds import Bounds
+from crankwise.accuracy.budget import budget
+from crankwise.accuracy.inspection import Inspected
 from crankwise.accuracy.part_causes import Cause, CauseName
-from crankwise.wording.inspection import cause_text
+from crankwise.wording.inspection import cause_text, compared_lines
+from tests.accuracy.made_parts import plan_of
+
+BUDGET = budget(plan_of(12), 100)
 
 
 @pytest.mark.parametrize(
@@ -30,3 +38,14 @@ def test_what_may_be_a_misreading_is_to_be_measured_again_first() -> None:
     assert cause_text(Cause("misread", -12.34, 7, 0.01, odds=90.0)).startswith(
         "the pitch after position 7 alone reads 12.3 µm less than the others"
     )
+
+
+def test_what_to_look_at_first_is_what_does_most_to_the_deviation_that_is_beyond() -> None:
+    wave, slip = Cause("off-centre", 60.0, 3, 0.01, 9), Cause("slip", 80.0, 7, 0.01, odds=99.0)
+    misread = Cause("misread", 30.0, 5, 0.01, odds=99.0)
+    part = Inspected((80.0, -40.0, -40.0))
+    budget = replace(BUDGET, part=Bounds(40.0, 1000.0))
+    assert "a step of 80.0 µm" in compared_lines(part, budget, (wave, slip))[-1]
+    budget = replace(BUDGET, part=Bounds(1000.0, 40.0))
+    assert "once per turn" in compared_lines(part, budget, (wave, slip))[-1]
+    assert "reads 30.0 µm more" in compared_lines(part, budget, (wave, slip, misread))[-1]

@@ -83,13 +83,25 @@ def _offset(rows: Sequence[Place]) -> Fraction:
     return Fraction(0) if abs(nearest) < 5 else nearest
 
 
-def _whole_file(rows: Sequence[Place]) -> Fault | None:
-    turned = [row for row in rows if 1 <= row.setting <= 359]
-    if len(turned) < 3:
-        return None
+def turns_out(rows: Sequence[Place]) -> list[Fault]:
+    """Return the rows that were mistyped by whole turns of the spindle, a fault each."""
     offset = _offset(rows)
-    followed = sum(abs((row.out - offset + 180) % 360 - 180) <= 2 for row in turned)
-    if 2 * followed > len(turned):
+    signed = all(-181 <= row.measured <= 181 for row in rows)
+    faults = []
+    for row in rows:
+        turns = round((row.measured - row.setting - offset) / 360)
+        if turns and not _begins_again(row.setting + offset, row.measured, signed):
+            shown = (
+                f"should be {as_text(round(row.setting, 4))} from the first, measured {as_text(row.measured)}"
+            )
+            faults.append(_one_turn(row, shown, turns, "the spindle"))
+    return faults
+
+
+def in_all_rows(rows: Sequence[Place]) -> Fault | None:
+    """Return what is wrong with most rows alike: another unit, or falling where they should rise; None for nothing."""
+    turned = [row for row in rows if 1 <= row.setting <= 359]
+    if _follow(rows, turned):
         return None
     quotient = _middle([row.measured / row.setting for row in turned])
     for unit, name in _UNITS:
@@ -102,6 +114,22 @@ def _whole_file(rows: Sequence[Place]) -> Fault | None:
             "the readings fall as the settings rise; write them positive the way the work advances, 360 less each",
             turned[0].line,
         )
+    return None
+
+
+def _follow(rows: Sequence[Place], turned: Sequence[Place]) -> bool:
+    """Whether most of those that were turned away from the start were measured where they were set, or are too few."""
+    offset = _offset(rows)
+    followed = sum(abs((row.out - offset + 180) % 360 - 180) <= 2 for row in turned)
+    return len(turned) < 3 or 2 * followed > len(turned)
+
+
+def _whole_file(rows: Sequence[Place]) -> Fault | None:
+    turned = [row for row in rows if 1 <= row.setting <= 359]
+    if alike := in_all_rows(rows):
+        return alike
+    if _follow(rows, turned):
+        return None
     return Fault(
         "measured_deg",
         "the readings do not follow the settings; write where the spindle was measured to be, in degrees",

@@ -90,14 +90,16 @@ def _says_something(line: str) -> bool:
 
 
 def _separator(heading: str) -> str:
-    """Return what separates the cells: a blank where nothing else does, and the names have none in themselves."""
+    """Return what separates the cells: a blank where nothing else does; nothing under one name."""
     found = next((mark for mark in SEPARATORS if mark in heading), "")
     if not found and "_" in heading and len(heading.split()) > 1:
         return " "
-    return found or ","
+    return found
 
 
 def _cells(line: str, separator: str) -> list[str]:
+    if not separator:
+        return [line.strip(" \t;,|")]  # under one name a comma can only mark the decimals
     if separator == " ":
         return line.split()
     return [cell.strip() for cell in next(csv.reader([line], delimiter=separator))]

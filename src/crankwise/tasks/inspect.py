@@ -16,6 +16,7 @@ from crankwise.accuracy.inspection import (
     from_neighbours,
     sizes,
 )
+from crankwise.accuracy.mistakes import Place, in_all_rows, turns_out
 from crankwise.accuracy.tolerance import STANDARDS, GearSize, class_reached
 from crankwise.errors import BadDivisions, Fault, FaultsFound
 from crankwise.exact.length import read_diameter, read_length
@@ -137,6 +138,14 @@ def _deviations(
 
 def _check_angles(values: Sequence[Value], targets: Sequence[Fraction], source: str) -> None:
     """Refuse angles that stand nearer to another position than to their own: mistyped, or a row left out."""
+    places = [
+        Place(line, (target - targets[0]) * 360, value)
+        for (line, value), target in zip(values, targets, strict=True)
+    ]
+    if whole := in_all_rows(places):
+        raise FaultsFound([replace(whole, place="position_deg")], source)
+    if turned := turns_out(places):
+        raise FaultsFound([replace(fault, place="position_deg") for fault in turned], source)
     gap = min(after - before for before, after in pairwise(targets))
     out = angles_out([value / 360 for _, value in values], targets)
     faults = [

@@ -30,6 +30,8 @@ NUMBERED = ("position", "tooth", "hole", "line", "place", "number", "step")
 """Columns that number the rows, where one does."""
 
 _MANY = 20
+_FINEST_UM = Fraction(1, 2)
+"""The pitches of a part made in a shop differ by more: no comparator there shows less. Judgement."""
 _OUT_OF_PROPORTION = {"pitch_um": 1000.0, "chord_mm": 0.5}
 """From where a reading was mistyped: away from the others in micrometres; in shares of what they are."""
 
@@ -89,6 +91,8 @@ def part_values(sheet: Sheet) -> tuple[str, list[Value]]:
             values.append(Value(line.number, value))
     if not faults:
         faults += _out_of_order(sheet)
+    if not faults and kind == "pitch_um":
+        faults += _finer_than_a_shop(values, column)
     if not faults and kind in _OUT_OF_PROPORTION:
         faults += _out_of_proportion(values, column, kind)
     if faults:
@@ -124,6 +128,22 @@ def _own_unit(line: Line, column: str, kind: str) -> Fraction | None:
     except BadLength:
         return None  # the sentence for a number tells it
     return length * 1000 if kind == "pitch_um" else length
+
+
+def _finer_than_a_shop(values: Sequence[Value], column: str) -> list[Fault]:
+    """Pitches that all lie within a part of a micrometre: no shop cuts or measures so finely, so it is another unit."""
+    read = [value for _, value in values]
+    if not 0 < max(read) - min(read) < _FINEST_UM:
+        return []
+    told = "millimetres (pitch_mm) or inches (pitch_in)" if column == "pitch_um" else "another unit"
+    return [
+        Fault(
+            column,
+            f"all readings lie within {float(max(read) - min(read)):.2g} µm, which no shop measures; these look like "
+            f"{told}: name the column so",
+            values[0].line,
+        )
+    ]
 
 
 def _out_of_proportion(values: Sequence[Value], column: str, kind: str) -> list[Fault]:

@@ -101,7 +101,9 @@ def compared_lines(
         if share > worst:
             worst, of_worst = share, of
     if worst > GROSS and causes:
-        lines.append(f"Look first at what it points to: {cause_text(causes[0])}.")
+        lines.append(
+            f"Look first at what it points to: {cause_text(_foremost(causes, of_worst is _single))}."
+        )
     elif worst > GROSS:
         ranked = sorted(budget.shares, key=lambda share: -of_worst(share.bounds))
         titles = [CAUSES[share.name].title for share in ranked if share.cause][:_LOOKED_AT]
@@ -117,6 +119,18 @@ def compared_lines(
             "Much better than predicted: some size was taken too large; several parts together can tell which."
         )
     return lines
+
+
+def _foremost(causes: Sequence[Cause], of_single: bool) -> Cause:
+    """Return the cause that does most to a deviation: a misreading first, for then nothing else is sure.
+
+    of_single  whether it is that of a single pitch, to which a wave does next to nothing; else the cumulative one,
+               which a wave raises by its height to both sides
+    """
+    misread = next((one for one in causes if one.name == "misread"), None)
+    return misread or max(
+        causes, key=lambda one: abs(one.size) * ((0 if of_single else 2) if one.name == "off-centre" else 1)
+    )
 
 
 def _single(bounds: Bounds) -> float:
