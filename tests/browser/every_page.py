@@ -14,6 +14,7 @@ from tests.browser.views import (
     away,
     card_begun,
     card_home,
+    card_lost,
     chords,
     full_size,
     hands_free,
@@ -278,8 +279,8 @@ CHAPTERS: tuple[Chapter, ...] = (
     ),
     Chapter(
         "Pocket card",
-        "One file that is the run: worked on a phone with no network at all. Its journal comes home as a file, as "
-        "text, or as a code that another phone scans.",
+        "One file that is the run: worked on a phone with no network at all, and asked there where the machine stands. "
+        "Its journal comes home as a file, as text, or as a code that another phone scans.",
         (
             View(
                 f"{RUN}/pocket.html",
@@ -288,6 +289,14 @@ CHAPTERS: tuple[Chapter, ...] = (
                 "a card being worked",
                 act=card_begun,
             ),
+            View(
+                f"{RUN}/pocket.html",
+                "{noted}/pocket.html",
+                "card-lost-phone",
+                "where the machine stands, asked with no network",
+                act=card_lost,
+            ),
+            View(f"{RUN}/pocket.html", "{noted}/pocket.html", scheme="dark", act=card_lost),
             View(
                 f"{RUN}/pocket.html", "{begun}/pocket.html", "card-home-phone", "its journal", act=card_home
             ),

@@ -17,6 +17,8 @@ from crankwise.files.journal_text import read_journal_text
 from crankwise.tasks.workshop import open_workshop
 from tests.browser.conftest import PHONE, Opened
 from tests.browser.doing import A_MOVE_MS, SETTLED_MS, begin_run, done, position
+from tests.browser.runs import begun as run_begun
+from tests.browser.runs import whole_row
 from tests.browser.serving import Server
 from tests.browser.test_away import FULL, NO_DATABASE, steps
 
@@ -257,6 +259,121 @@ def test_what_was_written_down_can_be_taken_back(server: Server, opened: Opened,
     expect(page.locator(".more-sheet bdi")).to_have_count(0)
     kinds = [entry.kind for entry in read_journal_text(journal_of(page)).entries]
     assert kinds == ["done", "note", "undone"]
+
+
+def ask_where(page: Page, *shows: str) -> None:
+    """Type what the scales show, the dial first, and ask where the machine stands."""
+    where = page.locator("#where")
+    if where.get_attribute("open") is None:
+        where.locator("> summary").click()
+    for scale, shown in enumerate(shows):
+        page.locator(f"#where-scale{scale}").fill(shown)
+    where.get_by_role("button", name="Where am I?").click()
+
+
+def read_at(page: Page, row: dict[str, str], ring_ahead: Fraction = Fraction(0)) -> None:
+    """Ask with what the scales show at a row, the ring so many degrees ahead."""
+    ask_where(page, row["reading"], str(round(float(Fraction(row["ring_exact"]) + ring_ahead), 2)))
+
+
+def test_a_card_says_where_the_machine_stands_and_goes_there_in_one(
+    server: Server, opened: Opened, tmp_path: Path
+) -> None:
+    run = run_begun(server, 20)
+    address = server.address + run
+    page = away(opened, card_of(server, run.rpartition("/")[2], tmp_path))
+    read_at(page, whole_row(server, run, 23))
+    answer = page.locator(".where-says")
+    expect(answer.get_by_role("heading", name="You are at position 23.")).to_be_focused()
+    expect(answer).to_contain_text(
+        "If positions 20 to 22 are done, 3 of them, tick them: the run then stands at 23."
+    )
+    answer.get_by_role("button", name="Tick 3 as done").click()
+    expect(page.locator("#position")).to_have_text("23")
+    expect(page.locator("#kept")).to_have_text("3 taps kept on this phone.")
+    read_at(page, whole_row(server, run, 20))
+    expect(answer).to_contain_text("The run is further on than the machine.")
+    answer.get_by_role("button", name="Reopen 3").click()
+    expect(page.locator("#position")).to_have_text("20")
+    page.reload()
+    assert position(page) == "20"
+    text = journal_of(page)
+    page.context.set_offline(False)
+    page.goto(f"{address}/bring?journal={text}")
+    page.get_by_role("button", name="Take them in").click()
+    expect(page.get_by_role("status")).to_contain_text("6 taps were taken in.")
+    assert steps(address)[21:] == [
+        *(("done", row) for row in (20, 21, 22)),
+        *(("back", row) for row in (22, 21, 20)),
+    ]
+
+
+def test_a_card_names_what_is_wrong_when_no_position_agrees(
+    server: Server, opened: Opened, tmp_path: Path
+) -> None:
+    run = run_begun(server, 60)
+    page = away(opened, card_of(server, run.rpartition("/")[2], tmp_path))
+    row = whole_row(server, run, 60)
+    answer = page.locator(".where-says")
+    read_at(page, row, ring_ahead=Fraction(5))
+    expect(answer).to_contain_text("1 whole turn of the crank past position 60")
+    read_at(page, row, ring_ahead=Fraction("1.8"))
+    expect(answer).to_contain_text(
+        "The setting agrees with position 60 and the ring does not: the work stands 1.8"
+    )
+    expect(answer).to_contain_text("look at positions 0 to 59, 60 of them.")
+    expect(answer).to_contain_text("loosen what has slipped, turn the work until the tool meets it")
+    expect(answer).to_contain_text("the workshop takes a slip in as an offset")
+    answer.get_by_role("button", name="Write this down").click()
+    expect(answer).to_contain_text("Written down.")
+    expect(answer).to_contain_text("The setting agrees with position 60")
+    note = read_journal_text(journal_of(page)).entries[-1]
+    assert (note.kind, note.row) == ("note", 60)
+    assert note.note is not None
+    assert note.note.startswith(f"Where am I? Read: dial {row['reading']}, ring ")
+    done(page)
+    expect(answer).to_be_empty()
+
+
+def test_what_is_typed_amiss_is_told_for_every_scale(server: Server, opened: Opened, tmp_path: Path) -> None:
+    _, run_id = begun(opened(), server, TIDE_RING)
+    page = away(opened, card_of(server, run_id, tmp_path))
+    answer = page.locator(".where-says")
+    ask_where(page, "", "")
+    expect(answer).to_contain_text("Nothing is typed")
+    ask_where(page, "fifty", "361")
+    expect(answer).to_contain_text(
+        "The dial’s reading is a number, as 12, 12.5 or 45/2; what is typed is “fifty”."
+    )
+    expect(answer).to_contain_text("The ring shows from 0 to below 360, and not 361.")
+    page.get_by_text("Read less nearly").last.click()
+    page.locator("#where-near1").fill("wide")
+    ask_where(page, "12", "12")
+    expect(answer).to_contain_text("What the ring is read to is a number")
+
+
+def test_a_reading_that_does_not_agree_leads_on_to_the_question(
+    server: Server, opened: Opened, tmp_path: Path
+) -> None:
+    desk = opened()
+    desk.goto(f"{server.address}/jobs/{FEET}")
+    desk.get_by_role("button", name="Begin a run", exact=True).click()
+    desk.wait_for_url("**/runs/*")
+    page = away(opened, card_of(server, desk.url.rpartition("/")[2], tmp_path))
+    begin_with_ring_at(page, "12,5")
+    done(page)
+    done(page)
+    page.wait_for_timeout(SETTLED_MS)
+    page.locator("#ring-shows").fill("84")
+    page.locator("#ring-shows").press("Enter")
+    page.wait_for_timeout(SETTLED_MS)
+    page.get_by_label("The ring does not agree").get_by_role("button", name="Where am I?").click()
+    ring = page.get_by_label("The ring shows")
+    expect(ring).to_have_value("84")
+    ring.press("Enter")
+    answer = page.locator(".where-says")
+    expect(answer.get_by_role("heading", name="You are at position 1.")).to_be_visible()
+    expect(answer).to_contain_text("It is the one done last, so nothing is lost")
 
 
 def test_ten_thousand_taps_on_a_card_in_a_second_are_one(

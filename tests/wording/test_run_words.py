@@ -45,6 +45,14 @@ def test_without_the_ring_it_is_said_that_the_turns_were_not_shown() -> None:
     )
 
 
+def test_where_it_may_stand_between_positions_is_said_with_its_odds() -> None:
+    told = said(tide_ring(2), dial="97", ring="9.83")
+    assert told[0] == "No position agrees with what was read."
+    assert told[2] == (
+        "At no position, 5.03 degrees (5°1'30.0\") past position 2, and nothing has slipped: 98 in 100."
+    )
+
+
 def test_a_slip_is_said_with_its_size_both_ways_its_side_and_what_to_look_at() -> None:
     run = tide_ring(120)
     run.tap("ring", 120, reading=Fraction(290))

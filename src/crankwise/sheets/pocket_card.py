@@ -1,8 +1,8 @@
 """A pocket card: one HTML file that holds a run, its rows and the run page, and needs nothing else.
 
 The page is the served one: the same modules and styles, taken from where the web app has them and put
-into the file. A file has no headers, so its content policy stands in the file and names its one script
-and its one style by their digests.
+into the file, the modules without their comments and indents. A file has no headers, so its content
+policy stands in the file and names its one script and its one style by their digests.
 """
 
 import base64
@@ -27,12 +27,18 @@ MODULES = (
     "run_hands",
     "run_code",
     "run_text",
+    "run_evidence",
+    "run_where",
+    "run_where_words",
+    "run_where_asked",
     "run_card",
 )
 """In the order in which they need each other."""
 STYLES = ("style", "run")
 
 _IMPORT = re.compile(r"^import (\{[^}]*\}) from \"\./(\w+)\.js\";$", re.MULTILINE)
+_COMMENT = re.compile(r"^ *(?://.*|/\*\*(?:.|\n)*?\*/)\n", re.MULTILINE)
+_INDENT = re.compile(r"^ +", re.MULTILINE)
 _EXPORT = re.compile(r"^export ((?:async )?(?:function|class|const) (\w+))", re.MULTILINE)
 
 
@@ -74,6 +80,10 @@ def _page(title: str, data: str) -> str:
 <div id="line" class="line-state" role="status" hidden></div>
 <div id="panel"><noscript><p>This card needs script, which this browser does not run.</p></noscript></div>
 <p class="card-kept" id="kept"></p>
+<details class="card-home" id="where"><summary>Where am I?</summary>
+<div class="where-asks"></div>
+<div class="where-says" role="status"></div>
+</details>
 <details class="card-home" id="home"><summary>Bring the journal home</summary>
 <p>When the workshop is in reach again, hand in what was tapped here: by the link from this phone,
 by the code with the camera of another, or by the file. It is never taken twice. This card keeps its
@@ -97,8 +107,9 @@ def _script() -> str:
 
 
 def _module(name: str) -> str:
-    """Return a module in a scope of its own, as a value that holds what it exports."""
-    text = _file(f"{name}.js")
+    """Return a module in a scope of its own, as a value that holds what it exports; its comments stay at home."""
+    text = _COMMENT.sub("", _file(f"{name}.js"))
+    text = _INDENT.sub("", text)
     exports = ", ".join(found[2] for found in _EXPORT.finditer(text))
     text = _EXPORT.sub(r"\1", _IMPORT.sub(r"const \1 = \2;", text))
     return f"const {name} = (() => {{\n{text}return {{ {exports} }};\n}})();"

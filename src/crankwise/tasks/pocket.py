@@ -15,6 +15,7 @@ from crankwise.sheets.pocket_card import card_bytes
 from crankwise.store.kept import KeptRun
 from crankwise.tasks.batch import check_batch
 from crankwise.tasks.run_answer import TellTarget, run_answer
+from crankwise.tasks.where_told import where_told, where_words
 from crankwise.tasks.workshop import Workshop
 from crankwise.wording.along import target_text
 from crankwise.wording.cautions import part_cautions
@@ -65,7 +66,10 @@ def pocket_card(
         )
     run = workshop.run(run_id)
     journal = workshop.journal(run_id)[: run.state.entries]
-    return card_bytes(run_answer(run, journal, tell_target=tell_target), _words(run), site)
+    told = run_answer(run, journal, tell_target=tell_target)
+    if run.watch.evidence(run.state.anchor).readable:
+        told["where"] = where_told(run.watch, run.state.anchor)
+    return card_bytes(told, _words(run), site)
 
 
 def _words(run: KeptRun) -> dict[str, Any]:
@@ -82,6 +86,7 @@ def _words(run: KeptRun) -> dict[str, Any]:
         "cautions": list(part_cautions(plan.part)),
         "rhythm": list(rhythm(plan.part)),
         "overshoot": OVERSHOOT if plan.head.ratio else OVERSHOOT_BY_HAND,
+        "where": where_words(plan),
         "finished": finished_text(plan, len(plan.part.divisions) + closes, closes),
     }
 

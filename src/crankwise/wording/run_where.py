@@ -6,10 +6,11 @@ from fractions import Fraction
 from crankwise.exact.angle import ARCSECONDS
 from crankwise.plan.plan import Plan
 from crankwise.plan.schedule import Row
+from crankwise.run.entry import Joint
 from crankwise.run.evidence import RING
 from crankwise.run.slips import OffARow, Slip
 from crankwise.run.weighing import Misread
-from crankwise.run.where_am_i import Candidate, WhereAmI
+from crankwise.run.where_am_i import SLIP_WORTH_TELLING, Candidate, WhereAmI
 from crankwise.wording.along import place_text
 from crankwise.wording.angle import degrees_minutes_seconds
 from crankwise.wording.figures import decimal
@@ -23,6 +24,25 @@ RE_ANCHOR = (
 )
 START_OVER = (
     "Or set up afresh: bring the tool into the first line or space, set the scales to zero, and start over."
+)
+PUT_BACK: dict[Joint, str] = {
+    "spindle": (
+        "Do not cut. Machine off, set the last good position again, and bring the tool to its line or space. If it "
+        "meets it, only the ring has moved: set the ring back. If it is off as said here, hold the crank still, loosen "
+        "what has slipped, turn the work until the tool meets it, and make it fast: the ring must then show what is "
+        "told for that position."
+    ),
+    "dial": (
+        "Do not cut. If it shows the same when read again: machine off, crank held still, set back what has slipped "
+        "until it shows {shows}, and make it fast. Then set the last good position again: the tool must meet its line "
+        "or space."
+    ),
+}
+"""What to do about a slip with no workshop in reach: made good at the machine, every setting holds as it is told."""
+IF_AGAIN = "If all shows the same once more, take it that this has slipped."
+OR_AT_THE_WORKSHOP = (
+    "If it cannot be put back, stop here: the workshop takes a slip in as an offset for every position from now on, "
+    "and gives a fresh card. Write this down, and bring the journal home."
 )
 READ_THE_TURN = (
     "What was read does not show which turn of the crank this is: it holds if the whole turns were right."
@@ -96,6 +116,9 @@ def _undecided(found: WhereAmI, rows: Sequence[Row], along_a_slide: bool) -> lis
     more = len(found.candidates) - MOST_TOLD
     if more > 0:
         lines.append(f"And {more} more.")
+    off = found.off_a_row
+    if off and off.odds >= SLIP_WORTH_TELLING:
+        lines.append(perhaps_off_a_row_text(off, rows, along_a_slide))
     lines += [slip_text(slip, rows) for slip in found.slips[:MOST_TOLD]]
     if found.none_agrees:
         return ["No position agrees with what was read.", STOP_THE_SLIDE if along_a_slide else STOP, *lines]
@@ -134,16 +157,26 @@ def misread_text(misread: Misread) -> str:
 
 def off_a_row_text(off: OffARow, rows: Sequence[Row], along_a_slide: bool = False) -> str:
     """Return where the machine stands between positions."""
+    back = "Go back past it, half a turn or more, and come up" if off.ahead > 0 else "Go on"
+    return (
+        f"You are {_off_text(off, rows, along_a_slide)}, at no position. Nothing has slipped: the scales agree with "
+        f"each other. {back} to the reading of the position you want."
+    )
+
+
+def perhaps_off_a_row_text(off: OffARow, rows: Sequence[Row], along_a_slide: bool = False) -> str:
+    """Return where the machine may stand between positions, and how surely."""
+    told = _off_text(off, rows, along_a_slide)
+    return f"At no position, {told}, and nothing has slipped: {surely_text(off.odds)}."
+
+
+def _off_text(off: OffARow, rows: Sequence[Row], along_a_slide: bool) -> str:
     side = "past" if off.ahead > 0 else "short of"
     far = place_text(abs(off.ahead)) if along_a_slide else angle_text(off.ahead)
     if off.turns:
         count = abs(off.turns)
         far = f"{count} whole turn{'' if count == 1 else 's'} of the {'screw' if along_a_slide else 'crank'}"
-    back = "Go back past it, half a turn or more, and come up" if off.ahead > 0 else "Go on"
-    return (
-        f"You are {far} {side} position {_number(rows, off.row)}, at no position. Nothing has slipped: the scales "
-        f"agree with each other. {back} to the reading of the position you want."
-    )
+    return f"{far} {side} position {_number(rows, off.row)}"
 
 
 def slip_text(slip: Slip, rows: Sequence[Row]) -> str:

@@ -7,16 +7,18 @@ import { newName, openKeep } from "./run_keep.js";
 import { alsoOf, enterTaps, entryOfButton, panelOf, sentenceOf, typedBeside } from "./run_panel.js";
 import { typedReading } from "./run_ring.js";
 import { codePicture } from "./run_code.js";
+import { askWhere } from "./run_where_asked.js";
 import { journalText } from "./run_text.js";
 
 const LONGEST_LINK = 30_000; // servers and phones cut longer ones; the file takes any
 
-/** Rows packed as crankwise/sheets/pocket_rows.py packs them: a pattern, and the figures to put in it. */
+/** Rows packed as crankwise/sheets/pocket_rows.py packs them: a pattern, and the figures to put in it, some of them again. */
 export function unpackedRows(patterns, packed) {
   return packed.map(([pattern, figures]) => {
     const given = figures.split(" ");
     let next = 0;
-    return JSON.parse(patterns[pattern].replace(/#/g, () => given[next++]).replaceAll("\u0001", "#"));
+    const figure = (_, again) => (again === undefined ? given[next++] : given[again]);
+    return JSON.parse(patterns[pattern].replace(/#|\u0002(\d+)\u0002/g, figure).replaceAll("\u0001", "#"));
   });
 }
 
@@ -46,13 +48,14 @@ async function taken(told, keep) {
 }
 
 async function start() {
-  const [panel, said, line, home] = ["panel", "said", "line", "home"].map((id) => document.getElementById(id));
+  const [panel, said, line, home, where] = ["panel", "said", "line", "home", "where"].map((id) => document.getElementById(id));
   const card = JSON.parse(document.getElementById("card").textContent);
   const told = { ...card.told, rows: unpackedRows(card.patterns, card.rows) };
   const name = `card ${told.run} ${told.schedule} ${told.journal_length}`;
   const keep = await openKeep(name);
   let run = new RunInHand(told, keep, await taken(told, keep));
   let device = deviceOf(name, run);
+  const askedWhere = askWhere(where, card.words.where, () => run, keepFound);
   const hands = handsFree(panel.parentElement);
   const second = new SecondTap(panel);
   let asked = {};
@@ -70,6 +73,7 @@ async function start() {
     document.getElementById("kept").textContent = keep.lasts
       ? `${count} ${count === 1 ? "tap" : "taps"} kept on this phone.`
       : "This browser keeps nothing: leave this page open, and bring the journal home before you close it.";
+    askedWhere.paint();
   }
 
   function tell(sentence) {
@@ -82,6 +86,10 @@ async function start() {
     const button = event.target.closest("button[data-kind]");
     if (!button || busy) return;
     const { kind, answer, sure } = button.dataset;
+    if (kind === "where") {
+      askedWhere.open(button.dataset.reading);
+      return;
+    }
     if (kind === "again") {
       asked = { ...asked, doubted: undefined };
       show(false);
@@ -105,20 +113,21 @@ async function start() {
       return;
     }
     const { entry, fault } = entryOfButton(button, `${device}-${run.pending.length + 1}`, run);
-    if (fault) {
-      tell(fault);
-      return;
-    }
+    if (fault) tell(fault);
+    else await keepTaps([entry, alsoOf(button.dataset, entry, `${device}-${run.pending.length + 2}`)].filter(Boolean));
+  });
+
+  /** Keep taps, all of them or none; whether they count. */
+  async function keepTaps(entries) {
     busy = true;
     try {
-      const also = alsoOf(button.dataset, entry, `${device}-${run.pending.length + 2}`);
-      const counted = await run.tap(entry);
-      if (counted && also) await run.tap(also);
+      const counted = await run.tapAll(entries);
       asked = {};
       tell("");
       show(true);
       if (counted) hands.kept();
       if (home.open) bringHome();
+      return counted;
     } catch {
       const records = await taken(told, keep);
       if (records.length > run.pending.length) {
@@ -126,13 +135,21 @@ async function start() {
         device = deviceOf(name, run);
         show(true);
         tell("This card was worked in another window meanwhile. Nothing was skipped; this is where it stands.");
-        return;
+        return false;
       }
       tell("This tap is not kept: the phone has no room left for it. It does not count. Free some room, and tap again.");
+      return false;
     } finally {
       busy = false;
     }
-  });
+  }
+
+  /** Keep what the answer to “Where am I?” makes of the run. */
+  async function keepFound(entriesOf) {
+    const nameOf = (more) => `${device}-${run.pending.length + 1 + more}`;
+    const entries = busy ? null : entriesOf(run, nameOf, Math.round(Date.now() / 100) / 10);
+    return entries ? keepTaps(entries) : false;
+  }
 
   function bringHome() {
     const text = journalText(told, device, run.pending);

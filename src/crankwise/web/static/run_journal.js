@@ -1,6 +1,6 @@
 // A run in the hand: what the workshop has written, and what was tapped here since.
 
-import { counts, freshState, replayed, after } from "./run_engine.js";
+import { freshState, replayed } from "./run_engine.js";
 import { turnsBetween, withRing } from "./run_ring.js";
 
 export class RunInHand {
@@ -41,11 +41,18 @@ export class RunInHand {
 
   /** Keep one tap on this device, then go on; false when it does not count. Throws when it cannot be kept. */
   async tap(entry) {
-    if (!counts(this.state, entry)) return false;
+    return this.tapAll([entry]);
+  }
+
+  /** Keep several taps on this device, all of them or none; false when one of them does not count. */
+  async tapAll(entries) {
+    const state = replayed(this.state, entries);
+    if (state.entries !== this.state.entries + entries.length) return false;
     if (!this.pending.length) this.base = this.journal.length;
-    await this.keep.add(this.journal.length + this.pending.length, { base: this.base, entry });
-    this.pending.push(entry);
-    this.state = after(this.state, entry);
+    const { base } = this;
+    await this.keep.add(this.journal.length + this.pending.length, entries.map((entry) => ({ base, entry })));
+    this.pending.push(...entries);
+    this.state = state;
     return true;
   }
 

@@ -1,5 +1,5 @@
 // Taps kept on this device until the workshop has them: one record a tap, `{ base, entry }`, in IndexedDB or, where that is
-// not to be had, in localStorage. A write that does not come through throws: then the tap is not kept.
+// not to be had, in localStorage. A write that does not come through throws: then none of its taps is kept.
 
 const DATABASE = "crankwise";
 const STORE = "taps";
@@ -41,8 +41,10 @@ function indexedKeep(database, run, from, to) {
   return {
     lasts: true,
     records: () => transact("readonly", (store) => store.getAll(within)),
-    add: (place, record) =>
-      transact("readwrite", (store) => store.add(record, keyOf(run, place, record.entry.tap))),
+    add: (place, records) =>
+      transact("readwrite", (store) =>
+        records.forEach((record, more) => store.add(record, keyOf(run, place + more, record.entry.tap))),
+      ),
     async drop(taps) {
       const keys = await transact("readonly", (store) => store.getAllKeys(within));
       const gone = keys.filter((key) => taps.has(key.slice(key.indexOf(" ", from.length) + 1)));
@@ -64,10 +66,15 @@ function localKeep(run) {
   return {
     lasts: true,
     records: async () => keys().map((key) => JSON.parse(place.getItem(key))),
-    async add(at, record) {
-      const key = PREFIX + keyOf(run, at, record.entry.tap);
-      if (place.getItem(key) !== null) throw new Error("kept already");
-      place.setItem(key, JSON.stringify(record));
+    async add(at, records) {
+      const told = records.map((record, more) => [PREFIX + keyOf(run, at + more, record.entry.tap), JSON.stringify(record)]);
+      if (told.some(([key]) => place.getItem(key) !== null)) throw new Error("kept already");
+      try {
+        told.forEach(([key, record]) => place.setItem(key, record));
+      } catch (error) {
+        told.forEach(([key]) => place.removeItem(key)); // no room for all of them
+        throw error;
+      }
     },
     async drop(taps) {
       for (const key of keys()) if (taps.has(JSON.parse(place.getItem(key)).entry.tap)) place.removeItem(key);
@@ -81,7 +88,7 @@ function memoryKeep() {
   return {
     lasts: false,
     records: async () => [...held],
-    add: async (_, record) => void held.push(record),
+    add: async (_, records) => void held.push(...records),
     drop: async (taps) => void (held = held.filter(({ entry }) => !taps.has(entry.tap))),
   };
 }

@@ -6,22 +6,22 @@ const TYPED = /^(?:(\d{1,4}) +)?(\d{1,5})(?:[.,](\d{0,6}))?(?:\/(\d{1,6}))?$/;
 const MOST_OFF_MM = 100;
 const EXACT = /^(-?)(\d+)(?:\.(\d+)|\/(\d+))?$/;
 
-const part = (one, other) => {
+export const commonPart = (one, other) => {
   while (other) [one, other] = [other, one % other];
   return one < 0n ? -one : one;
 };
 
-function figure(top, bottom) {
-  const common = part(top, bottom) || 1n;
+export function figure(top, bottom) {
+  const common = commonPart(top, bottom) || 1n;
   return { top: top / common, bottom: bottom / common };
 }
 
-const plus = (one, other) => figure(one.top * other.bottom + other.top * one.bottom, one.bottom * other.bottom);
-const times = (one, other) => figure(one.top * other.top, one.bottom * other.bottom);
-const whole = (count) => ({ top: BigInt(count), bottom: 1n });
-const minus = (one) => ({ top: -one.top, bottom: one.bottom });
-const size = (one) => (one.top < 0n ? minus(one) : one);
-const isMore = (one, other) => one.top * other.bottom > other.top * one.bottom;
+export const plus = (one, other) => figure(one.top * other.bottom + other.top * one.bottom, one.bottom * other.bottom);
+export const times = (one, other) => figure(one.top * other.top, one.bottom * other.bottom);
+export const whole = (count) => ({ top: BigInt(count), bottom: 1n });
+export const minus = (one) => ({ top: -one.top, bottom: one.bottom });
+export const size = (one) => (one.top < 0n ? minus(one) : one);
+export const isMore = (one, other) => one.top * other.bottom > other.top * one.bottom;
 const round = (one, full) => figure(((one.top % (one.bottom * full)) + one.bottom * full) % (one.bottom * full), one.bottom);
 
 /** A figure from the text that the workshop tells it in: 12, -0.5 or 45/2. */
@@ -53,15 +53,30 @@ export function ringText(one, ring) {
   return told === `${ring.full_circle}.00` ? "0.00" : told;
 }
 
-/** A reading of the ring as typed: `{ reading }`, exact, or `{ fault }`, a sentence. */
-export function typedReading(typed, ring) {
+/** A number as typed, as 12, 12.5, 12,5, 45/2 or 2 1/2; null where it is none. */
+export function typedNumber(typed) {
   const found = TYPED.exec(typed.trim());
   const [, before, top, decimals = "", below] = found ?? [];
-  if (!found || (before && !below) || (below && !Number(below))) {
-    return { fault: `The ring’s reading is a number, as 12, 12.5 or 45/2; what is typed is ${typed.trim() ? `“${typed.trim().slice(0, 20)}”` : "nothing"}.` };
-  }
+  if (!found || (before && !below) || (below && !Number(below))) return null;
   const last = figure(BigInt(top + decimals), 10n ** BigInt(decimals.length) * BigInt(below ?? 1));
-  const one = plus(last, whole(before ?? 0));
+  return plus(last, whole(before ?? 0));
+}
+
+/** A length as typed, in mm, or in another unit that stands behind it; null where it is none. */
+export function typedLength(typed) {
+  const [, number, behind] = /^([\d.,/ ]*\d)\s*([a-zµ"]*)$/i.exec(typed.trim()) ?? [];
+  const one = typedNumber(number ?? "");
+  const factor = UNITS[(behind ?? "").toLowerCase()];
+  return one && factor ? times(one, factor) : null;
+}
+
+/** What was typed, as a sentence repeats it. */
+export const asTyped = (typed) => (typed.trim() ? `“${typed.trim().slice(0, 20)}”` : "nothing");
+
+/** A reading of the ring as typed: `{ reading }`, exact, or `{ fault }`, a sentence. */
+export function typedReading(typed, ring) {
+  const one = typedNumber(typed);
+  if (!one) return { fault: `The ring’s reading is a number, as 12, 12.5 or 45/2; what is typed is ${asTyped(typed)}.` };
   if (isMore(one, whole(ring.full_circle))) return { fault: `The ring shows from 0 to below ${ring.full_circle}, and not ${typed.trim()}.` };
   return { reading: textOf(one) };
 }
@@ -97,17 +112,12 @@ const UNITS = { "": whole(1), mm: whole(1), cm: whole(10), um: figure(1n, 1000n)
  * in degrees, it comes to turns. `side` is ahead or behind.
  */
 export function typedOff(typed, side, unit) {
-  const plain = typed.trim();
-  const [, number, behind] = /^([\d.,/ ]*\d)\s*([a-zµ"]*)$/i.exec(plain) ?? [];
-  const found = TYPED.exec(number ?? "");
-  const factor = unit === "mm" ? UNITS[(behind ?? "").toLowerCase()] : behind === "" && figure(1n, 360n);
-  const [, before, top, decimals = "", below] = found ?? [];
-  if (!found || !factor || (before && !below) || (below && !Number(below))) {
+  const found = unit === "mm" ? typedLength(typed) : typedNumber(typed);
+  if (!found) {
     const like = unit === "mm" ? "0.41, 0.41 mm or 0.016 in" : "0.31";
-    return { fault: `How far off is a number, as ${like}; what is typed is ${plain ? `“${plain.slice(0, 20)}”` : "nothing"}.` };
+    return { fault: `How far off is a number, as ${like}; what is typed is ${asTyped(typed)}.` };
   }
-  const last = figure(BigInt(top + decimals), 10n ** BigInt(decimals.length) * BigInt(below ?? 1));
-  const far = times(plus(last, whole(before ?? 0)), factor);
+  const far = unit === "mm" ? found : times(found, figure(1n, 360n));
   const most = unit === "mm" ? whole(MOST_OFF_MM) : figure(1n, 2n);
   if (isMore(far, most)) return { fault: `More than ${unit === "mm" ? `${MOST_OFF_MM} mm` : "half a turn"} off is not kept: this is another than the first.` };
   return { off: textOf(side === "behind" ? minus(far) : far) };
