@@ -8,7 +8,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from crankwise.errors import BadFile, FaultsFound
-from crankwise.files.head_toml import MOST_BYTES, read_head, write_head
+from crankwise.files.head_toml import read_head, write_head
+from crankwise.files.toml_text import MOST_BYTES
 from crankwise.head.change_gears import ChangeGears
 from crankwise.head.dial import Dial
 from crankwise.head.head import Head

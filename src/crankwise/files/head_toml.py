@@ -4,15 +4,15 @@ The keys are promised: docs/schema/head-1.schema.json says the same to a program
 `format = 1`; a file without it is of format 1.
 """
 
-import tomllib
 from collections.abc import Iterator
 from fractions import Fraction
 from typing import TYPE_CHECKING, Any
 
-from crankwise.errors import BadLength, BadNumber, Fault, FaultsFound
+from crankwise.errors import BadLength, Fault
 from crankwise.exact.length import INCH, read_length
-from crankwise.exact.number import as_text, read_number
+from crankwise.exact.number import as_text
 from crankwise.files.toml_table import Table
+from crankwise.files.toml_text import read_toml, with_lines
 from crankwise.head.change_gears import (
     IDLERS_AGAINST,
     IDLERS_WITH,
@@ -33,7 +33,6 @@ if TYPE_CHECKING:  # few heads have these, and each takes a cold command a while
     from crankwise.head.stepper import Stepper
 
 FORMAT = 1
-MOST_BYTES = 1_000_000
 
 _GROWTH = ("increases", "decreases")
 _KEYS = (
@@ -72,55 +71,12 @@ def read_head(content: bytes | str, source: str = "") -> Head:
 
     Raises FaultsFound with every fault of the file, each with its place and line.
     """
-    text = _decoded(content, source)
-    try:
-        raw: dict[str, Any] = tomllib.loads(text, parse_float=_exact_float)
-    except tomllib.TOMLDecodeError as error:
-        from crankwise.files.toml_trouble import toml_fault
-
-        raise FaultsFound([toml_fault(error)], source) from None
-    except (RecursionError, ValueError):
-        raise FaultsFound(
-            [Fault("", "this cannot be read as TOML: a number or a nesting beyond belief")], source
-        ) from None
+    text, raw = read_toml(content, source, "a head file")
     faults: list[Fault] = []
     head = head_of(raw, faults)
     if head is None:
-        from crankwise.files.toml_lines import line_of
-
-        raise FaultsFound(
-            [Fault(fault.place, fault.message, line_of(text, fault.place)) for fault in faults], source
-        )
+        raise with_lines(faults, text, source)
     return head
-
-
-def _decoded(content: bytes | str, source: str) -> str:
-    if len(content) > MOST_BYTES:
-        raise FaultsFound(
-            [
-                Fault(
-                    "", f"{len(content):,} bytes; a head file is a page of text, {MOST_BYTES:,} bytes at most"
-                )
-            ],
-            source,
-        )
-    if isinstance(content, str):
-        return content
-    try:
-        return content.decode("utf-8-sig")
-    except UnicodeDecodeError as error:
-        line = content[: error.start].count(b"\n") + 1
-        raise FaultsFound(
-            [Fault("", "this is not UTF-8 text; save the file with the encoding UTF-8", line)], source
-        ) from None
-
-
-def _exact_float(written: str) -> Fraction | str:
-    """Keep 0.5 as one half; hand on what is no number (nan, 1e400) as it was written."""
-    try:
-        return read_number(written.replace("_", ""))
-    except BadNumber:
-        return written
 
 
 def head_of(raw: dict[str, Any], faults: list[Fault]) -> Head | None:

@@ -13,6 +13,7 @@ from typing import NamedTuple
 from crankwise.errors import BadAngle, BadNumber, Fault, FaultsFound
 from crankwise.exact.angle import read_angle
 from crankwise.exact.number import read_number, shown
+from crankwise.files.typed_file import utf8_text
 
 MOST_BYTES = 4_000_000
 MOST_ROWS = 100_000
@@ -76,13 +77,7 @@ def decoded(content: bytes, source: str = "") -> str:
     """Return the text of a file of readings: UTF-8, or UTF-16 as spreadsheets write it. Raises FaultsFound."""
     if content.startswith((b"\xff\xfe", b"\xfe\xff")):
         return content.decode("utf-16", errors="replace")
-    try:
-        return content.decode("utf-8-sig")
-    except UnicodeDecodeError as error:
-        line = content[: error.start].count(b"\n") + 1
-        raise FaultsFound(
-            [Fault("", "this is not UTF-8 text; save the file with the encoding UTF-8", line)], source
-        ) from None
+    return utf8_text(content, source)
 
 
 def _says_something(line: str) -> bool:

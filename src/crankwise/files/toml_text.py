@@ -6,7 +6,7 @@ from typing import Any
 
 from crankwise.errors import BadNumber, Fault, FaultsFound
 from crankwise.exact.number import read_number
-from crankwise.files.toml_lines import line_of
+from crankwise.files.typed_file import utf8_text
 
 MOST_BYTES = 1_000_000
 
@@ -23,15 +23,7 @@ def read_toml(content: bytes | str, source: str, what: str) -> tuple[str, dict[s
     if len(content) > MOST_BYTES:
         told = f"{len(content):,} bytes; {what} is a page of text, {MOST_BYTES:,} bytes at most"
         raise FaultsFound([Fault("", told)], source)
-    if isinstance(content, str):
-        text = content
-    else:
-        try:
-            text = content.decode("utf-8-sig")
-        except UnicodeDecodeError as error:
-            line = content[: error.start].count(b"\n") + 1
-            told = "this is not UTF-8 text; save the file with the encoding UTF-8"
-            raise FaultsFound([Fault("", told, line)], source) from None
+    text = content if isinstance(content, str) else utf8_text(content, source)
     try:
         return text, tomllib.loads(text, parse_float=_exact)
     except tomllib.TOMLDecodeError as error:
@@ -45,6 +37,8 @@ def read_toml(content: bytes | str, source: str, what: str) -> tuple[str, dict[s
 
 def with_lines(faults: list[Fault], text: str, source: str) -> FaultsFound:
     """Return the faults, each with the line of its place in the file's text."""
+    from crankwise.files.toml_lines import line_of
+
     placed = [Fault(fault.place, fault.message, line_of(text, fault.place)) for fault in faults]
     return FaultsFound(placed, source)
 

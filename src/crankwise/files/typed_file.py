@@ -6,7 +6,7 @@ half a number is a wrong number. A cold command reads its head here, so pathlib 
 
 import os
 
-from crankwise.errors import BadFile
+from crankwise.errors import BadFile, Fault, FaultsFound
 
 
 def typed_bytes(
@@ -54,3 +54,18 @@ def typed_text(
         line = content[: error.start].count(b"\n") + 1
         name = os.path.basename(path)
         raise BadFile(f"{name}, line {line}: this is not text in UTF-8; save it again as UTF-8") from None
+
+
+def utf8_text(content: bytes, source: str) -> str:
+    """Return the text of a file's bytes, without the mark that some editors put first.
+
+    source  the file's name, for the error's sentence
+
+    Raises FaultsFound with the line where it is no UTF-8.
+    """
+    try:
+        return content.decode("utf-8-sig")
+    except UnicodeDecodeError as error:
+        line = content[: error.start].count(b"\n") + 1
+        told = "this is not UTF-8 text; save the file with the encoding UTF-8"
+        raise FaultsFound([Fault("", told, line)], source) from None

@@ -2,7 +2,8 @@
 
 import os
 
-from crankwise.files.head_toml import MOST_BYTES, read_head, write_head
+from crankwise.files.head_toml import read_head, write_head
+from crankwise.files.toml_text import MOST_BYTES
 from crankwise.files.typed_file import typed_bytes
 from crankwise.head.head import Head
 
