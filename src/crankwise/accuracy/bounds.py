@@ -19,7 +19,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 from math import erf, erfc, exp, pi, prod, sqrt
-from operator import mul, truediv
+from operator import itemgetter, mul, truediv
 from typing import NamedTuple
 
 from crankwise.accuracy.lattice import outcomes
@@ -230,7 +230,7 @@ class _Falling:
         pairs = zip(means, [1 / spread for spread in spreads], strict=False)
         self._times: list[int] | None = None
         if len(set(means)) == len(means):
-            self._pairs = sorted(pairs, reverse=True)
+            self._pairs = sorted(pairs, key=itemgetter(0), reverse=True)
         else:
             counted = sorted(Counter(pairs).items(), reverse=True)
             self._pairs = [pair for pair, _ in counted]
