@@ -184,12 +184,12 @@ def test_what_all_circles_of_a_plate_share_is_told_once() -> None:
     told = [line.what for line in preparation_card(HolePattern(circles)).lines]
     assert told.count("all circles: hole") == 1
     assert told.count("all circles: position 0 at") == 1
-    assert "circle 2: hole" not in told
-    assert "circle 2: circle diameter" in told
+    assert "circle 2 (9 holes): hole" not in told
+    assert "circle 2 (9 holes): diameter" in told
     turned = (circles[0], HoleCircle(EqualDivisions(9), Fraction(80), Fraction(4), first_at=Fraction(1, 4)))
     apart = [line.what for line in preparation_card(HolePattern(turned)).lines]
-    assert "circle 2: hole" in apart
-    assert "circle 2: position 0 at" in apart
+    assert "circle 2 (9 holes): hole" in apart
+    assert "circle 2 (9 holes): position 0 at" in apart
 
 
 def test_what_to_do_if_a_hole_is_off_is_told_once_and_not_for_single_holes() -> None:

@@ -14,8 +14,10 @@ PLATE = {"plate": "15,16,17", "circle": "110mm", "hole": "2.5mm", "apart": "7mm"
             "splines",
             {"size": "6x23x26"},
             {
-                "circuit 1, side of the cutter off centre": "3.000 mm (0.1181 in); to the right, all positions",
-                "circuit 2, side of the cutter off centre": "3.000 mm (0.1181 in); to the left, all positions",
+                "circuit 1, side of the cutter off centre": "3.000 mm (0.1181 in); cutter to the right of the key, "
+                "its left side set so; all positions",
+                "circuit 2, side of the cutter off centre": "3.000 mm (0.1181 in); cutter to the left of the key, "
+                "its right side set so; all positions",
                 "infeed for the sides": "1.898 mm (0.0747 in); from a touch on the top of the shaft",
             },
         ),
@@ -31,7 +33,7 @@ PLATE = {"plate": "15,16,17", "circle": "110mm", "hole": "2.5mm", "apart": "7mm"
             "holes",
             PLATE | {"which": "2"},
             {
-                "circle 2": "offset from the centre: 48.000 mm (1.8898 in); move the table so far along one slide, "
+                "circle 2 (16 holes)": "offset from the centre: 48.000 mm (1.8898 in); move the table so far along one slide, "
                 "and lock it",
                 "all circles": "hole: 2.500 mm (0.0984 in)",
             },

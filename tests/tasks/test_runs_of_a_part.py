@@ -72,14 +72,14 @@ def test_each_of_them_knows_all_and_what_is_set_for_each(
         assert [one.job.id for one in found] == [one.id for one in plate]
         assert [one.number for one in found] == [1, 2, 3]
     assert [one.sets[0].partition(";")[0] for one in together(workshop, plate[0])] == [
-        "circle 1: offset from the centre: 40.000 mm (1.5748 in)",
-        "circle 2: offset from the centre: 32.000 mm (1.2598 in)",
-        "circle 3: offset from the centre: 24.000 mm (0.9449 in)",
+        "circle 1 (9 holes): offset from the centre: 40.000 mm (1.5748 in)",
+        "circle 2 (8 holes): offset from the centre: 32.000 mm (1.2598 in)",
+        "circle 3 (6 holes): offset from the centre: 24.000 mm (0.9449 in)",
     ]
     assert (
         together(workshop, plate[0], inch_first=True)[0]
         .sets[0]
-        .startswith("circle 1: offset from the centre: 1.5748 in (40.000 mm)")
+        .startswith("circle 1 (9 holes): offset from the centre: 1.5748 in (40.000 mm)")
     )
 
 

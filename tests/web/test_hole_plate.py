@@ -33,7 +33,7 @@ def test_a_plate_is_asked_once_and_becomes_a_job_a_circle(visitor: TestClient) -
     page = visitor.get("/jobs/2").text
     assert "2 runs of one part" in page
     assert '<a href="/jobs/1">Circle 1 (6 holes)</a>' in page
-    assert "circle 2: offset from the centre: 21.000 mm" in page
+    assert "circle 2 (4 holes): offset from the centre: 21.000 mm" in page
     assert "circle 2 is in hand" in page
 
 
@@ -47,13 +47,13 @@ def test_a_run_leads_on_to_the_next_circle_over_the_same_passes(visitor: TestCli
     first = new_part(visitor, "holes", new_head(visitor, BENCH_HEAD), **PLATE)
     begun = visitor.post(f"/jobs/{first}/runs", data={"trace": "1"}, headers=JSON).json()
     run_id = begun["id"]
-    assert "Circle 1: offset from the centre: 30.000 mm" in visitor.get(f"/runs/{run_id}").text
+    assert "Circle 1 (6 holes): offset from the centre: 30.000 mm" in visitor.get(f"/runs/{run_id}").text
     tap(visitor, run_id, "began", "b", answer="yes", sure="1")
     assert "Go on to circle 2" not in visitor.get(f"/runs/{run_id}").text
     finish(visitor, run_id)
     page = visitor.get(f"/runs/{run_id}").text
     assert "Next: circle 2 (4 holes), of 2 runs." in page
-    assert "Circle 2: offset from the centre: 21.000 mm" in page
+    assert "Circle 2 (4 holes): offset from the centre: 21.000 mm" in page
     gone = visitor.post(f"/runs/{run_id}/next")
     assert gone.headers["Location"] == f"/runs/{run_id + 1}"
     following = visitor.get(f"/runs/{run_id + 1}?json").json()

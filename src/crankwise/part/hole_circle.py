@@ -159,6 +159,15 @@ class HolePattern:
         if faults:
             raise FaultsFound(faults)
 
+    @property
+    def names(self) -> tuple[str, ...]:
+        """What each circle and its run are called: circle 2 (19 holes)."""
+        counts = (len(circle.divisions) for circle in self.circles)
+        return tuple(
+            f"circle {number} ({count} hole{'' if count == 1 else 's'})"
+            for number, count in enumerate(counts, 1)
+        )
+
     def _faults(self) -> Iterator[Fault]:
         for number, circle in enumerate(self.circles, 1):
             out = float(circle.circle_mm + (circle.hole_mm or 0))

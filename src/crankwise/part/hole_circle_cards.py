@@ -39,10 +39,11 @@ def _preparation(pattern: HolePattern) -> Iterator[CardLine]:
         "drill and its chuck all the way round",
     )
     alike = len({(one.first_at, one.clockwise, one.hole_mm) for one in pattern.circles}) == 1
-    for number, circle in enumerate(pattern.circles, 1):
-        name = "" if len(pattern.circles) == 1 else f"circle {number}: "
-        yield CardLine(f"{name}holes", Fraction(len(circle.divisions)), "count")
-        yield CardLine(f"{name}circle diameter", circle.circle_mm, "mm")
+    for number, (circle, told) in enumerate(zip(pattern.circles, pattern.names, strict=True), 1):
+        name = "" if len(pattern.circles) == 1 else f"{told}: "
+        if not name:
+            yield CardLine("holes", Fraction(len(circle.divisions)), "count")
+        yield CardLine(f"{name}diameter" if name else "circle diameter", circle.circle_mm, "mm")
         yield CardLine(
             f"{name}offset from the centre",
             circle.circle_mm / 2,

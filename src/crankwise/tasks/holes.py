@@ -19,7 +19,7 @@ from crankwise.tasks.divide import asked_part, whole_number
 from crankwise.tasks.leadscrew import asked_leadscrew
 from crankwise.tasks.sized_part import SizedPart, Table, is_in_inches, number, optional_length
 from crankwise.wording.card import length_text
-from crankwise.wording.hole_circle import circle_runs, coordinate_table, pattern_name, web_warnings
+from crankwise.wording.hole_circle import coordinate_table, pattern_name, web_warnings
 
 _SIDES = {"right": Fraction(0), "top": Fraction(1, 4), "left": Fraction(1, 2), "bottom": Fraction(3, 4)}
 _ANOTHER = re.compile(
@@ -146,7 +146,7 @@ def holes_answer(typed: HolesTyped) -> SizedPart:
         inch_first,
         tuple(web_warnings(pattern)),
         tuple(tables),
-        runs=tuple(circle_runs(pattern)),
+        runs=pattern.names,
     )
 
 

@@ -37,14 +37,6 @@ def pattern_name(pattern: HolePattern, inch_first: bool = False) -> str:
     return names[0] if len(names) == 1 else f"{len(names)} circles in one blank: {'; '.join(names)}"
 
 
-def circle_runs(pattern: HolePattern) -> list[str]:
-    """Return what the run of each circle is called: circle 2 (19 holes)."""
-    counts = (len(circle.divisions) for circle in pattern.circles)
-    return [
-        f"circle {number} ({count} hole{'' if count == 1 else 's'})" for number, count in enumerate(counts, 1)
-    ]
-
-
 def web_warnings(pattern: HolePattern) -> list[tuple[str, str]]:
     """Return what to beware of where little metal is left between two holes."""
     return [
