@@ -62,6 +62,7 @@ def prepared(server: Server) -> dict[str, str]:
     reading = {"kind": "ring", "tap": "ring", "at": 1.76e9, "row": off["row"], "reading": f"{turned:.1f}"}
     send(server, things["fault"], reading)
     send(server, things["overshot"], {"kind": "overshot", "tap": "x", "at": 1.76e9, "row": 10})
+    send(server, things["closing"], {"kind": "ring", "tap": "x", "at": 1.76e9, "row": 149, "reading": "0"})
     send(server, things["paused"], {"kind": "paused", "tap": "x", "at": 1.76e9})
     off_by = {"kind": "returned", "tap": "x", "at": 1.76e9, "row": 75, "off_mm": "0.41", "means": "loupe"}
     send(server, things["missed"], off_by)

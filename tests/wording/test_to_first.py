@@ -46,8 +46,10 @@ RUNS = {
         ("notches", "To the first line: move on by 32 notches of the 60."),
         (
             "compound",
-            "To the first line: 0 whole turns, then on by 11 + 3 holes: crank on 21, plate with it on 27. Make this "
-            "move 34 times: no work is done between.",
+            (
+                "To the first line: 0 whole turns, then on by 11 + 3 holes: crank on 21, plate with it on 27. Make "
+                "this move 34 times: no work is done between."
+            ),
         ),
         ("rack", "To the first space: 12 turns back, then come up to 0 on the dial."),
     ],
