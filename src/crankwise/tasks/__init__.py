@@ -29,7 +29,8 @@ Jobs, the workshop, and runs at the machine
     demo, backup                       all that is kept
     asked_passes, sheet, print_forms   the passes of a run, and the run sheet
     tap, read_taps, batch              taps: one, sent as JSON, and of a device that was away
-    run_answer, first_answer           what a device needs to carry a run on with no server
+    run_answer, first_answer,
+    where_told                         what a device needs to carry a run on with no server
     pocket, joining                    the pocket card; phones let in
 How good
     budget, what_if, job_accuracy,
