@@ -101,9 +101,8 @@ def compared_lines(
         if share > worst:
             worst, of_worst = share, of
     if worst > GROSS and causes:
-        lines.append(
-            f"Look first at what it points to: {cause_text(_foremost(causes, of_worst is _single))}."
-        )
+        foremost = _foremost(causes, of_worst is _single)
+        lines.append(f"Look first at {_LOOK[foremost.name].format(at=foremost.at)}.")
     elif worst > GROSS:
         ranked = sorted(budget.shares, key=lambda share: -of_worst(share.bounds))
         titles = [CAUSES[share.name].title for share in ranked if share.cause][:_LOOKED_AT]
@@ -223,6 +222,14 @@ _MEASURE_AGAIN = {
     "added-up": "; or that pitch was misread: measure it again first",
     "bad-setting": ", or it was misread: measure it again first",
 }
+_LOOK = {
+    "off-centre": "how the work was held: what it points to goes once per turn",
+    "slip": "what slipped after position {at}",
+    "added-up": "the last pitch, and how the settings were stepped",
+    "bad-setting": "position {at}",
+    "misread": "the pitch after position {at}: measure it again",
+}
+"""What to look at first, of each cause."""
 _FEW_ODDS = 20
 """Odds from which nobody need measure again before believing: 19 times in 20."""
 
