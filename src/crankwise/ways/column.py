@@ -6,7 +6,7 @@ say; the tests compare the two over many heads.
 """
 
 from abc import ABC, abstractmethod
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 from math import gcd
@@ -109,3 +109,10 @@ class ScaleColumn(Column):
 
     def way(self, count: int) -> Way:
         return self.kind(self.head, EqualDivisions(count), self.scale)
+
+
+def closing_circles(head: Head) -> Iterator[Scale]:
+    """Yield the scale of each hole circle on which a full circle closes; none without a worm."""
+    if head.ratio is not None:
+        scales = (Scale(head.ratio, circle) for circle in head.circles)
+        yield from (scale for scale in scales if scale.closes)

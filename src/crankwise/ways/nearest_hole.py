@@ -9,7 +9,7 @@ from typing import ClassVar
 
 from crankwise.head.head import Head
 from crankwise.part.divisions import Divisions
-from crankwise.ways.column import Column, ScaleColumn
+from crankwise.ways.column import Column, ScaleColumn, closing_circles
 from crankwise.ways.from_the_start import working_from_the_start
 from crankwise.ways.scale import Scale
 from crankwise.ways.way import Burden, ScaleWay, Setting, Step
@@ -49,9 +49,5 @@ def ways(head: Head, divisions: Divisions) -> Iterator[NearestHole]:
 
 def columns(head: Head) -> Iterator[Column]:
     """Yield each hole circle on which a full circle closes, as the chart asks it."""
-    if head.ratio is None:
-        return
-    for circle in head.circles:
-        scale = Scale(head.ratio, circle)
-        if scale.closes:
-            yield ScaleColumn(head, scale, NearestHole, exact=False)
+    for scale in closing_circles(head):
+        yield ScaleColumn(head, scale, NearestHole, exact=False)

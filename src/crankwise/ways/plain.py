@@ -10,7 +10,7 @@ from typing import ClassVar
 from crankwise.exact.number import as_text
 from crankwise.head.head import Head
 from crankwise.part.divisions import Divisions, EqualDivisions
-from crankwise.ways.column import Column, ScaleColumn
+from crankwise.ways.column import Column, ScaleColumn, closing_circles
 from crankwise.ways.scale import Scale
 from crankwise.ways.way import Burden, ScaleWay, Setting, Step
 
@@ -108,9 +108,5 @@ def ways(head: Head, divisions: Divisions) -> Iterator[OnCircle]:
 
 def columns(head: Head) -> Iterator[Column]:
     """Yield each hole circle on which a full circle closes, as the chart asks it."""
-    if head.ratio is None:
-        return
-    for circle in head.circles:
-        scale = Scale(head.ratio, circle)
-        if scale.closes:
-            yield ScaleColumn(head, scale, OnCircle, rounded=False)
+    for scale in closing_circles(head):
+        yield ScaleColumn(head, scale, OnCircle, rounded=False)
