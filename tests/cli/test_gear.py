@@ -226,7 +226,7 @@ def test_a_helical_gear_without_a_leadscrew_still_says_which_ways_are_excluded(t
     assert ran.code == 0, ran.err
     assert "Differential indexing cannot be used" in ran.out
     assert "more than most tables swing" in " ".join(ran.out.split())
-    assert "push the left end away with your left hand" in " ".join(ran.out.split())
+    assert "standing before the table, push its left end away from you" in " ".join(ran.out.split())
     assert "balls of" in ran.out
 
 
@@ -300,3 +300,23 @@ def test_two_balls_of_an_odd_helical_gear_are_held_level(typed: Typed) -> None:
     )
     assert "both balls equally far from one face of the gear" in odd
     assert "equally far" not in even
+
+
+@pytest.mark.parametrize(("module", "allowed"), [("0.2", 0.01), ("0.5", 0.025), ("1", 0.05), ("6", 0.05)])
+def test_what_a_fine_tooth_may_be_out_follows_its_module(typed: Typed, module: str, allowed: float) -> None:
+    cards = answer(typed, "--teeth", "40", "--module", module)["cards"]
+    lines = {line["what"]: line for card in cards for line in card["lines"]}
+    for what in ("outside diameter", "chord of a tooth"):
+        assert lines[what]["high"] - lines[what]["low"] == pytest.approx(allowed, abs=1e-9)
+
+
+def test_a_helical_gear_told_across_its_shaft_is_told_its_cutter(typed: Typed) -> None:
+    words = ("--teeth", "30", "--module", "2", "--helix", "30", "--transverse")
+    told = answer(typed, *words)
+    (warning,) = [one for one in told["warnings"] if one["code"] == "transverse-cutter"]
+    # 2 x cos 30 = 1.7321; tan 20 x cos 30 = 0.31521, of which the angle is 17.495 degrees
+    assert "a cutter of module about 1.7321 and 17.495°, which is hardly made" in warning["text"]
+    lines = {line["what"]: line["value"] for card in told["cards"] for line in card["lines"]}
+    assert lines["module of the cutter"] == pytest.approx(1.7320508)
+    assert lines["pressure angle of the cutter"] * 360 == pytest.approx(17.495241, abs=1e-5)
+    assert answer(typed, *words[:-1])["warnings"] == []

@@ -6,7 +6,7 @@ from math import cos, pi, sin
 from crankwise.part.bevel import BevelGear, FinishingCut
 from crankwise.part.card import Card, CardLine
 from crankwise.part.depth import cuts
-from crankwise.part.gear_cards import BLANK_TOLERANCE_MM, MATERIAL, THICKNESS_TOLERANCE_MM, Blank, cutter_line
+from crankwise.part.gear_cards import MATERIAL, Blank, cutter_line, tolerance_mm
 from crankwise.part.usual_lines import CENTRE
 
 APPROXIMATION = (
@@ -29,7 +29,7 @@ def _preparation(gear: BevelGear, blank: Blank, finishing: FinishingCut | None) 
         "outside diameter",
         gear.outside_diameter_mm,
         "mm",
-        low=gear.outside_diameter_mm - float(BLANK_TOLERANCE_MM),
+        low=gear.outside_diameter_mm - float(tolerance_mm(gear.module_mm)),
         high=gear.outside_diameter_mm,
         note="the sharp corner of the large end",
     )
@@ -137,7 +137,7 @@ def _measuring(gear: BevelGear) -> Iterator[CardLine]:
             f"{end}, chord of a tooth",
             thickness,
             "mm",
-            low=thickness - float(THICKNESS_TOLERANCE_MM),
+            low=thickness - float(tolerance_mm(gear.module_mm)),
             high=thickness,
             using="gear tooth calliper",
             note="thick at both ends: less offset; thick at this one only: more offset, and more roll until the small "

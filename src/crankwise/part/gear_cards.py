@@ -6,9 +6,9 @@ Tolerances shown are typical and can be changed: judgement, for gears of a home 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
-from math import cos, sqrt
+from math import cos, pi, sqrt
 
-from crankwise.part.card import Card, CardLine, ToothSize
+from crankwise.part.card import Card, CardLine, Quantity, ToothSize
 from crankwise.part.chordal import chord
 from crankwise.part.cutters import FormCutter
 from crankwise.part.depth import cuts, cutting_depth_mm
@@ -17,12 +17,18 @@ from crankwise.part.helical import SWING_OF_A_TABLE, lead_mm
 from crankwise.part.over_pins import OverPins, best_pin_mm
 from crankwise.part.span import Span, spans_about
 
-BLANK_TOLERANCE_MM = Fraction(1, 20)
-"""How much under size a blank may be turned. Typical, judgement: the depth is corrected for what it measures."""
-THICKNESS_TOLERANCE_MM = Fraction(1, 20)
-"""How much thinner than meant a tooth may come out. Typical, judgement: it becomes backlash."""
+_TOLERANCE_MM, _OF_A_MODULE = Fraction(1, 20), Fraction(1, 20)
 DEEPEST_CUT_MM = Fraction(2)
 """A roughing cut that a small mill takes in good order. Typical, judgement."""
+
+
+def tolerance_mm(module_mm: Quantity) -> Fraction:
+    """Return how much under size a blank may be turned, and how much thinner than meant a tooth may come out, in mm.
+
+    Typical, judgement: 0.05 mm, and below module 1 a twentieth of a module, so that fine teeth keep their shape. The
+    depth is corrected for what a blank measures; a thinner tooth becomes backlash.
+    """
+    return min(_TOLERANCE_MM, _OF_A_MODULE * Fraction(module_mm))
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,7 +64,7 @@ def _preparation(gear: Gear, blank: Blank) -> Iterator[CardLine]:
         "outside diameter",
         outside,
         "mm",
-        low=outside - BLANK_TOLERANCE_MM,
+        low=outside - tolerance_mm(gear.normal_module_mm),
         high=outside,
         note="bore first, then turn the rim on the arbor that it is cut on, so that both run true",
     )
@@ -129,31 +135,31 @@ def _helix_lines(gear: Gear) -> Iterator[CardLine]:
         note=f"cutter on a horizontal arbor: standing before the table, push its {gear.hand} end away from you; a "
         f"light trial cut must leave a groove as wide as the cutter{swing}",
     )
+    if gear.is_transverse:
+        angle = gear.normal_pressure_angle / (2 * pi)
+        yield CardLine("module of the cutter", gear.normal_module_mm, "mm", note="square to the teeth")
+        yield CardLine("pressure angle of the cutter", angle, "turn", note="square to the teeth")
     yield CardLine(
         "virtual teeth", gear.virtual_teeth, "count", note="teeth / cos³ of the helix; they choose the cutter"
     )
 
 
 def measuring_card(
-    gear: Gear,
-    span: Span | None,
-    pins: Sequence[OverPins],
-    outside_mm: Fraction | None = None,
-    thickness_tolerance_mm: Fraction = THICKNESS_TOLERANCE_MM,
+    gear: Gear, span: Span | None, pins: Sequence[OverPins], outside_mm: Fraction | None = None
 ) -> Card:
     """Return what to measure, with what, its limits, and what to do if it is off.
 
-    span                    the span to measure, told with its neighbours; None where none can be
-    pins                    the measurement over each pin that is owned and can be used
-    outside_mm              the blank as measured: a tooth calliper sits on it
-    thickness_tolerance_mm  how much thinner a tooth may be, at the pitch circle
+    span        the span to measure, told with its neighbours; None where none can be
+    pins        the measurement over each pin that is owned and can be used
+    outside_mm  the blank as measured: a tooth calliper sits on it
     """
-    return Card("Measuring", tuple(_measuring(gear, span, pins, outside_mm, float(thickness_tolerance_mm))))
+    return Card("Measuring", tuple(_measuring(gear, span, pins, outside_mm)))
 
 
 def _measuring(
-    gear: Gear, span: Span | None, pins: Sequence[OverPins], outside_mm: Fraction | None, thinner: float
+    gear: Gear, span: Span | None, pins: Sequence[OverPins], outside_mm: Fraction | None
 ) -> Iterator[CardLine]:
+    thinner = float(tolerance_mm(gear.normal_module_mm))
     yield CardLine(
         "while still on the arbor",
         note="measure before it is taken off, so that the depth can still be put right",

@@ -32,6 +32,7 @@ from crankwise.wording.gear import (
     narrow_face_text,
     owned_note,
     pin_trouble,
+    transverse_cutter_text,
 )
 
 
@@ -137,6 +138,8 @@ class GearAnswer:
         """What to beware of, each with its code."""
         found = [*gear_warnings(self.gear, self.cutter.cutter, self.pitch)]
         found += [("unusable-pin", sentence) for sentence in self.unusable]
+        if self.gear.is_helical and self.gear.is_transverse and not self.cutter.is_owned:
+            found.append(("transverse-cutter", transverse_cutter_text(self.gear)))
         if self.span is None:
             found.append(("no-span", "no span can be measured: the jaws would not meet two flanks; use pins"))
         elif self.face_mm is not None and self.face_mm <= self.span.face_mm:

@@ -161,6 +161,16 @@ LEAD_OFF_MM, LEAD_OFF_TURNS = 0.05, 0.1 / 360
 """How far out over the face, or in the helix where no face is told, a train may leave the teeth. Judgement."""
 
 
+def transverse_cutter_text(gear: Gear) -> str:
+    """Return which cutter a gear told across its shaft takes, and what to do where there is none."""
+    module = short(round(Fraction(gear.normal_module_mm), 6))
+    angle = decimal_degrees(Fraction(gear.normal_pressure_angle) / (2 * PI), 3)
+    return (
+        f"told across its shaft, it takes a cutter of module {module} and {angle}, which is hardly made: form cutters "
+        "go by the section square to the teeth; tell it in that one if it is to be cut so"
+    )
+
+
 def narrow_face_text(face_mm: Fraction, needed_mm: float) -> str:
     """Return that a helical gear is too narrow for its span, and what to do instead."""
     return (
