@@ -128,3 +128,10 @@ def test_pointers_that_do_not_stand_opposite_are_refused() -> None:
     ):
         both_pointers("0:180.02,90:180,180:359.9")
     assert both_pointers("0:184,90:274").told.means  # a bracket a few degrees out does no harm
+
+
+def test_a_nought_at_the_end_says_what_the_indicator_shows(tmp_path: Path) -> None:
+    typed = centre("0:0.10,90:0.20,180:0.30,270:0.20")
+    file = tmp_path / "readings.csv"
+    file.write_text("angle_deg,reading\n0,0.10\n90,0.20\n180,0.30\n270,0.20\n", encoding="utf-8")
+    assert typed.resolution == centre(None, str(file)).resolution == Fraction(1, 100)

@@ -4,7 +4,7 @@ import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
-from typing import Any
+from typing import Any, NamedTuple
 
 from crankwise.accuracy.centring import (
     USUAL_SCREWS,
@@ -16,7 +16,7 @@ from crankwise.accuracy.centring import (
     pointed_off_centre,
     two_pointers,
 )
-from crankwise.errors import BadNumber, FaultsFound, UnknownThing
+from crankwise.errors import BadNumber, Fault, FaultsFound, UnknownThing
 from crankwise.exact.angle import read_angle, read_angles
 from crankwise.exact.length import INCH
 from crankwise.exact.number import as_text, read_number, shown
@@ -45,12 +45,19 @@ def centre(readings: str | None, path: str | None = None, unit: str = "mm") -> O
         raise UnknownThing(f"unit: {unit!r}; an indicator reads in {', '.join(UNITS)}")
     if bool(readings) == bool(path):
         raise BadNumber("readings", "give them as 0:0.00,90:0.03,180:0.05,270:0.02, or in a file (--file)")
-    pairs = _typed(readings) if readings else _from_file(path or "")
-    if not pairs:
+    rows = _typed(readings) if readings else _from_file(path or "")
+    if not rows:
         raise BadNumber("readings", "none; write 3 or more, as 0:0.00,120:0.03,240:0.05")
-    finest = max(_decimals(value) for _, value in pairs)
-    resolution = UNITS[unit] / 10**finest
-    return off_centre([Indicated(angle, value * UNITS[unit]) for angle, value in pairs], resolution)
+    resolution = UNITS[unit] / 10 ** max(row.decimals for row in rows)
+    return off_centre([Indicated(row.angle, row.value * UNITS[unit]) for row in rows], resolution)
+
+
+class _Read(NamedTuple):
+    """One reading as written: the angle in turns, the value, and the decimals that it was written with."""
+
+    angle: Fraction
+    value: Fraction
+    decimals: int
 
 
 def _typed_pointers(text: str) -> Iterator[Pointed]:
@@ -73,7 +80,7 @@ def _read_to(degrees: Sequence[Fraction]) -> Fraction:
     return next(usual, STEPS[-1])
 
 
-def _typed(text: str) -> list[tuple[Fraction, Fraction]]:
+def _typed(text: str) -> list[_Read]:
     between = ";" if ";" in text else ","
     found = []
     for number, piece in enumerate((one for one in re.split(rf"[{between}\n]", text) if one.strip()), 1):
@@ -83,23 +90,25 @@ def _typed(text: str) -> list[tuple[Fraction, Fraction]]:
                 f"reading {number}",
                 f"{shown(piece)}; write the angle, a colon and what the indicator shows, as 90:0.03",
             )
-        place = read_angle(angle, f"reading {number}")
-        found.append((place, read_number(value.replace(",", "."), f"reading {number}")))
+        what, written = f"reading {number}", value.replace(",", ".")
+        found.append(_Read(read_angle(angle, what), read_number(written, what), _decimals(written)))
     return found
 
 
-def _from_file(path: str) -> list[tuple[Fraction, Fraction]]:
+def _from_file(path: str) -> list[_Read]:
     sheet = open_readings(path)
     if not {"angle_deg", "reading"} <= set(sheet.columns):
         raise BadNumber(sheet.source, f"the columns {', '.join(sheet.columns)}; write angle_deg and reading")
-    faults: list[Any] = []
-    rows = [
-        (number_in(line, "angle_deg", faults, angle=True), number_in(line, "reading", faults))
-        for line in sheet.lines
-    ]
+    faults: list[Fault] = []
+    found = []
+    for line in sheet.lines:
+        angle = number_in(line, "angle_deg", faults, angle=True)
+        value = number_in(line, "reading", faults)
+        if angle is not None and value is not None:
+            found.append(_Read(angle / 360, value, _decimals(line.cells["reading"].replace(",", "."))))
     if faults:
         raise FaultsFound(faults, sheet.source)
-    return [(angle / 360, value) for angle, value in rows if angle is not None and value is not None]
+    return found
 
 
 STEPS = sorted(
@@ -170,9 +179,9 @@ def pointers_answer(
     }
 
 
-def _decimals(value: Fraction) -> int:
-    text = as_text(value)
-    return len(text.partition(".")[2]) if "/" not in text else 6
+def _decimals(written: str) -> int:
+    """How many decimals a reading has, zeros at its end too: 0.10 was read to a hundredth. Of a fraction, 6."""
+    return 6 if "/" in written else len(written.strip().partition(".")[2])
 
 
 def screw_angles(typed: str | None) -> tuple[Fraction, ...]:
