@@ -48,5 +48,8 @@ def test_what_to_look_at_first_is_what_does_most_to_the_deviation_that_is_beyond
     assert compared_lines(part, budget, (wave, slip))[-1] == "Look first at what slipped after position 7."
     budget = replace(BUDGET, part=Bounds(1000.0, 40.0))
     assert "once per turn" in compared_lines(part, budget, (wave, slip))[-1]
+    budget = replace(BUDGET, part=Bounds(1000.0, 70.0))
+    assert "by chance alone" in compared_lines(part, budget, (wave,))[-1]
+    assert "by chance alone" not in compared_lines(part, budget, (wave, slip))[-1]
     worst = compared_lines(part, budget, (wave, slip, misread))[-1]
     assert worst == "Look first at the pitch after position 5: measure it again."

@@ -100,7 +100,8 @@ def compared_lines(
         lines.append(f"{what}: {there} measured, {kept} predicted: {_told(share)}.")
         if share > worst:
             worst, of_worst = share, of
-    if worst > GROSS and causes:
+    faulty = any(one.name != "off-centre" for one in causes)
+    if causes and (worst > GROSS or (worst > 1 and faulty)):
         foremost = _foremost(causes, of_worst is _single)
         lines.append(f"Look first at {_LOOK[foremost.name].format(at=foremost.at)}.")
     elif worst > GROSS:
