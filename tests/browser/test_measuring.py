@@ -81,3 +81,20 @@ def test_centring_says_which_screw_goes_in(server: Server, opened: Opened, size:
     page.get_by_role("button", name="Show how to move it").click()
     expect(page.locator("svg.centring polygon")).to_have_count(4)
     expect(page.get_by_role("img", name="it is moved towards")).to_be_visible()
+
+
+def test_a_calibration_is_dropped_by_no_one_tap(server: Server, opened: Opened, size: dict[str, int]) -> None:
+    """The button does nothing before the tick; the file that is handed out has what is dropped."""
+    page = opened(size)
+    take_in_a_head(page, server)
+    bring_and_keep(page)
+    page.get_by_text("Drop the calibration of 2026-03-14", exact=True).click()
+    drop = page.get_by_role("button", name="Drop it")
+    drop.click()
+    expect(page.get_by_role("heading", name="Measured on 2026-03-14 in force")).to_be_visible()
+    with page.expect_download() as waited:
+        page.get_by_role("link", name="Keep the head file (TOML)").click()
+    assert "[[calibrations]]" in Path(waited.value.path()).read_text(encoding="utf-8")
+    page.get_by_label("I have the file, or want none of it back").check()
+    drop.click()
+    expect(page.get_by_text("Never measured")).to_be_visible()
