@@ -53,6 +53,15 @@ def test_where_it_may_stand_between_positions_is_said_with_its_odds() -> None:
     )
 
 
+def test_where_holes_are_counted_it_is_the_plate_that_may_have_turned() -> None:
+    run = AtTheMachine(plan_on(head(PLATE_HEAD + "[ring]\ngraduations = 360\n"), 13)).done_to(5)
+    first = said(run, hole="18", ring="138.5")[0]
+    assert first == (
+        "The ring agrees with position 5 and the setting does not: it shows 0.69 degrees (0°41'32.3\") more than it "
+        "should. The plate has turned, or the holes were miscounted: count them again first; over 99 in 100."
+    )
+
+
 def test_a_slip_is_said_with_its_size_both_ways_its_side_and_what_to_look_at() -> None:
     run = tide_ring(120)
     run.tap("ring", 120, reading=Fraction(290))

@@ -196,10 +196,13 @@ def slip_text(slip: Slip, rows: Sequence[Row]) -> str:
             f"the ring on it; {surely_text(slip.odds)}."
         )
     side = "less" if slip.angle > 0 else "more"
+    setting = rows[slip.row].reached.setting
+    what = "The dial has slipped on its shaft, or was misread: read it again first"
+    if setting.reading is None:
+        what = "The plate has turned, or the holes were miscounted: count them again first"
     return (
         f"The ring agrees with position {_number(rows, slip.row)} and the setting does not: it shows {size} {side} "
-        f"than it should. The dial has slipped on its shaft, or was misread: read it again first; "
-        f"{surely_text(slip.odds)}."
+        f"than it should. {what}; {surely_text(slip.odds)}."
     )
 
 

@@ -136,7 +136,9 @@ export class WhereWords {
   slip({ joint, row, angle, within, odds }) {
     const [far, surely, at] = [angleText(size(angle)), surelyText(odds), this.number(row)];
     if (joint === "dial") {
-      return `The ring agrees with position ${at} and the setting does not: it shows ${far} ${isAhead(angle) ? "less" : "more"} than it should. The dial has slipped on its shaft, or was misread: read it again first; ${surely}.`;
+      const hasDial = this.told.scales.some(({ name }) => name === "dial");
+      const what = hasDial ? "The dial has slipped on its shaft, or was misread: read it again first" : "The plate has turned, or the holes were miscounted: count them again first";
+      return `The ring agrees with position ${at} and the setting does not: it shows ${far} ${isAhead(angle) ? "less" : "more"} than it should. ${what}; ${surely}.`;
     }
     const minutes = times(within, whole(SECONDS / 60n));
     const near = isMore(whole(2), minutes) ? "to 2 minutes of arc or less" : `give or take ${decimal(minutes, 0)} minutes of arc`;
