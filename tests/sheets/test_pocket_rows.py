@@ -2,6 +2,7 @@
 
 import json
 import re
+from collections.abc import Iterator
 from typing import Any
 
 from hypothesis import given
@@ -23,11 +24,13 @@ def unpacked(patterns: list[str], packed: list[tuple[int, str]]) -> list[Any]:
     for pattern, figures in packed:
         written = figures.split(" ") if "#" in patterns[pattern] else []
         given_once = iter(written)
-        text = re.sub(
-            "#|\x02(\\d+)\x02",
-            lambda found, once=given_once, all_of=written: all_of[int(found[1])] if found[1] else next(once),
-            patterns[pattern],
-        )
+
+        def figure(
+            found: re.Match[str], once: Iterator[str] = given_once, all_of: list[str] = written
+        ) -> str:
+            return all_of[int(found[1])] if found[1] else next(once)
+
+        text = re.sub("#|\x02(\\d+)\x02", figure, patterns[pattern])
         assert list(given_once) == []
         rows.append(json.loads(text.replace("\x01", "#")))
     return rows

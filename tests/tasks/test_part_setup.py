@@ -33,8 +33,8 @@ PLATE = {"plate": "15,16,17", "circle": "110mm", "hole": "2.5mm", "apart": "7mm"
             "holes",
             PLATE | {"which": "2"},
             {
-                "circle 2 (16 holes)": "offset from the centre: 48.000 mm (1.8898 in); move the table so far along one slide, "
-                "and lock it",
+                "circle 2 (16 holes)": "offset from the centre: 48.000 mm (1.8898 in); move the table so far along "
+                "one slide, and lock it",
                 "all circles": "hole: 2.500 mm (0.0984 in)",
             },
         ),
