@@ -13,10 +13,14 @@ from crankwise.wording.run_page import (
     entry_text,
     left_at,
     repeat_text,
+    scale_asks,
     scale_hint,
     shows_text,
     worse_off,
 )
+from crankwise.wording.run_where import listed_text
+from tests.gear import PLATE_HEAD, head
+from tests.run.machine import AtTheMachine, plan_on
 from tests.wording.test_run_row import plan
 
 PLAN = plan()
@@ -56,6 +60,27 @@ def test_what_brings_the_run_to_where_the_machine_stands() -> None:
     assert bring_text(5, 4, ROWS) == "If position 4 is done, tick it: the run then stands at 5."
     assert bring_text(7, 4, ROWS).startswith("If positions 4 to 6 are done, 3 of them, tick them")
     assert "reopen those from 2 on" in bring_text(2, 4, ROWS)
+
+
+def test_positions_that_were_worked_in_another_order_are_told_one_by_one() -> None:
+    """By blocks of 12 the run goes 0, 5, 10, 3, 8, 1: "8 to 1" would be no span."""
+    run = AtTheMachine(plan_on(head(PLATE_HEAD), 12, "block:circle=15:turns=16:holes=10:parts_at_once=5"))
+    assert bring_text(7, 4, run.rows) == (
+        "If positions 8, 1, 6 are done, tick them: the run then stands at 11. Look at each first."
+    )
+    assert listed_text(range(9), run.rows) == ("0 to 4 in the order worked", ", 9 of them")
+    assert listed_text([4, 5, 6], ROWS) == ("4 to 6", ", 3 of them")
+
+
+def test_a_drive_and_a_pin_told_against_are_asked_for_as_they_are_read() -> None:
+    assert scale_asks(Readable("step", 288000)) == "The drive's count shows"
+    assert (
+        scale_hint(Readable("step", 288000))
+        == "What the drive shows, counted from the start: a whole number."
+    )
+    assert scale_hint(Readable("back hole", 49)) == (
+        "Counted: a whole number from 0 to 48; counted against, down to -48."
+    )
 
 
 def test_a_move_made_several_times_says_how_often() -> None:

@@ -19,17 +19,24 @@ from crankwise.plan.schedule import Row
 from crankwise.run.in_hand import anchored
 from crankwise.run.state import NO_SLIP, Anchor
 from crankwise.ways.constant_move import ConstantMove
-from crankwise.ways.way import Setting
+from crankwise.ways.way import ScaleWay, Setting
 
-DIAL, RING, HOLE, BACK_HOLE, NOTCH, SECOND_NOTCH = (
+DIAL, RING, HOLE, BACK_HOLE, NOTCH, SECOND_NOTCH, STEP = (
     "dial",
     "ring",
     "hole",
     "back hole",
     "notch",
     "second notch",
+    "step",
 )
 """The names of the scales. Where the circle changes during the run, each is a scale: "hole of 39"."""
+
+COUNTED_AGAINST = (BACK_HOLE, SECOND_NOTCH)
+"""Scales that a setting may count against the way of the crank: 11 holes against stand in hole 38 of 49."""
+
+MOST_STEPS = 10**12
+"""A drive's count goes on past a turn of the spindle, as far as anybody lets it run."""
 
 MEASURED = "measured"
 """How far the work has gone along a slide, by a rule or callipers from the first space: no scale, and asked only where
@@ -56,6 +63,17 @@ class Readable:
     full: int
     within: Fraction = Fraction(0)
     numbered_every: int = 0
+
+    @property
+    def least(self) -> int:
+        """The least that may be read or told of it: below 0 where it may be counted against."""
+        return 1 - self.full if self.name in COUNTED_AGAINST else 0
+
+    @property
+    def most(self) -> int:
+        """The most that may be read or told of it."""
+        past_the_end = {MEASURED: int(MOST_ALONG_MM), STEP: MOST_STEPS}
+        return past_the_end.get(self.name, self.full)
 
     @property
     def told_apart(self) -> Fraction:
@@ -152,7 +170,7 @@ class Evidence:
     def reading(self, name: str, value: Fraction, within: Fraction | None = None) -> Reading:
         """Return a reading of a scale.
 
-        value   in the units of the scale, from 0 to all of them
+        value   in the units of the scale, from 0 to all of them; a count against is below 0, a drive's goes on
         within  how far it may be out, either way; None for what the head says can be read
 
         Raises BadNumber when there is no such scale, or the value is not on it.
@@ -162,8 +180,8 @@ class Evidence:
             raise BadNumber(
                 name, f"{as_text(value)} mm; from the first space on it is 0 to {MOST_ALONG_MM:,} mm"
             )
-        if not 0 <= value <= scale.full:
-            raise BadNumber(name, f"{as_text(value)}; it shows from 0 to below {scale.full}")
+        if not scale.least <= value <= scale.most:
+            raise BadNumber(name, f"{as_text(value)}; it shows from {scale.least} to below {scale.most}")
         if not scale.within and value.denominator != 1:
             raise BadNumber(name, f"{as_text(value)}; a {name} is counted in whole numbers")
         if within is not None and not 0 <= within < scale.full:
@@ -222,6 +240,9 @@ class Evidence:
             return Readable(RING, full, least / 2, 0 if full % RING_NUMERALS else RING_NUMERALS)
         if name.startswith(f"{HOLE} of "):
             return Readable(name, int(name.split()[-1]))
+        if name == STEP:
+            assert isinstance(self.plan.way, ScaleWay)
+            return Readable(name, self.plan.way.scale.all_round.numerator)
         one, several = ("wheel", "wheels") if NOTCH in name else ("circle", "circles")
         if one in setup:
             return Readable(name, int(str(setup[one])))
@@ -244,6 +265,8 @@ def _shown(row: Row) -> dict[str, Fraction]:
         shown |= {name: Fraction(holes) for name, holes in zip(names, setting.holes, strict=False)}
     if setting.notches is not None:
         shown[NOTCH] = Fraction(setting.notches)
+    if setting.steps is not None:
+        shown[STEP] = Fraction(setting.steps)
     if setting.second_notches is not None:
         shown[SECOND_NOTCH] = Fraction(setting.second_notches)
     if row.ring_check is not None:

@@ -1,11 +1,11 @@
 """When no row agrees: how far the machine stands off a row, or what has slipped, how far, since when."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from crankwise.run.entry import Joint
-from crankwise.run.evidence import BACK_HOLE, DIAL, HOLE, MEASURED, NOTCH, RING, Evidence, Reading
+from crankwise.run.evidence import BACK_HOLE, DIAL, HOLE, MEASURED, NOTCH, RING, STEP, Evidence, Reading
 from crankwise.run.faults import Residue
 from crankwise.run.gear_at_hand import MOST_TIMES
 from crankwise.run.odds import rows_about
@@ -124,6 +124,8 @@ def turns_a_unit(evidence: Evidence, name: str, full: int) -> Fraction | None:
     head, way = evidence.plan.head, evidence.plan.way
     if name == RING:
         return Fraction(1 if head.ring_grows else -1, full)
+    if name == STEP and isinstance(way, ScaleWay):
+        return 1 / way.scale.all_round
     if name in (DIAL, HOLE) and way.crank_ratio:
         ratio = (
             way.scale.ratio if isinstance(way, ScaleWay) and way.scale.places % full == 0 else way.crank_ratio
@@ -136,21 +138,54 @@ def off_a_row(evidence: Evidence, readings: Sequence[Reading], state: RunState) 
     """Return where the machine stands if it stands off a row with nothing slipped; None when it cannot.
 
     The crank's reading says where in the turn; the ring, or what was measured along a slide, which turn.
-    Both must have been read.
+    Both must have been read. Where the scales do not say where in the turn, as with the plate turned by gears,
+    only a whole turn off a row can be told.
     """
     windows = _windows(evidence, readings)
-    if windows is None or not windows.overlaps:
+    if windows is None:
+        return _a_turn_off(evidence, readings, state)
+    if not windows.overlaps:
         return None
     low, high = max(windows.overlaps, key=lambda overlap: overlap[1] - overlap[0])
     angle, within = (low + high) / 2, (high - low) / 2
     found = []
-    for row in (*rows_about(state), min(state.at_row, len(evidence.rows) - 1)):
-        if row is not None and row < len(evidence.rows):
-            stands = evidence.rows[row].reached.achieved - evidence.anchor.work
-            ahead = (angle - stands) % 1
-            ahead -= 1 if 2 * ahead > 1 else 0
-            found.append(OffARow(angle % 1, within, row, ahead, _whole_turns(evidence, ahead, within)))
+    for row in _rows_near(evidence, state):
+        ahead = (angle - _set_at(evidence, row)) % 1
+        ahead -= 1 if 2 * ahead > 1 else 0
+        found.append(OffARow(angle % 1, within, row, ahead, _whole_turns(evidence, ahead, within)))
     return next((off for off in found if off.turns), found[-1])
+
+
+def _rows_near(evidence: Evidence, state: RunState) -> list[int]:
+    about = (*rows_about(state), min(state.at_row, len(evidence.rows) - 1))
+    return [row for row in about if row is not None and row < len(evidence.rows)]
+
+
+def _set_at(evidence: Evidence, row: int) -> Fraction:
+    return evidence.rows[row].reached.achieved - evidence.anchor.work
+
+
+def _a_turn_off(evidence: Evidence, readings: Sequence[Reading], state: RunState) -> OffARow | None:
+    """Return the row near the one in hand that all scales agree with but the ring, which is a whole turn off."""
+    ring = next((reading for reading in readings if reading.scale.name == RING), None)
+    ratio = evidence.plan.way.crank_ratio
+    if ring is None or len(readings) == 1 or ratio is None or not evidence.a_turn_off:
+        return None
+    turn = (ring.scale.full if evidence.plan.head.ring_grows else -ring.scale.full) / ratio
+    for row in _rows_near(evidence, state):
+        shown = evidence.shown[row]
+        for turns in (1, -1):
+            wanted = shown | {RING: shown[RING] + turns * turn}
+            if all(_agrees(reading, wanted) for reading in readings):
+                ahead = turns / ratio
+                within = ring.scale.within / ring.scale.full
+                return OffARow((_set_at(evidence, row) + ahead) % 1, within, row, ahead, turns)
+    return None
+
+
+def _agrees(reading: Reading, shown: Mapping[str, Fraction]) -> bool:
+    name, scale = reading.scale.name, reading.scale
+    return name in shown and abs(scale.apart(reading.value, shown[name])) <= scale.within
 
 
 def _whole_turns(evidence: Evidence, ahead: Fraction, within: Fraction) -> int:
@@ -183,9 +218,12 @@ class _Windows:
 def _windows(evidence: Evidence, readings: Sequence[Reading]) -> _Windows | None:
     crank = _part_of_a_turn(evidence, readings)
     ring = next((reading for reading in readings if reading.scale.name in (RING, MEASURED)), None)
-    if crank is None or ring is None:
+    if crank is None:
         return None
     part, near, ratio = crank
+    if ring is None:
+        # A wheel on the spindle, or a drive's count, says the whole angle by itself.
+        return _Windows(((part - near, part + near),), 1) if ratio == 1 else None
     grows = 1 if evidence.plan.head.ring_grows else -1
     stood = evidence.anchor.ring if ring.scale.name == RING else evidence.anchor.work
     middle = grows * ring.value / ring.scale.full - stood
@@ -230,8 +268,14 @@ def crank_read_on(evidence: Evidence) -> tuple[tuple[str, ...], Fraction] | None
     ratio, names = evidence.plan.head.ratio, tuple(one.name for one in evidence.scales if one.name != RING)
     if not names or "drivers" in evidence.plan.way.setup:
         return None
-    if names == (NOTCH,):
-        return names, Fraction(1)
+    if names in ((NOTCH,), (STEP,)):
+        goes_round = names == (NOTCH,) or _steps_close(evidence)
+        return (names, Fraction(1)) if goes_round else None
     if ratio is None or (names != (DIAL,) and not set(names) <= {HOLE, BACK_HOLE}):
         return None
     return names, ratio
+
+
+def _steps_close(evidence: Evidence) -> bool:
+    way = evidence.plan.way
+    return isinstance(way, ScaleWay) and way.scale.closes

@@ -11,10 +11,9 @@ from typing import Any
 
 from crankwise.exact.length import STRAIGHT_MM
 from crankwise.exact.number import as_text
-from crankwise.part.divisions import MOST_ALONG_MM
 from crankwise.plan.plan import Plan
 from crankwise.plan.schedule import Row
-from crankwise.run.evidence import DIAL, MEASURED, RING, Evidence
+from crankwise.run.evidence import DIAL, RING, Evidence
 from crankwise.run.faults import ARMS_OUT, REMEDIES, Kind
 from crankwise.run.gear_at_hand import MOST_TIMES, Gear, gear_at
 from crankwise.run.odds import SMALL_SLIP, SURE, USUAL
@@ -24,14 +23,18 @@ from crankwise.run.state import Anchor
 from crankwise.run.watch import Watch
 from crankwise.run.where_am_i import SLIP_WORTH_TELLING, WORTH_TELLING
 from crankwise.wording.run_faults import ALONG_A_SLIDE, DO, UNITS, WHAT, WHY, pass_name
-from crankwise.wording.run_page import MEASURED_ASKS, scale_hint
+from crankwise.wording.run_page import scale_asks, scale_hint
 from crankwise.wording.run_where import (
+    COUNT_AGAIN,
     IF_AGAIN,
+    LOST_STEPS,
     MEASURE_THE_TURN,
     OR_AT_THE_WORKSHOP,
     PUT_BACK,
     RE_READ,
     READ_THE_TURN,
+    SET_BY,
+    SET_BY_A_DIAL,
     STOP,
     STOP_THE_SLIDE,
 )
@@ -67,11 +70,12 @@ def where_told(watch: Watch, anchor: Anchor) -> dict[str, Any]:
             {
                 "name": scale.name,
                 "full": scale.full,
-                "most": int(MOST_ALONG_MM) if scale.name == MEASURED else scale.full,
+                "least": scale.least,
+                "most": scale.most,
                 "within": as_text(scale.within),
                 "numbered_every": scale.numbered_every,
                 "turns": _text(turns_a_unit(evidence, scale.name, scale.full)),
-                "asks": MEASURED_ASKS if scale.name == MEASURED else f"The {scale.name} shows",
+                "asks": scale_asks(scale),
                 "hint": scale_hint(scale),
             }
             for scale in evidence.readable
@@ -101,6 +105,9 @@ def where_words(plan: Plan) -> dict[str, Any]:
         "read_the_turn": READ_THE_TURN,
         "measure_the_turn": MEASURE_THE_TURN,
         "re_read": RE_READ,
+        "count_again": COUNT_AGAIN,
+        "lost_steps": LOST_STEPS,
+        "set_by": SET_BY | {"dial": SET_BY_A_DIAL},
         "kinds": {kind: [*texts, DO[REMEDIES[kind]]] for kind, texts in told.items()},
         "units": UNITS,
         "put_back": PUT_BACK,

@@ -13,7 +13,7 @@ from crankwise.run.check_points import (
     Return,
     WitnessJoint,
 )
-from crankwise.run.evidence import MEASURED, RING, Evidence
+from crankwise.run.evidence import MEASURED, RING, STEP, Evidence
 from crankwise.run.merge import Conflict, Reason
 from crankwise.run.pace import Pace
 from crankwise.run.proof import Slipup
@@ -107,7 +107,8 @@ def check_question(point: CheckPoint, evidence: Evidence) -> tuple[str, ...]:
         value = shown.get(name)
         if value is not None:
             reads = decimal(value, 2) if name == RING else reading_text(value)
-            lines.append(f"Read the {name} before you work: it should show {reads}.")
+            read = "drive's count" if name == STEP else name
+            lines.append(f"Read the {read} before you work: it should show {reads}.")
     if MEASURED in shown:
         lines.append(
             f"In doubt of the turns? From the first space it should be {length_text(shown[MEASURED])}."

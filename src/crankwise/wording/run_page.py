@@ -8,11 +8,11 @@ from crankwise.plan.plan import Plan
 from crankwise.plan.schedule import Row
 from crankwise.run.check_points import Why
 from crankwise.run.entry import Entry, Joint
-from crankwise.run.evidence import MEASURED, RING, Evidence, Readable
+from crankwise.run.evidence import MEASURED, RING, STEP, Evidence, Readable
 from crankwise.run.in_hand import InHand
 from crankwise.wording.figures import decimal
 from crankwise.wording.run_first import return_entry_text
-from crankwise.wording.run_where import angle_text, size_text
+from crankwise.wording.run_where import angle_text, listed_text, size_text
 from crankwise.wording.settings import reading_text
 
 WHY_HERE: dict[Why, str] = {
@@ -28,7 +28,6 @@ JOINTS: dict[Joint, str] = {
     "work": "the work on its arbor",
     "dial": "the dial or the plate on its shaft",
 }
-MEASURED_ASKS = "From the first space it is"
 JOINTS_OF_A_SLIDE: dict[Joint, str] = {
     "work": "the work on the table",
     "dial": "the dial on its shaft",
@@ -78,6 +77,13 @@ def left_at(evidence: Evidence, row: int) -> str:
     )
 
 
+def scale_asks(scale: Readable) -> str:
+    """Return what a scale is asked for by."""
+    if scale.name == MEASURED:
+        return "From the first space it is"
+    return "The drive's count shows" if scale.name == STEP else f"The {scale.name} shows"
+
+
 def scale_hint(scale: Readable) -> str:
     """Return how near a scale is read, and in what."""
     if scale.name == MEASURED:
@@ -85,8 +91,11 @@ def scale_hint(scale: Readable) -> str:
             "Machine off: from the middle of the first space to where the cutter stands, by rule or callipers; bare in "
             f"mm, or as 3 1/2in; to {as_text(2 * scale.within)} mm."
         )
+    if scale.name == STEP:
+        return "What the drive shows, counted from the start: a whole number."
     if not scale.within:
-        return f"Counted: a whole number from 0 to {scale.full - 1}."
+        against = f"; counted against, down to {scale.least}" if scale.least else ""
+        return f"Counted: a whole number from 0 to {scale.full - 1}{against}."
     return f"From 0 to below {scale.full}; read to {as_text(2 * scale.within)}."
 
 
@@ -143,11 +152,8 @@ def bring_text(row: int, at_row: int, rows: Sequence[Row]) -> str:
             f"If position {rows[at_row].reached.position} is done, tick it: the run then stands at {number}."
         )
     if row > at_row:
-        first, last = rows[at_row].reached.position, rows[row - 1].reached.position
-        return (
-            f"If positions {first} to {last} are done, {row - at_row} of them, tick them: the run then stands at "
-            f"{number}. Look at each first."
-        )
+        span, count = listed_text(range(at_row, row), rows)
+        return f"If positions {span} are done{count}, tick them: the run then stands at {number}. Look at each first."
     return (
         f"The run is further on than the machine. Come up to the position in hand; or reopen those from {number} on, "
         "if they are not done."

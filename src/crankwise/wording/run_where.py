@@ -2,12 +2,14 @@
 
 from collections.abc import Sequence
 from fractions import Fraction
+from itertools import pairwise
 
 from crankwise.exact.angle import ARCSECONDS
 from crankwise.plan.plan import Plan
 from crankwise.plan.schedule import Row
 from crankwise.run.entry import Joint
-from crankwise.run.evidence import RING
+from crankwise.run.evidence import DIAL, RING
+from crankwise.run.set_on import SetOn, set_on
 from crankwise.run.slips import OffARow, Slip
 from crankwise.run.weighing import Misread
 from crankwise.run.where_am_i import SLIP_WORTH_TELLING, Candidate, WhereAmI
@@ -52,6 +54,14 @@ MEASURE_THE_TURN = (
     "the first space to be sure: {places}."
 )
 RE_READ = "Read it again between its two numerals before you go on."
+COUNT_AGAIN = "Count it again before you go on."
+LOST_STEPS = ", or the drive has lost steps"
+SET_BY: dict[SetOn, str] = {
+    "holes": "The plate has turned, or the holes were miscounted: count them again first",
+    "steps": "The drive does not count from this start, or was misread: look again first",
+}
+SET_BY_A_DIAL = "The dial has slipped on its shaft, or was misread: read it again first"
+"""What has slipped where the ring agrees, by what is set."""
 
 
 def angle_text(turns: Fraction) -> str:
@@ -89,7 +99,7 @@ def where_text(found: WhereAmI, rows: Sequence[Row], along_a_slide: bool = False
         case "misread":
             misread = found.candidates[0].misread
             said = [f"You are at position {_number(rows, found.row)}, if one reading was wrong."]
-            said += [f"{misread_text(one)} {RE_READ}" for one in misread]
+            said += [f"{misread_text(one)} {again_text(one)}" for one in misread]
         case "off a row" if found.off_a_row:
             said = [off_a_row_text(found.off_a_row, rows, along_a_slide)]
         case "slipped":
@@ -150,9 +160,18 @@ def misread_text(misread: Misread) -> str:
     """Return what would have been read wrongly, and what it should have been."""
     shows = decimal(misread.shows, 2) if misread.scale == RING else reading_text(misread.shows)
     how = "by one numbered interval" if misread.how == "interval" else "backwards, from the wrong numeral"
-    if not misread.scale.startswith((RING, "dial")):
+    if not _is_by_eye(misread):
         how = "by one in counting"
     return f"The {misread.scale} would show {shows}, and was read wrongly {how}."
+
+
+def again_text(misread: Misread) -> str:
+    """Return how what was read wrongly is made sure of."""
+    return RE_READ if _is_by_eye(misread) else COUNT_AGAIN
+
+
+def _is_by_eye(misread: Misread) -> bool:
+    return misread.scale.startswith((RING, DIAL))
 
 
 def off_a_row_text(off: OffARow, rows: Sequence[Row], along_a_slide: bool = False) -> str:
@@ -188,18 +207,18 @@ def slip_text(slip: Slip, rows: Sequence[Row]) -> str:
         if minutes >= 2
         else "to 2 minutes of arc or less"
     )
+    setting = rows[slip.row].reached.setting
+    by = set_on(setting)
     if slip.joint == "spindle":
+        drive = LOST_STEPS if by == "steps" else ""
         side = "ahead of" if slip.angle > 0 else "behind"
         return (
             f"The setting agrees with position {_number(rows, slip.row)} and the ring does not: the work stands "
             f"{size} {side} its setting, {near}. The wheel has slipped on its spindle, or "
-            f"the ring on it; {surely_text(slip.odds)}."
+            f"the ring on it{drive}; {surely_text(slip.odds)}."
         )
     side = "less" if slip.angle > 0 else "more"
-    setting = rows[slip.row].reached.setting
-    what = "The dial has slipped on its shaft, or was misread: read it again first"
-    if setting.reading is None:
-        what = "The plate has turned, or the holes were miscounted: count them again first"
+    what = SET_BY_A_DIAL if setting.reading is not None else SET_BY.get(by, SET_BY_A_DIAL)
     return (
         f"The ring agrees with position {_number(rows, slip.row)} and the setting does not: it shows {size} {side} "
         f"than it should. {what}; {surely_text(slip.odds)}."
@@ -213,10 +232,21 @@ def suspect_text(slip: Slip, rows: Sequence[Row]) -> str:
     numbers = [_number(rows, row) for row in slip.suspect]
     if len(numbers) == 1:
         return f"It slipped at position {numbers[0]} at the earliest: look at it."
-    return (
-        f"It slipped at position {numbers[0]} at the earliest: look at positions {numbers[0]} to {numbers[-1]}, "
-        f"{len(numbers)} of them."
-    )
+    span, count = listed_text(slip.suspect, rows)
+    return f"It slipped at position {numbers[0]} at the earliest: look at positions {span}{count}."
+
+
+def listed_text(several: Sequence[int], rows: Sequence[Row]) -> tuple[str, str]:
+    """Return the positions of two rows or more in their order, and how many where they are not all told.
+
+    "4 to 6" and ", 3 of them"; where the work went in another order, "8, 1, 6" and nothing.
+    """
+    numbers = [rows[row].reached.position for row in several]
+    in_turn = all(after - before == 1 for before, after in pairwise(numbers))
+    if not in_turn and len(numbers) <= MOST_TOLD:
+        return ", ".join(map(str, numbers)), ""
+    order = "" if in_turn else " in the order worked"
+    return f"{numbers[0]} to {numbers[-1]}{order}", f", {len(numbers)} of them"
 
 
 def _number(rows: Sequence[Row], row: int | None) -> str:

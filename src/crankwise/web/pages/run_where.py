@@ -24,7 +24,7 @@ from crankwise.web.visit import Visit
 from crankwise.wording.figures import decimal
 from crankwise.wording.run_faults import fault_text
 from crankwise.wording.run_first import missed_text, since_met_text
-from crankwise.wording.run_page import MEASURED_ASKS, bring_text, entry_text, joints_of, left_at, scale_hint
+from crankwise.wording.run_page import bring_text, entry_text, joints_of, left_at, scale_asks, scale_hint
 from crankwise.wording.run_where import STOP, STOP_THE_SLIDE, surely_text, where_text
 
 MOST_FAULTS = 2
@@ -97,7 +97,7 @@ def _page(
         "asked": [
             {
                 "name": scale.name,
-                "asks": MEASURED_ASKS if scale.name == MEASURED else f"The {scale.name} shows",
+                "asks": scale_asks(scale),
                 "hint": scale_hint(scale),
                 "typed": visit.query.get(f"scale{number}", ""),
                 "near": visit.query.get(f"near{number}", ""),

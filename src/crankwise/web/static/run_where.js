@@ -87,7 +87,7 @@ function windows(evidence, readings) {
   const { crank } = evidence.told;
   const ring = readings.find(showsTurn);
   const read = crank?.scales.map((name) => readings.find(({ scale }) => scale.name === name));
-  if (!ring || !read || read.includes(undefined)) return null;
+  if (!read || read.includes(undefined)) return null;
   const ratio = exactOf(crank.ratio);
   let [part, near] = [whole(0), half];
   for (const { scale, value } of read) {
@@ -95,6 +95,8 @@ function windows(evidence, readings) {
     near = times(near, times(scale.within.top ? times(whole(2), scale.within) : whole(1), figure(1n, BigInt(scale.full))));
   }
   part = within1(part);
+  // A wheel on the spindle, or a drive's count, says the whole angle by itself.
+  if (!ring) return ratio.top === ratio.bottom ? { overlaps: [[plus(part, minus(near)), plus(part, near)]], rounds: 1n } : null;
   const around = figure(1n, BigInt(ring.scale.full));
   const stood = ring.scale.name === RING ? evidence.ring : evidence.work;
   const middle = plus(times(times(evidence.grows, ring.value), around), minus(stood));
@@ -122,18 +124,42 @@ function chanceAnywhere(evidence, readings) {
 
 function offARow(evidence, readings, state) {
   const wide = ([low, high]) => plus(high, minus(low));
-  const { overlaps } = windows(evidence, readings) ?? { overlaps: [] };
+  const { overlaps } = windows(evidence, readings) ?? {};
+  if (!overlaps) return aTurnOff(evidence, readings, state);
   if (!overlaps.length) return null;
   const [low, high] = overlaps.reduce((most, one) => (isMore(wide(one), wide(most)) ? one : most));
   const [angle, within] = [times(plus(low, high), half), times(plus(high, minus(low)), half)];
-  const found = [...rowsAbout(state), Math.min(state.at_row, evidence.count - 1)]
-    .filter((row) => row !== null && row < evidence.count)
-    .map((row) => {
-      let ahead = within1(plus(angle, plus(evidence.work, minus(evidence.place(row)))));
-      if (isMore(ahead, half)) ahead = plus(ahead, whole(-1));
-      return { angle: within1(angle), within, row, ahead, turns: wholeTurns(evidence, ahead, within) };
-    });
+  const found = rowsNear(evidence, state).map((row) => {
+    let ahead = within1(plus(angle, minus(setAt(evidence, row))));
+    if (isMore(ahead, half)) ahead = plus(ahead, whole(-1));
+    return { angle: within1(angle), within, row, ahead, turns: wholeTurns(evidence, ahead, within) };
+  });
   return found.find(({ turns }) => turns) ?? found.at(-1);
+}
+
+const rowsNear = (evidence, state) => [...rowsAbout(state), Math.min(state.at_row, evidence.count - 1)].filter((row) => row !== null && row < evidence.count);
+const setAt = (evidence, row) => plus(evidence.place(row), minus(evidence.work));
+
+/** The row near the one in hand that all scales agree with but the ring, which is a whole turn off. */
+function aTurnOff(evidence, readings, state) {
+  const ring = readings.find(({ scale }) => scale.name === RING);
+  const { ratio } = evidence;
+  if (!ring || readings.length === 1 || !ratio || !evidence.aTurnOff.length) return null;
+  const turn = times(times(evidence.grows, whole(ring.scale.full)), over(ratio));
+  for (const row of rowsNear(evidence, state)) {
+    for (const turns of [1, -1]) {
+      const agrees = ({ scale, value }) => {
+        const shows = evidence.shown(scale, row);
+        const wanted = shows && scale.name === RING ? plus(shows, times(whole(turns), turn)) : shows;
+        return wanted !== null && isNothing(apart(scale, value, wanted), scale.within);
+      };
+      if (!readings.every(agrees)) continue;
+      const ahead = times(whole(turns), over(ratio));
+      const within = times(ring.scale.within, figure(1n, BigInt(ring.scale.full)));
+      return { angle: within1(plus(setAt(evidence, row), ahead)), within, row, ahead, turns };
+    }
+  }
+  return null;
 }
 
 function wholeTurns(evidence, ahead, within) {

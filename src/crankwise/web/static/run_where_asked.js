@@ -2,7 +2,7 @@
 
 import { isAtFirst, lastDone } from "./run_engine.js";
 import { Evidence } from "./run_evidence.js";
-import { asTyped, figure, isMore, textOf, times, turnsBetween, typedLength, typedNumber, whole } from "./run_ring.js";
+import { asTyped, figure, isMore, minus, textOf, times, turnsBetween, typedLength, typedNumber, whole } from "./run_ring.js";
 import { faultsOf, stepsTo, whereAmI } from "./run_where.js";
 import { WhereWords } from "./run_where_words.js";
 
@@ -17,11 +17,13 @@ function typedOn(evidence, scale, typed, near) {
   const isLength = scale.name === "measured";
   const [read, like] = isLength ? [typedLength, "122.5, 122.5 mm or 4.82 in"] : [typedNumber, "12, 12.5 or 45/2"];
   const of = isLength ? "What was measured" : `The ${scale.name}’s reading`;
-  const value = read(typed);
+  const against = scale.least < 0 && /^[-−]/.test(typed.trim());
+  const counted = read(against ? typed.trim().slice(1) : typed);
+  const value = counted && against ? minus(counted) : counted;
   const within = near.trim() ? read(near) : null;
   if (!value) return { fault: `${of} is a number, as ${like}; what is typed is ${asTyped(typed)}.` };
   if (near.trim() && !within) return { fault: `What the ${scale.name} is read to is a number, as ${like}; what is typed is ${asTyped(near)}.` };
-  if (isMore(value, whole(scale.most))) return { fault: `The ${scale.name} shows from 0 to ${isLength ? "" : "below "}${scale.most}, and not ${typed.trim()}.` };
+  if (isMore(value, whole(scale.most)) || isMore(whole(scale.least), value)) return { fault: `The ${scale.name} shows from ${scale.least} to ${isLength ? "" : "below "}${scale.most}, and not ${typed.trim()}.` };
   if (!scale.within.top && value.bottom !== 1n) return { fault: `A ${scale.name} is counted in whole numbers, and is not ${typed.trim()}.` };
   if (within && !isMore(whole(2 * scale.full), within)) return { fault: `The ${scale.name} is read to less than that: it has ${scale.full} all round.` };
   return { reading: evidence.reading(scale.name, value, within && times(within, half)) };

@@ -41,6 +41,7 @@ function surelyText(odds) {
   return `${decimal(times(odds, whole(100)), 0)} in 100`;
 }
 
+const isByEye = ({ scale }) => scale.startsWith("ring") || scale.startsWith("dial");
 const isAhead = ({ top }) => top > 0n;
 const plural = (count, one) => `${count} ${one}${count === 1 ? "" : "s"}`;
 
@@ -89,7 +90,7 @@ export class WhereWords {
       case "here":
         return [`You are at position ${this.number(found.row)}.`];
       case "misread":
-        return [`You are at position ${this.number(found.row)}, if one reading was wrong.`, ...first.misread.map((one) => `${this.misread(one)} ${this.words.re_read}`)];
+        return [`You are at position ${this.number(found.row)}, if one reading was wrong.`, ...first.misread.map((one) => `${this.misread(one)} ${isByEye(one) ? this.words.re_read : this.words.count_again}`)];
       case "off a row":
         return [this.offARow(found.off_a_row)];
       case "slipped":
@@ -118,8 +119,7 @@ export class WhereWords {
   }
 
   misread({ scale, how, shows }) {
-    const isRead = scale.startsWith("ring") || scale.startsWith("dial");
-    const told = !isRead ? "by one in counting" : how === "interval" ? "by one numbered interval" : "backwards, from the wrong numeral";
+    const told = !isByEye({ scale }) ? "by one in counting" : how === "interval" ? "by one numbered interval" : "backwards, from the wrong numeral";
     return `The ${scale} would show ${showsText(scale, shows)}, and was read wrongly ${told}.`;
   }
 
@@ -134,22 +134,31 @@ export class WhereWords {
   }
 
   slip({ joint, row, angle, within, odds }) {
+    const { set_by, lost_steps } = this.words;
+    const { set_on } = this.run.row(row);
     const [far, surely, at] = [angleText(size(angle)), surelyText(odds), this.number(row)];
     if (joint === "dial") {
       const hasDial = this.told.scales.some(({ name }) => name === "dial");
-      const what = hasDial ? "The dial has slipped on its shaft, or was misread: read it again first" : "The plate has turned, or the holes were miscounted: count them again first";
+      const what = (hasDial ? null : set_by[set_on]) ?? set_by.dial;
       return `The ring agrees with position ${at} and the setting does not: it shows ${far} ${isAhead(angle) ? "less" : "more"} than it should. ${what}; ${surely}.`;
     }
     const minutes = times(within, whole(SECONDS / 60n));
     const near = isMore(whole(2), minutes) ? "to 2 minutes of arc or less" : `give or take ${decimal(minutes, 0)} minutes of arc`;
-    return `The setting agrees with position ${at} and the ring does not: the work stands ${far} ${isAhead(angle) ? "ahead of" : "behind"} its setting, ${near}. The wheel has slipped on its spindle, or the ring on it; ${surely}.`;
+    return `The setting agrees with position ${at} and the ring does not: the work stands ${far} ${isAhead(angle) ? "ahead of" : "behind"} its setting, ${near}. The wheel has slipped on its spindle, or the ring on it${set_on === "steps" ? lost_steps : ""}; ${surely}.`;
   }
 
   suspect({ suspect }) {
     if (!suspect.length) return "Nothing was worked since the ring last agreed.";
-    const [first, last] = [suspect[0], suspect.at(-1)].map((row) => this.number(row));
-    const looked = suspect.length === 1 ? "look at it" : `look at positions ${first} to ${last}, ${suspect.length} of them`;
-    return `It slipped at position ${first} at the earliest: ${looked}.`;
+    const looked = suspect.length === 1 ? "look at it" : `look at positions ${this.listed(suspect).join("")}`;
+    return `It slipped at position ${this.number(suspect[0])} at the earliest: ${looked}.`;
+  }
+
+  /** The positions of two rows or more in their order, and how many: `["4 to 6", ", 3 of them"]`, or `["8, 1, 6", ""]`. */
+  listed(rows) {
+    const numbers = rows.map((row) => Number(this.number(row)));
+    const inTurn = numbers.every((one, place) => !place || one - numbers[place - 1] === 1);
+    if (!inTurn && numbers.length <= MOST_TOLD) return [numbers.join(", "), ""];
+    return [`${numbers[0]} to ${numbers.at(-1)}${inTurn ? "" : " in the order worked"}`, `, ${numbers.length} of them`];
   }
 
   /** What standing off a row may come of: each as what it is, why, and what to do. */
@@ -176,7 +185,9 @@ export class WhereWords {
     const number = this.number(row);
     if (row === at + 1) return `If position ${this.number(at)} is done, tick it: the run then stands at ${number}.`;
     if (row > at) {
-      return `If positions ${this.number(at)} to ${this.number(row - 1)} are done, ${row - at} of them, tick them: the run then stands at ${number}. Look at each first.`;
+      const those = Array.from({ length: row - at }, (_, place) => at + place);
+      const [span, count] = this.listed(those);
+      return `If positions ${span} are done${count}, tick them: the run then stands at ${number}. Look at each first.`;
     }
     return `The run is further on than the machine. Come up to the position in hand; or reopen those from ${number} on, if they are not done.`;
   }
