@@ -154,10 +154,10 @@ def test_nothing_says_to_lock_the_spindle_of_a_helical_gear(visitor: TestClient)
     page, sheet, *_, run = pages[helical]
     assert "the spindle is NOT locked and the plate's stop is out" in page
     assert "plate's stop out, spindle not locked" in sheet
-    assert "<li>move the pin</li>" in run
+    assert "<li>move pin</li>" in run
     assert "the spindle is NOT locked" in visitor.get(f"/runs/{new_run(visitor, helical, answer=None)}").text
     card = visitor.get(f"/runs/{new_run(visitor, helical)}/pocket.html").text
-    assert '"cutter clear"' in card
+    assert '"move pin"' in card
     assert '"unlock"' not in card
 
 

@@ -37,6 +37,7 @@ CODE = 27 * MM
 """Side of the code back to the run, its quiet zone included: read from a foot away."""
 
 TITLE, FACT, NOTE = 16.0, 8.4, 8.0
+FACTS_AT = 68.0  # clear of the longest name, Change gears
 MOST_SUMMARY, SUMMARY_LINE = 3, 10.5
 """Lines that head, way and direction may take on a later page, and the height of each."""
 
@@ -92,9 +93,9 @@ def _draw_head(pen: Pen, sheet: Sheet, width: float) -> float:
     for name, text in sheet.facts:
         strong = name == "Turn"
         pen.text(LEFT, y + FACT, name, FACT, bold=True)
-        for line in pen.wrapped(text, FACT + 2 * strong, width - 62, bold=strong):
+        for line in pen.wrapped(text, FACT + 2 * strong, width - FACTS_AT, bold=strong):
             y += FACT + 2.6 + 2 * strong
-            pen.text(LEFT + 62, y - 2.6, line, FACT + 2 * strong, bold=strong)
+            pen.text(LEFT + FACTS_AT, y - 2.6, line, FACT + 2 * strong, bold=strong)
     y, width = max(y, TOP + CODE if sheet.link else 0), whole
     y = _draw_fill_in(pen, y + 17, width)
     y = _draw_cautions(pen, sheet, y + 7, width)

@@ -39,9 +39,9 @@ CLOSING: dict[Work, str] = {
 }
 _RHYTHM: tuple[str, ...] = ("unlock", "turn", "come up", "lock", "work", "tap Done")
 _RHYTHM_GEARED: tuple[str, ...] = (
-    "cutter clear",
+    "clear",
     "table back",
-    "move the pin",
+    "move pin",
     "table up",
     "cut",
     "tap Done",
