@@ -67,3 +67,14 @@ def test_more_of_anything_is_never_better() -> None:
         alone = bounds(law(part, count=31))
         assert alone.single < whole.single
         assert alone.cumulative < whole.cumulative
+
+
+def test_positions_one_by_one_and_in_rows_come_to_the_same(monkeypatch: pytest.MonkeyPatch) -> None:
+    of_both = law(Wave(Range(5, 20), once_round(36)), Scatter(Range(2, 4), (1.0, 0.5) * 18), count=36)
+    in_rows = bounds(of_both, 36 * 130)
+    monkeypatch.setattr("crankwise.accuracy.bounds._FEW", 36)
+    # The same 127 points of the lattice, and yet asked otherwise, so that nothing kept is given again.
+    one_by_one = bounds(of_both, 36 * 131)
+    assert one_by_one is not in_rows
+    assert one_by_one.single == pytest.approx(in_rows.single, rel=1e-12)
+    assert one_by_one.cumulative == pytest.approx(in_rows.cumulative, rel=1e-12)

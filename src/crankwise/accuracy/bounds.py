@@ -35,6 +35,8 @@ _FAR = 4.2
 """Standard deviations beyond which a chance is left out: 1 in 75,000."""
 _NOTHING = 1e-12
 """A product of chances below which a node is passed over."""
+_FEW = 24
+"""Positions up to which one by one is faster than in rows."""
 _BLOCK = 64
 """Positions whose chances are multiplied before it is seen whether anything is left of the product."""
 _ROOT_OF_PI = sqrt(pi)
@@ -113,7 +115,7 @@ def coarse_bounds(law: PitchLaw) -> Bounds:
 @lru_cache(32)
 def _reckoned(law: PitchLaw, count: int, confidence: float) -> Bounds:
     """Return the bounds over so many points, kept for whoever asks again; of many positions all lattices are coarse."""
-    cases = [_Case(law, errors, variances) for errors, variances in outcomes(law, count)]
+    cases = [_case(law, errors, variances) for errors, variances in outcomes(law, count)]
     return Bounds(
         _quantile([case.single_chance for case in cases], [case.single_limits for case in cases], confidence),
         _quantile(
@@ -128,6 +130,12 @@ def _points_of_doubts(law: PitchLaw) -> int:
     if not doubts or any(isinstance(part, Scatter) for part in law.parts):
         return 0
     return min(_MOST_POINTS, _WORK_ON_DOUBTS // (doubts * len(law.known)))
+
+
+def _case(law: PitchLaw, errors: Sequence[float], variances: Sequence[float]) -> "_Case":
+    """Return the case; a scatter about one and the same error is a few values, however many positions there are."""
+    few = any(variances) and (len(errors) <= _FEW or min(errors) == max(errors))
+    return (_CaseOfFew if few else _Case)(law, errors, variances)
 
 
 class _Case:
@@ -188,12 +196,6 @@ class _Case:
             product = self._far_chance(top, first) if first else 1.0
             if product < _NOTHING:
                 continue
-            if len(near) == 1:
-                [(mean, scale)] = near
-                between = 0.5 * erfc((mean - top) * scale) - lows[0]
-                product *= between ** times[0] if times else between
-                total += product * densities[0] / between if product >= _NOTHING else 0.0
-                continue
             chances = [
                 0.5 * erfc((mean - top) * scale) - low for (mean, scale), low in zip(near, lows, strict=True)
             ]
@@ -212,6 +214,53 @@ class _Case:
             if chance < _NOTHING:
                 break
         return chance
+
+
+class _CaseOfFew(_Case):
+    """The same where few values are unlike: they are gone through one by one, which a row of them is not worth."""
+
+    def _prepare(self, lowest: float) -> None:
+        start, end = lowest - 5.0 * self.widest, lowest + 2.0 * self.widest
+        self.width = (end - start) / _NODES
+        self.falling = self.positions.each()
+        self.falling_pitches = self.pitches.each()
+        self.places: list[tuple[float, int, list[tuple[float, float, int, float, float]]]] = []
+        for index in range(_NODES):
+            z = start + (index + 0.5) * self.width
+            first = bisect_left(self.positions.rising, -(z + _FAR * self.widest))
+            near = [
+                (mean, scale, times, 0.5 * erfc(t := (mean - z) * scale), scale / _ROOT_OF_PI * exp(-t * t))
+                for mean, scale, times in self.falling[first:]
+            ]
+            if near:
+                self.places.append((z, first, near))
+
+    def single_chance(self, x: float) -> float:
+        chance, far = 1.0, _FAR * self.widest_pitch
+        for mean, scale, times in self.falling_pitches:
+            if x - mean > far:
+                break
+            chance *= (0.5 * (erf((x - mean) * scale) + erf((x + mean) * scale))) ** times
+        return chance
+
+    def cumulative_chance(self, x: float) -> float:
+        total, far = 0.0, _FAR * self.widest
+        for z, first, near in self.places:
+            top = z + x
+            product, inverse = 1.0, 0.0
+            for mean, scale, times in self.falling[:first]:
+                if top - mean > far:
+                    break
+                product *= (0.5 * erfc((mean - top) * scale)) ** times
+            for mean, scale, times, low, density in near:
+                between = 0.5 * erfc((mean - top) * scale) - low
+                product *= between**times
+                if product < _NOTHING:
+                    break
+                inverse += times * density / between
+            else:
+                total += product * inverse
+        return min(total * self.width, 1.0)
 
 
 class _Falling:
@@ -240,6 +289,11 @@ class _Falling:
     def part(self, start: int, end: int | None = None) -> tuple[list[tuple[float, float]], list[int] | None]:
         """Return the mean and 1 / spread of those from a place on, and how many of each; None where all are single."""
         return self._pairs[start:end], self._times[start:end] if self._times else None
+
+    def each(self) -> list[tuple[float, float, int]]:
+        """Return of each its mean, 1 / spread, and how many there are."""
+        times = self._times or [1] * len(self._pairs)
+        return [(*pair, how_many) for pair, how_many in zip(self._pairs, times, strict=True)]
 
 
 def _together(chances: list[float], times: list[int] | None) -> float:
