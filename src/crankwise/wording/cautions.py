@@ -9,7 +9,8 @@ LOCAL_RULES = "The rules of your workshop, and the machine's own, come before th
 SPINDLE = "Never crank against a locked spindle, never cut with it unlocked, never crank with the cutter in the work."
 FREE_SPINDLE = (
     "While a tooth is cut the spindle is NOT locked and the plate's stop is out: the change gears turn the work. "
-    "Never move the pin with the cutter in the work, never crank while the table feeds."
+    "Never move the pin with the cutter in the work, never crank while the table feeds; read a ring only with the "
+    "table at its start, for it turns with the table."
 )
 CLEARANCE = "Machine off: crank once round; cutter, jaws, clamps and tailstock must clear all the way."
 TURNING_CUTTER = (
