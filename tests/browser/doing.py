@@ -66,6 +66,7 @@ def done(page: Page) -> None:
 
 def tap_done(page: Page) -> None:
     """Tap Done, and once more where the page finds that the tap came sooner than any work is done."""
+    expect(page.locator("#done")).to_be_visible()  # it may still be on its way, and settles when it has come
     settled(page)
     page.locator("#done").click()
     sure(page)

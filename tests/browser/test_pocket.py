@@ -16,7 +16,7 @@ from crankwise.draw.code import QUIET
 from crankwise.files.journal_text import read_journal_text
 from crankwise.tasks.workshop import open_workshop
 from tests.browser.conftest import PHONE, Opened
-from tests.browser.doing import A_MOVE_MS, SETTLED_MS, begin_run, done, position
+from tests.browser.doing import A_MOVE_MS, SETTLED_MS, begin_run, done, position, settled
 from tests.browser.runs import begun as run_begun
 from tests.browser.runs import whole_row
 from tests.browser.serving import Server
@@ -363,10 +363,10 @@ def test_a_reading_that_does_not_agree_leads_on_to_the_question(
     begin_with_ring_at(page, "12,5")
     done(page)
     done(page)
-    page.wait_for_timeout(SETTLED_MS)
+    expect(page.locator("#ring-shows")).to_be_visible()
+    settled(page)
     page.locator("#ring-shows").fill("84")
     page.locator("#ring-shows").press("Enter")
-    page.wait_for_timeout(SETTLED_MS)
     page.get_by_label("The ring does not agree").get_by_role("button", name="Where am I?").click()
     ring = page.get_by_label("The ring shows")
     expect(ring).to_have_value("84")
