@@ -201,7 +201,9 @@ def test_the_computer_shuts_all_phones_out(phone: TestClient) -> None:
 
 def test_without_lan_the_page_says_how(demo: TestClient) -> None:
     assert "crankwise serve --lan" in demo.get("/phones").text
-    assert demo.post("/join", data={"code": "x"}).status_code == 404
+    refused = demo.post("/join", data={"code": "x"})
+    assert refused.status_code == 404
+    assert "crankwise serve --lan" in refused.text
 
 
 def opener() -> OpenerDirector:

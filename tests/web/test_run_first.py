@@ -131,12 +131,26 @@ def test_where_another_device_was_first_the_closing_row_is_not_ended_unseen(visi
     assert state(visitor, run_id)["finished"] is False
 
 
+def test_a_late_tap_that_takes_the_closing_row_back_leaves_what_was_found_there(visitor: TestClient) -> None:
+    run_id = at_the_end(visitor)
+    press(visitor, run_id, "met")
+    late = form_that_says_also(page(visitor, run_id), "undone")
+    send(visitor, run_id, taps=[{"kind": "note", "tap": "other", "at": 1.76e9, "row": 149, "note": "oiled"}])
+    answer = visitor.post(f"/runs/{run_id}/taps", data=late, headers=FRAGMENT)
+    assert "The run had moved on" in answer.text
+    assert [one["kind"] for one in carried(visitor, run_id)["journal"]][-3:] == ["returned", "done", "note"]
+
+
 def closing_form(text: str) -> dict[str, str]:
+    return form_that_says_also(text, "done")
+
+
+def form_that_says_also(text: str, also: str) -> dict[str, str]:
     for form in re.findall(r"<form[^>]*/taps.*?</form>", text, re.DOTALL):
         fields = dict(re.findall(r'<input type="hidden" name="(\w+)" value="([^"]*)"', form))
-        if fields.get("also") == "done":
+        if fields.get("also") == also:
             return fields
-    raise AssertionError("no form ends the row")
+    raise AssertionError(f"no form says {also} besides")
 
 
 def test_mended_on_the_closing_row_ends_it_too(visitor: TestClient) -> None:

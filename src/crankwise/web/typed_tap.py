@@ -49,7 +49,8 @@ def typed_also(visit: Visit, entry: Entry) -> Entry | None:
 
     `done`: the closing row ends where the tool meets the first one. `undone`: with the row that is reopened
     goes what was found there. Its name is the tap's own, so that a tap sent again says neither twice; and it
-    counts only where the run then stands as the page showed it.
+    counts only where the run then stands as the page showed it. Where its tap came too late it is left out: one
+    tap of another device meanwhile would make its `seen` fit.
     """
     kind = next((one for one in _ALSO if one == visit.typed("also")), None)
     if kind is None:

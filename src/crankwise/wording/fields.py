@@ -8,5 +8,10 @@ def options_as_fields(sentence: str) -> str:
 
     >>> options_as_fields("read-pins: over which pins? say it too, as --pin 1.75mm")
     'read-pins: over which pins? say it too, as pin 1.75mm'
+
+    A command that is to be typed stays as it is typed:
+
+    >>> options_as_fields("start the workshop with  crankwise serve --lan")
+    'start the workshop with  crankwise serve --lan'
     """
-    return re.sub(r"(?<![\w-])--(?=[a-z])", "", sentence)
+    return re.sub(r"(crankwise [a-z][^;,:]*)|(?<![\w-])--(?=[a-z])", lambda found: found[1] or "", sentence)

@@ -87,7 +87,7 @@ def tap(visit: Visit) -> Answer:
             return _page(visit, kept, doubted=entry.numbers_grow, ring_zero=_ring_zero(kept, entry))
     also = typed_also(visit, entry)
     kept, counted = visit.workshop.tap(run_id, entry)
-    if also is not None:
+    if also is not None and (counted or _is_where_it_leads(kept, entry)):
         kept, _ = visit.workshop.tap(run_id, also)
     if visit.is_fragment or visit.wants_json:
         page = _page(visit, kept, moved_on=not counted and not _is_where_it_leads(kept, entry))
