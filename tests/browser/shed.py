@@ -80,16 +80,16 @@ def _measured(server: Server) -> tuple[str, str]:
     """A second bench head that was measured twice, and a job on it with corrected settings."""
     bench = (EXAMPLES / "bench-head.toml").read_text(encoding="utf-8")
     toml = bench.replace("Bench head", "Bench head, measured twice")
-    head = _posted(server, "/heads/import", {"toml": toml})
+    head = posted(server, "/heads/import", {"toml": toml})
     for name, date, reference in (
         ("bench-readings.csv", "2026-03-14", "index"),
         ("bench-closure.csv", "2025-11-02", ""),
     ):
         readings = (EXAMPLES / name).read_text(encoding="utf-8")
         form = {"readings": readings, "date": date, "reference": reference, "keep": "1"}
-        _posted(server, f"/heads/{head}/readings", form)
-    job = _posted(server, "/jobs/new", {"head": str(head), "count": "127", "rim": "150mm"})
-    _posted(server, f"/jobs/{job}/way", {"way": "dial:corrected=2026-03-14"})
+        posted(server, f"/heads/{head}/readings", form)
+    job = posted(server, "/jobs/new", {"head": str(head), "count": "127", "rim": "150mm"})
+    posted(server, f"/jobs/{job}/way", {"way": "dial:corrected=2026-03-14"})
     return f"/heads/{head}", f"/jobs/{job}"
 
 
@@ -102,19 +102,20 @@ def _five_wheels(server: Server) -> str:
         readings = (EXAMPLES / name).read_text(encoding="utf-8")
         form = {"what": "pitch", "readings": readings, "date": f"2026-03-0{number}", "do": "keep"}
         form |= {"piece": str(number), "note": "brass"}
-        kept = _posted(server, f"{job}/measure", form)
+        kept = posted(server, f"{job}/measure", form)
     return f"{job}/measured/{kept}"
 
 
 def _unbegun(server: Server) -> str:
-    return f"/runs/{_posted(server, f'/jobs/{TIDE_RING}/runs', {'cuts': ''})}"
+    return f"/runs/{posted(server, f'/jobs/{TIDE_RING}/runs', {'cuts': ''})}"
 
 
 def _job(server: Server, kind: str, typed: dict[str, str]) -> str:
-    return f"/jobs/{_posted(server, f'/jobs/new/{kind}', {'head': '1', **typed})}"
+    return f"/jobs/{posted(server, f'/jobs/new/{kind}', {'head': '1', **typed})}"
 
 
-def _posted(server: Server, path: str, form: dict[str, str]) -> int:
+def posted(server: Server, path: str, form: dict[str, str]) -> int:
+    """Send a form, and return the number of what was kept."""
     asked = Request(
         server.address + path, data=urlencode(form).encode(), headers={"Accept": "application/json"}
     )

@@ -20,6 +20,7 @@ from tests.browser.doing import A_MOVE_MS, SETTLED_MS, begin_run, done, position
 from tests.browser.runs import begun as run_begun
 from tests.browser.runs import whole_row
 from tests.browser.serving import Server
+from tests.browser.shed import EXAMPLES, posted
 from tests.browser.test_away import FULL, NO_DATABASE, steps
 
 pytestmark = pytest.mark.browser
@@ -333,6 +334,19 @@ def test_a_card_names_what_is_wrong_when_no_position_agrees(
     assert note.note.startswith(f"Where am I? Read: dial {row['reading']}, ring ")
     done(page)
     expect(answer).to_be_empty()
+
+
+def test_a_card_reads_the_count_of_a_drive_however_long(
+    server: Server, opened: Opened, tmp_path: Path
+) -> None:
+    """Steps of 3200 a turn of the worm, 60 turns: position 40 of 60 is 128,000 steps from the start."""
+    drive = (EXAMPLES / "driven-table.toml").read_text(encoding="utf-8")
+    head = posted(server, "/heads/import", {"toml": drive})
+    run = run_begun(server, 39, posted(server, "/jobs/new", {"head": str(head), "count": "60"}))
+    page = away(opened, card_of(server, run.rpartition("/")[2], tmp_path))
+    ask_where(page, "128000")
+    answer = page.locator(".where-says")
+    expect(answer.get_by_role("heading", name="You are at position 40.")).to_be_visible()
 
 
 def test_what_is_typed_amiss_is_told_for_every_scale(server: Server, opened: Opened, tmp_path: Path) -> None:

@@ -2,7 +2,7 @@
 // compared as in crankwise/run/ring_readings.py. The tests hold both sides to each other. Figures are
 // fractions of whole numbers without end: { top, bottom }, the bottom above 0.
 
-const TYPED = /^(?:(\d{1,4}) +)?(\d{1,5})(?:[.,](\d{0,6}))?(?:\/(\d{1,6}))?$/;
+const TYPED = /^(?:(\d{1,4}) +)?(\d{1,13})(?:[.,](\d{0,6}))?(?:\/(\d{1,6}))?$/;
 const MOST_OFF_MM = 100;
 const EXACT = /^(-?)(\d+)(?:\.(\d+)|\/(\d+))?$/;
 
