@@ -86,6 +86,21 @@ def test_a_size_that_somebody_typed_since_stays() -> None:
     assert left.of("worm_twice_arcsec") is None
 
 
+def test_dropping_one_that_is_not_in_force_leaves_what_is_known_since() -> None:
+    twice = with_calibration(
+        with_calibration(BENCH, measured("2025-11-02", 70, 200)), measured("2026-03-14", 80)
+    )
+    assert twice.error_sizes is not None
+    assert twice.error_sizes.of("backlash_arcsec") == size(200)
+    learned = twice.error_sizes.taking({"wheel_arcsec": size(33)}, "5 measured parts")
+    left = without_calibration(replace(twice, error_sizes=learned), 0).error_sizes
+    assert left is not None
+    assert left.of("wheel_arcsec") == size(33)
+    assert dict(left.sources)["wheel_arcsec"] == "5 measured parts"
+    assert left.of("worm_twice_arcsec") == size(3), "both of them found it"
+    assert left.of("backlash_arcsec") is None, "only the one that went had measured it"
+
+
 def test_readings_taken_earlier_do_not_take_over() -> None:
     later = with_calibration(BENCH, AUTUMN)
     assert with_calibration(later, SPRING).known_errors == AUTUMN

@@ -1,5 +1,6 @@
 """A head with a calibration more or less, or with another in force: always a new head, so that no run is touched."""
 
+from collections.abc import Mapping
 from dataclasses import replace
 from fractions import Fraction
 
@@ -42,24 +43,27 @@ def with_in_force(head: Head, number: int) -> Head:
 def without_calibration(head: Head, number: int) -> Head:
     """Return the head without this calibration, counted from 0 in the order of its list.
 
-    The latest of the others comes in force, or the one that was put in force. Sizes that the head has from the
-    one that goes go with it, unless the other gives them too. Raises UnknownThing when it has no such.
+    Sizes that the head has from the one that goes go with it, unless the one in force gives them too. Where it was
+    that one itself, the latest of the others comes in force, and its sizes with it; else all that was typed or
+    learnt since stays. Raises UnknownThing when it has no such.
     """
     if not 0 <= number < len(head.calibrations):
         raise UnknownThing(f"calibration {number + 1}: {head.name!r} has {len(head.calibrations)}")
-    gone = head.calibrations[number]
+    gone, in_force = head.calibrations[number], head.known_errors
     kept = tuple(one for index, one in enumerate(head.calibrations) if index != number)
-    sizes = head.error_sizes
-    if sizes:
-        measured = _sizes_of(gone)
-        left = [(name, size) for name, size in sizes.sizes if measured.get(name) != size]
-        told = {name for name, _ in left}
-        sizes = replace(
-            sizes, sizes=tuple(left), sources=tuple(source for source in sizes.sources if source[0] in told)
-        )
-    return _with_its_sizes(
-        replace(head, calibrations=kept, error_sizes=sizes if sizes and sizes.sizes else None)
-    )
+    going = _sizes_of(gone)
+    if in_force and in_force is not gone:
+        going = {name: size for name, size in going.items() if name not in _sizes_of(in_force)}
+    left = replace(head, calibrations=kept, error_sizes=_without(head.error_sizes, going))
+    return _with_its_sizes(left) if in_force is gone else left
+
+
+def _without(sizes: ErrorSizes | None, going: Mapping[str, Size]) -> ErrorSizes | None:
+    """Return sizes without those that are as they go; None where none is left."""
+    known = sizes or ErrorSizes(())
+    left = tuple((name, size) for name, size in known.sizes if going.get(name) != size)
+    told = dict(left)
+    return ErrorSizes(left, tuple(one for one in known.sources if one[0] in told)) if left else None
 
 
 def _with_its_sizes(head: Head) -> Head:
