@@ -31,6 +31,13 @@ def test_a_helical_gear_is_judged_by_its_normal_module_and_its_own_diameter(is_t
     assert found.rim_mm == pytest.approx(diameter, abs=1e-6)
 
 
+def test_a_gear_by_its_diametral_pitch_keeps_its_diameter_exactly() -> None:
+    found = job_budget(plan_of(EqualDivisions(30), None), Gear(30, Fraction("25.4") / 24))
+    assert found.gear is not None
+    assert found.gear.diameter_mm == Fraction("31.75")
+    assert found.rim_mm == 31.75
+
+
 def test_a_part_without_a_rim_is_asked_for_it() -> None:
     plan = plan_of(EqualDivisions(50), None)
     with pytest.raises(BadLength, match="rim: this job names none"):

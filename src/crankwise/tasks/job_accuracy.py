@@ -28,8 +28,11 @@ def gear_size(gear: Gear | None) -> GearSize | None:
     """Return a gear as far as its class depends on it; None for any other part."""
     if gear is None:
         return None
-    # The normal module of a gear told across its shaft is no round figure: to a millionth of a micrometre.
-    return GearSize(gear.teeth, round(Fraction(gear.normal_module_mm), 9), gear.helix)
+    module_mm = gear.normal_module_mm
+    if not isinstance(module_mm, Fraction):
+        # Of a gear told across its shaft it is no exact figure: to a millionth of a micrometre.
+        module_mm = round(Fraction(module_mm), 9)
+    return GearSize(gear.teeth, module_mm, gear.helix)
 
 
 def needs_rim(plan: Plan, gear: Gear | None) -> bool:
