@@ -16,7 +16,7 @@ from crankwise.draw.code import QUIET
 from crankwise.files.journal_text import read_journal_text
 from crankwise.tasks.workshop import open_workshop
 from tests.browser.conftest import PHONE, Opened
-from tests.browser.doing import A_MOVE_MS, SETTLED_MS, begin_run, done, position, settled
+from tests.browser.doing import A_MOVE_MS, begin_run, done, position, settled
 from tests.browser.runs import begun as run_begun
 from tests.browser.runs import whole_row
 from tests.browser.serving import Server
@@ -56,6 +56,18 @@ def away(opened: Opened, card: str) -> Page:
     page.context.set_offline(True)
     page.goto(card)
     return page
+
+
+def kept(page: Page, count: int) -> None:
+    """Wait until a card has kept so many taps, and takes touches again."""
+    expect(page.locator("#kept")).to_have_text(f"{count} tap{'' if count == 1 else 's'} kept on this phone.")
+    settled(page)
+
+
+def a_move(page: Page) -> None:
+    """Let as much time go by, once the position is shown, as the card itself measures before it asks "So soon?"."""
+    expect(page.locator("#done")).to_be_visible()
+    page.wait_for_timeout(A_MOVE_MS)
 
 
 def test_a_card_is_worked_with_no_network_and_comes_home_by_file(
@@ -122,19 +134,19 @@ def test_all_that_a_card_can_tap_comes_home_as_it_was(server: Server, opened: Op
     address, run_id = begun(desk, server, FEET)
     page = away(opened, card_of(server, run_id, tmp_path))
     done(page)
-    for kind in ("Skip, come back", "Overshot", "Pause"):
-        page.wait_for_timeout(A_MOVE_MS)
+    kept(page, 1)
+    for count, kind in enumerate(("Skip, come back", "Overshot", "Pause"), 2):
         page.locator(".more-menu > summary").click()
         page.get_by_role("button", name=kind).click()
-    page.wait_for_timeout(SETTLED_MS)
+        kept(page, count)
     page.get_by_role("button", name="It agrees: go on").click()
-    page.wait_for_timeout(SETTLED_MS)
+    kept(page, 5)
     page.locator(".more-menu > summary").click()
     page.get_by_label("what is wrong here").fill("chipped ~ 3\N{PRIME} <b> 🦀")
     page.get_by_role("button", name="Bad, note").click()
-    page.wait_for_timeout(SETTLED_MS)
+    kept(page, 6)
     page.get_by_role("button", name="Back: reopen").click()
-    page.wait_for_timeout(SETTLED_MS)
+    kept(page, 7)
     brought = read_journal_text(journal_of(page)).entries
     assert [(entry.kind, entry.row) for entry in brought] == [
         ("done", 0),
@@ -158,7 +170,7 @@ def begin_with_ring_at(page: Page, typed: str) -> None:
     page.locator("#ring-zero").fill(typed)
     page.locator("#ring-zero").press("Enter")
     expect(page.get_by_text("Every ring check counts from")).to_be_visible()
-    page.wait_for_timeout(SETTLED_MS)
+    settled(page)
     page.locator(".answers button").last.click()
     expect(page.locator("#done")).to_be_visible()
 
@@ -184,7 +196,7 @@ def test_a_ring_that_cannot_be_set_and_a_reading_that_does_not_agree(
     expect(check).to_contain_text("Read the ring before you work: it should show 156.50.")
     expect(check).to_contain_text("Asked here because")
     assert page.locator("#done").count() == 0, "first the check"
-    page.wait_for_timeout(SETTLED_MS)
+    settled(page)
     page.locator("#ring-shows").fill("eighty")
     page.get_by_role("button", name="Keep").click()
     expect(page.locator("#line")).to_contain_text(
@@ -199,10 +211,10 @@ def test_a_ring_that_cannot_be_set_and_a_reading_that_does_not_agree(
     assert page.locator("#done").count() == 0, "no Done while the ring does not agree"
     page.reload()
     expect(off).to_contain_text("Do not cut.")
-    page.wait_for_timeout(SETTLED_MS)
+    settled(page)
     page.get_by_role("button", name="I misread").click()
     expect(check).to_be_visible()
-    page.wait_for_timeout(SETTLED_MS)
+    settled(page)
     page.get_by_role("button", name="Yes, 156.50°").click()
     done(page)
     assert position(page) == "3"
@@ -246,14 +258,13 @@ def test_what_was_written_down_can_be_taken_back(server: Server, opened: Opened,
     _, run_id = begun(opened(), server, FEET)
     page = away(opened, card_of(server, run_id, tmp_path))
     done(page)
-    page.wait_for_timeout(SETTLED_MS)
+    kept(page, 1)
     page.locator(".more-menu > summary").click()
     page.get_by_role("button", name="Note", exact=True).click()
     expect(page.locator("#line")).to_have_text("Nothing is written: write what is worth knowing later.")
     page.get_by_label("worth knowing later").fill("oil <b>")
     page.get_by_label("worth knowing later").press("Enter")
-    expect(page.locator("#kept")).to_have_text("2 taps kept on this phone.")
-    page.wait_for_timeout(SETTLED_MS)
+    kept(page, 2)
     page.locator(".more-menu > summary").click()
     expect(page.locator(".more-sheet bdi")).to_have_text("Position 1: note: oil <b>")
     page.get_by_role("button", name="Undo").click()
@@ -395,10 +406,9 @@ def test_ten_thousand_taps_on_a_card_in_a_second_are_one(
 ) -> None:
     _, run_id = begun(opened(), server, TIDE_RING)
     page = away(opened, card_of(server, run_id, tmp_path))
-    page.wait_for_timeout(A_MOVE_MS)
+    a_move(page)
     page.evaluate("for (let n = 0; n < 10000; n += 1) document.getElementById('done')?.click()")
-    page.wait_for_timeout(SETTLED_MS)
-    assert position(page) == "1"
+    expect(page.locator("#position")).to_have_text("1")
     assert [entry.row for entry in read_journal_text(journal_of(page)).entries] == [0]
 
 
@@ -422,7 +432,7 @@ def test_a_phone_with_no_room_left_says_so_on_a_card_too(
     page = opened(PHONE)
     page.add_init_script(FULL)
     page.goto(card)
-    page.wait_for_timeout(A_MOVE_MS)
+    a_move(page)
     page.locator("#done").click()
     expect(page.locator("#line")).to_contain_text("This tap is not kept: the phone has no room left for it.")
     assert position(page) == "0"
@@ -456,7 +466,7 @@ def test_a_card_open_twice_doubles_nothing(server: Server, opened: Opened, tmp_p
     other.goto(page.url)
     done(page)
     assert position(other) == "1"
-    other.wait_for_timeout(A_MOVE_MS)
+    a_move(other)
     other.locator("#done").click()
     expect(other.locator("#line")).to_contain_text("was worked in another window meanwhile")
     assert position(other) == "2"
@@ -480,7 +490,7 @@ def test_a_card_opened_twice_before_its_first_tap_doubles_nothing(
     other = page.context.new_page()
     other.goto(card)
     done(page)
-    other.wait_for_timeout(A_MOVE_MS)
+    a_move(other)
     other.locator("#done").click()
     expect(other.locator("#position")).to_have_text("1")
     if not script:
