@@ -12,6 +12,7 @@ from crankwise.ways.traps import (
     NearMiss,
     PlainSetting,
     RowNeedsGears,
+    SetByEye,
     WormStarts,
     prime_factors,
     really_divides,
@@ -134,3 +135,30 @@ def test_the_factors_are_primes_and_make_the_number(number: int) -> None:
         assert all(factor % smaller for smaller in range(2, factor) if smaller * smaller <= factor)
         product *= factor
     assert product == number
+
+
+def by_eye(gear_toml: str, divisions: EqualDivisions) -> list[SetByEye]:
+    return [trap for trap in traps(head(gear_toml), divisions) if isinstance(trap, SetByEye)]
+
+
+def test_a_ring_that_meets_every_position_is_read_to_less_than_the_dial() -> None:
+    # Half of 1/360 of a turn on the ring; half of a mark of 100, of 72 turns to a turn, on the dial.
+    assert by_eye(BENCH_HEAD, EqualDivisions(60)) == [SetByEye(Fraction(1, 720), Fraction(1, 14_400))]
+
+
+@pytest.mark.parametrize("divisions", [EqualDivisions(7), EqualDivisions(720), EqualDivisions(360, every=2)])
+def test_nothing_is_said_of_a_ring_that_is_not_offered_for_all_parts(divisions: EqualDivisions) -> None:
+    assert by_eye(BENCH_HEAD, divisions) == []
+
+
+def test_a_pin_in_a_hole_leaves_nothing_to_the_eye() -> None:
+    ring = "[ring]\ngraduations = 360\n"
+    assert by_eye(PLATE_HEAD + ring, EqualDivisions(60)) == [SetByEye(Fraction(1, 360), None)]
+    assert by_eye(PLATE_HEAD + ring, EqualDivisions(36)) == [SetByEye(Fraction(1, 360), None)]
+    assert by_eye(PLATE_HEAD + ring, EqualDivisions(11)) == []
+
+
+def test_nothing_is_said_where_the_ring_is_all_there_is_or_the_finer_of_two() -> None:
+    coarse = "[worm]\nwheel_teeth = 2\n[dial]\nmarks = 10\n[ring]\ngraduations = 360\n"
+    assert by_eye(f'name = "Coarse"\n{coarse}', EqualDivisions(60)) == []
+    assert by_eye('name = "Alone"\n[ring]\ngraduations = 360\n', EqualDivisions(60)) == []

@@ -5,7 +5,7 @@ import pytest
 from crankwise.part.divisions import EqualDivisions
 from crankwise.ways.traps import traps
 from crankwise.wording.traps import trap_text
-from tests.gear import PLATE_HEAD, head, worm_head
+from tests.gear import BENCH_HEAD, PLATE_HEAD, head, worm_head
 
 
 def told(gear_toml: str, count: int) -> dict[str, str]:
@@ -57,3 +57,14 @@ def test_a_worm_taken_for_another() -> None:
     )
     (one,) = traps(worm_head("20", "[dial]\nmarks = 100\n"), EqualDivisions(60))
     assert "If this worm has one start after all, the settings here cut 120." in trap_text(one)
+
+
+def test_a_ring_is_set_by_eye() -> None:
+    assert told(BENCH_HEAD, 60)["set-by-eye"] == (
+        "The ring's graduations meet every position, and the ring is set by eye: read to 30', it can leave each of "
+        "them up to 15' out. The dial is read to 1'30.0\": for close work choose a way that sets by it."
+    )
+    assert told(f"{PLATE_HEAD}[ring]\ngraduations = 360\n", 60)["set-by-eye"].endswith(
+        "read to 1°, it can leave each of them up to 30' out. A pin in a hole leaves that to no eye: "
+        "for close work choose a way on a circle of holes."
+    )

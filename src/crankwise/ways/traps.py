@@ -1,4 +1,4 @@
-"""What goes wrong with a number of parts on a head: a chart's row misread, a hole miscounted, a worm mistaken.
+"""What goes wrong with a number of parts on a head: rows misread, holes miscounted, a ring trusted, a worm mistaken.
 
 Traps are values with a stable code; their words are in wording/traps.py. None of them says that a way
 is wrong: they name the settings that look right and are not.
@@ -12,6 +12,7 @@ from crankwise.head.head import Head
 from crankwise.head.worm import USUAL_RATIOS
 from crankwise.part.divisions import Divisions, EqualDivisions
 from crankwise.ways.missing import least_circle
+from crankwise.ways.scale import Scale
 
 MOST_NUMBERS = 6
 MOST_AWAY = 20
@@ -87,7 +88,20 @@ class WormStarts:
     cuts: Fraction
 
 
-Trap = RowNeedsGears | NearMiss | MissingFactor | WormStarts
+@dataclass(frozen=True, slots=True)
+class SetByEye:
+    """The ring meets every position, which is called exact, and yet it is set by eye and coarsely.
+
+    ring_read_to  the least that the ring is read to, in turns of the spindle
+    dial_read_to  the same of the dial; None where a hole circle meets every position too
+    """
+
+    code: ClassVar[str] = "set-by-eye"
+    ring_read_to: Fraction
+    dial_read_to: Fraction | None
+
+
+Trap = RowNeedsGears | NearMiss | MissingFactor | WormStarts | SetByEye
 
 
 def really_divides(ratio: Fraction, setting: PlainSetting) -> Fraction:
@@ -119,6 +133,7 @@ def traps(head: Head, divisions: Divisions) -> tuple[Trap, ...]:
             found += [_missing_factor(head, ratio, count), *_rows_that_need_gears(head, ratio, count)]
     if head.circles or head.dial:
         found += _worm_starts(head, ratio, count)
+    found += _set_by_eye(head, ratio, divisions, bool(exact))
     return tuple(found)
 
 
@@ -169,6 +184,18 @@ def _worm_starts(head: Head, ratio: Fraction, count: int) -> list[WormStarts]:
         return [WormStarts(count, starts, ratio, ratio * starts, Fraction(count, starts))]
     if ratio not in USUAL_RATIOS and 2 * ratio in USUAL_RATIOS:
         return [WormStarts(count, starts, ratio, 2 * ratio, Fraction(2 * count))]
+    return []
+
+
+def _set_by_eye(head: Head, ratio: Fraction, divisions: EqualDivisions, on_a_circle: bool) -> list[SetByEye]:
+    """The ring's own graduations, where a pin in a hole or a finer dial would do the same parts."""
+    if head.ring is None or not Scale(Fraction(1), head.ring.graduations).meets(divisions):
+        return []
+    ring_read_to = Fraction(1, head.ring.places)
+    if on_a_circle:
+        return [SetByEye(ring_read_to, None)]
+    if head.dial and (dial_read_to := 1 / (ratio * head.dial.places)) < ring_read_to:
+        return [SetByEye(ring_read_to, dial_read_to)]
     return []
 
 

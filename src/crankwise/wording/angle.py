@@ -3,7 +3,7 @@
 from fractions import Fraction
 
 from crankwise.exact.angle import ARCSECONDS
-from crankwise.wording.figures import decimal, rounded
+from crankwise.wording.figures import arcseconds, decimal, rounded
 
 
 def degrees_minutes_seconds(turns: Fraction, places: int = 1) -> str:
@@ -31,3 +31,17 @@ def decimal_degrees(turns: Fraction, places: int = 4) -> str:
     '2.8346°'
     """
     return f"{decimal(turns * 360, places)}°"
+
+
+def short_angle(turns: Fraction) -> str:
+    """Return an angle without the parts that are nought: 5°, 3', 1°30'; seconds to one place where not whole.
+
+    >>> short_angle(Fraction(1, 48)), short_angle(Fraction(1, 720))
+    ("7°30'", "30'")
+    """
+    if turns * 21_600 == int(turns * 21_600):
+        degrees, minutes = divmod(int(turns * 21_600), 60)
+        return "".join([f"{degrees}°"] * bool(degrees) + [f"{minutes}'"] * bool(minutes or not degrees))
+    if turns * 360 >= 1 or turns * 21_600 >= 1:
+        return degrees_minutes_seconds(turns).removeprefix("0°")
+    return arcseconds(turns)

@@ -12,7 +12,7 @@ from crankwise.head.ring import Ring
 from crankwise.head.slide import Slide
 from crankwise.head.stepper import Stepper
 from crankwise.head.worm import Worm
-from crankwise.wording.angle import degrees_minutes_seconds
+from crankwise.wording.angle import short_angle
 from crankwise.wording.figures import arcseconds, decimal, short, small_length
 
 _DETENT_ON = {
@@ -37,7 +37,7 @@ def _lines(head: Head) -> Iterator[str]:
         yield from _ring_lines(head.ring, head.ratio if head.dial or head.plates else None)
     for wheel in head.notched_wheels:
         yield (
-            f"notched wheel: {wheel.notches} notches; one is {_angle(Fraction(1, wheel.notches))}"
+            f"notched wheel: {wheel.notches} notches; one is {short_angle(Fraction(1, wheel.notches))}"
             f"{_DETENT_ON[wheel.detent_on]}"
         )
     if head.change_gears and head.change_gears.teeth:
@@ -50,7 +50,7 @@ def _lines(head: Head) -> Iterator[str]:
 
 def _worm_lines(head: Head, worm: Worm) -> Iterator[str]:
     ratio = worm.ratio
-    yield f"worm: {as_text(ratio)} turns of the crank for one of the spindle; one turn is {_angle(1 / ratio)}"
+    yield f"worm: {as_text(ratio)} turns of the crank for one of the spindle; one turn is {short_angle(1 / ratio)}"
     if head.dial or head.ring:
         grows = head.dial.clockwise if head.dial else worm.clockwise
         yield (
@@ -67,14 +67,14 @@ def _plate_lines(head: Head) -> Iterator[str]:
         yield f"hole plate {number}: circles of {', '.join(map(str, plate.circles))}"
     if head.worm and head.circles:
         largest = head.circles[-1]
-        yield f"finest plate setting: 1 hole of the {largest} circle is {_angle(1 / (head.worm.ratio * largest))}"
+        yield f"finest plate setting: 1 hole of the {largest} circle is {short_angle(1 / (head.worm.ratio * largest))}"
 
 
 def _stepper_line(stepper: Stepper, ratio: Fraction | None) -> str:
     turns = ratio if stepper.per_turn_of == "crank" and ratio else Fraction(1)
     return (
         f"stepper: {stepper.steps} steps in a turn of the {stepper.per_turn_of}; "
-        f"one is {_angle(1 / (stepper.steps * turns))} at the spindle"
+        f"one is {short_angle(1 / (stepper.steps * turns))} at the spindle"
     )
 
 
@@ -112,7 +112,7 @@ def _length(length: Fraction) -> str:
 
 def _dial_lines(dial: Dial, ratio: Fraction) -> Iterator[str]:
     numerals = f"numbered every {dial.numbered_every}" if dial.numbered_every else "without numerals"
-    yield f"dial: {dial.marks} marks, {numerals}; one mark is {_angle(1 / (ratio * dial.marks))} at the spindle"
+    yield f"dial: {dial.marks} marks, {numerals}; one mark is {short_angle(1 / (ratio * dial.marks))} at the spindle"
     yield (
         f"reading limit: {_read_to(dial)} the work out by up to "
         f"{arcseconds(1 / (2 * ratio * dial.places))}; the head's own error comes on top"
@@ -121,16 +121,6 @@ def _dial_lines(dial: Dial, ratio: Fraction) -> Iterator[str]:
 
 def _ring_lines(ring: Ring, ratio: Fraction | None) -> Iterator[str]:
     numerals = "in degrees" if ring.full_circle == 360 else f"numbered to {ring.full_circle}"
-    yield f"ring: {ring.graduations} graduations {numerals}, read to {_angle(Fraction(1, ring.places))}"
+    yield f"ring: {ring.graduations} graduations {numerals}, read to {short_angle(Fraction(1, ring.places))}"
     if ratio and ring.places > ratio:
-        yield f"the ring tells which turn of the crank this is: one turn moves it {_angle(1 / ratio)}"
-
-
-def _angle(turns: Fraction) -> str:
-    """An angle without the parts that are nought: 5°, 3', 1°30'; seconds to one place where they are not whole."""
-    if turns * 21_600 == int(turns * 21_600):
-        degrees, minutes = divmod(int(turns * 21_600), 60)
-        return " ".join([f"{degrees}°"] * bool(degrees) + [f"{minutes}'"] * bool(minutes or not degrees))
-    if turns * 360 >= 1 or turns * 21_600 >= 1:
-        return degrees_minutes_seconds(turns).removeprefix("0°")
-    return arcseconds(turns)
+        yield f"the ring tells which turn of the crank this is: one turn moves it {short_angle(1 / ratio)}"

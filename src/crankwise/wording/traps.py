@@ -2,7 +2,16 @@
 
 from crankwise.exact.number import as_text
 from crankwise.ways.missing import MOST_HOLES
-from crankwise.ways.traps import MissingFactor, NearMiss, PlainSetting, RowNeedsGears, Trap, WormStarts
+from crankwise.ways.traps import (
+    MissingFactor,
+    NearMiss,
+    PlainSetting,
+    RowNeedsGears,
+    SetByEye,
+    Trap,
+    WormStarts,
+)
+from crankwise.wording.angle import short_angle
 from crankwise.wording.figures import short
 
 
@@ -17,6 +26,8 @@ def trap_text(trap: Trap) -> str:
             return _missing_factor(trap)
         case WormStarts():
             return _worm_starts(trap)
+        case SetByEye():
+            return _set_by_eye(trap)
 
 
 def _row_needs_gears(trap: RowNeedsGears) -> str:
@@ -65,6 +76,19 @@ def _worm_starts(trap: WormStarts) -> str:
         f"{ratio}:1 is what a two-start worm makes of {other}:1. If this worm has one start after all, "
         f"the settings here cut {cuts}. {turn}"
     )
+
+
+def _set_by_eye(trap: SetByEye) -> str:
+    ring, out = short_angle(trap.ring_read_to), short_angle(trap.ring_read_to / 2)
+    told = (
+        f"The ring's graduations meet every position, and the ring is set by eye: read to {ring}, it can leave each "
+        f"of them up to {out} out. "
+    )
+    if trap.dial_read_to is None:
+        return (
+            f"{told}A pin in a hole leaves that to no eye: for close work choose a way on a circle of holes."
+        )
+    return f"{told}The dial is read to {short_angle(trap.dial_read_to)}: for close work choose a way that sets by it."
 
 
 def _any_of(settings: tuple[PlainSetting, ...]) -> str:
