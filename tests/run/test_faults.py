@@ -167,6 +167,14 @@ def test_sector_arms_set_wrong_are_known_by_how_many_moves_were_made(each: int) 
     assert only(explain([once_round], PLATE), "wrong arms").times == each
 
 
+@pytest.mark.parametrize("circle", [15, 20, 40])
+def test_arms_that_may_span_too_many_or_too_few_are_told_as_too_many(circle: int) -> None:
+    """After a number of moves that comes to half a turn either way nothing tells them apart; a card says the same."""
+    gear = replace(PLATE, holes=(Fraction(1, 40 * circle),))
+    there = replace(residues(0)[0], row=10 * circle, found=Fraction(1, 2))
+    assert only(explain([there], gear), "wrong arms").times == 2
+
+
 def test_a_hole_lost_once_is_not_laid_to_the_arms() -> None:
     assert "wrong arms" not in kinds(explain(residues(0, 0, HOLE, near=DEGREE / 20), PLATE))
 

@@ -204,7 +204,8 @@ def _arms(residues: Sequence[Residue], gear: Gear) -> Iterator[Explanation]:
     The row's number is how many moves were made; what they come to is known to a whole turn.
     """
     first, last = _stretch(residues)
-    for each in sorted({times * hole for hole in gear.holes for times in ARMS_OUT}, key=abs):
+    sizes = {times * hole for hole in gear.holes for times in ARMS_OUT}
+    for each in sorted(sizes, key=lambda size: (abs(size), size < 0)):
         if gear.by_arms and all(_is_near(residue, each * residue.row) for residue in residues):
             times = next(times for hole in gear.holes for times in ARMS_OUT if times * hole == each)
             yield _explanation(residues, first, last, "wrong arms", each, times)
