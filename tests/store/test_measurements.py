@@ -66,6 +66,19 @@ def test_which_piece_it_is_can_be_said_later(tmp_path: Path) -> None:
             workshop.say_piece(99, "3")
 
 
+def test_a_piece_is_said_without_finding_the_way_again(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """That can take a while, and a tap would have to wait for the store."""
+    workshop, _, job_id = with_a_job(tmp_path)
+    with workshop:
+        kept = workshop.keep_measurement(job_id, TYPED, "2026-03-14")
+        with monkeypatch.context() as slow:
+            slow.delattr("crankwise.store.measurements.read_plan")
+            workshop.say_piece(kept.id, "3")
+        assert workshop.measurement(kept.id).typed.piece == "3"
+
+
 def test_it_goes_with_its_job_and_outlives_its_head(tmp_path: Path) -> None:
     workshop, head_id, job_id = with_a_job(tmp_path)
     with workshop:

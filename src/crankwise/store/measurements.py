@@ -43,9 +43,7 @@ def one_measurement(connection: Connection, measurement_id: int) -> MeasurementR
 def kept_measurement(row: MeasurementRow) -> KeptMeasurement:
     """Return the measurement that a row holds. Finding its way again can take a while: do it outside the store."""
     number, job_id, run_id, plan, typed, date, note = row
-    held = json.loads(typed)
-    known = {field.name: held.get(field.name, "") for field in fields(TypedMeasurement)}
-    return KeptMeasurement(number, job_id, run_id, read_plan(plan), TypedMeasurement(**known), date, note)
+    return KeptMeasurement(number, job_id, run_id, read_plan(plan), _typed(typed), date, note)
 
 
 def plan_of_run(connection: Connection, job_id: int, run_id: int) -> str:
@@ -84,9 +82,15 @@ def add_measurement(
 
 
 def set_piece(connection: Connection, measurement_id: int, piece: str) -> None:
-    """Say which piece a measurement is of; it is there."""
-    typed = replace(kept_measurement(one_measurement(connection, measurement_id)).typed, piece=piece)
+    """Say which piece a measurement is of. Raises UnknownThing."""
+    *_, typed_text, _, _ = one_measurement(connection, measurement_id)
+    typed = replace(_typed(typed_text), piece=piece)
     connection.execute("UPDATE measurement SET typed = ? WHERE id = ?", (_text(typed), measurement_id))
+
+
+def _typed(text: str) -> TypedMeasurement:
+    held = json.loads(text)
+    return TypedMeasurement(**{field.name: held.get(field.name, "") for field in fields(TypedMeasurement)})
 
 
 def _text(typed: TypedMeasurement) -> str:
