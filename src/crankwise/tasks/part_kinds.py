@@ -206,7 +206,7 @@ def _sized(answer: "SizedPart", which: str = "") -> MadePart:
     )
     told = (
         f"{taken}, each a job of its own: {', '.join(names)}. "
-        f"This job is {names[number - 1]}; which = {number}."
+        f"This job is {names[number - 1]} (which = {number} in its job file)."
     )
     return replace(
         made,

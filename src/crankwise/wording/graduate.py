@@ -127,7 +127,8 @@ def direction_lines(direction: ScaleDirection, is_drum: bool, is_turned_round: b
     else:
         yield (
             f"To cut them rising, crank forward and look at the face: the work must turn {direction.work_turns} under "
-            "the tool. If it turns the other way, say so, and the positions are numbered backwards."
+            "the tool. If it turns the other way, tell which way your work turns when you describe the scale: the "
+            "positions are then numbered backwards."
         )
 
 

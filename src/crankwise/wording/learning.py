@@ -13,9 +13,10 @@ from crankwise.wording.figures import decimal
 Table = tuple[list[str], list[list[str]]]
 
 RULE = (
-    f"Fewer than {LEAST_PARTS} parts tell nothing of a head. A size that differs from part to part is told from "
-    f"{LEAST_FREEDOM} degrees of freedom on, two for each part: then the upper end of its 95 % interval (chi-square) "
-    "is less than twice what was found."
+    f"Fewer than {LEAST_PARTS} parts tell nothing of a head. How far off centre the work sits differs from part to "
+    f"part: it is told from {LEAST_FREEDOM // 2} parts on, or one more where some of it was the same on every part. "
+    f"With fewer it could well be twice what was found (95 %, chi-square; {LEAST_FREEDOM} degrees of freedom, two for "
+    "each part)."
 )
 
 AGAIN = (

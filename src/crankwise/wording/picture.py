@@ -3,7 +3,7 @@
 CHECK_BAR = "Measure these bars before you trust the print."
 IF_OFF = (
     "If 100 mm does not measure 100 mm, print at 100 % (not “fit to page”); if it still does not, give what it "
-    "measures as --scale-measured 99.6mm, and print again."
+    "measures, as 99.6mm, and print again."
 )
 JOIN = "Cut along the dashed edges and lay the crosses of neighbouring sheets over one another."
 
