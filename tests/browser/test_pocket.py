@@ -355,8 +355,10 @@ def test_a_card_reads_the_count_of_a_drive_however_long(
     head = posted(server, "/heads/import", {"toml": drive})
     run = run_begun(server, 39, posted(server, "/jobs/new", {"head": str(head), "count": "60"}))
     page = away(opened, card_of(server, run.rpartition("/")[2], tmp_path))
-    ask_where(page, "128000")
     answer = page.locator(".where-says")
+    ask_where(page, "many")
+    expect(answer).to_contain_text("The drive’s count is a number, as 12, 12.5 or 45/2; what is typed is")
+    ask_where(page, "128000")
     expect(answer.get_by_role("heading", name="You are at position 40.")).to_be_visible()
 
 

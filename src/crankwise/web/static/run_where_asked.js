@@ -16,7 +16,7 @@ function typedOn(evidence, scale, typed, near) {
   if (!typed.trim()) return {};
   const isLength = scale.name === "measured";
   const [read, like] = isLength ? [typedLength, "122.5, 122.5 mm or 4.82 in"] : [typedNumber, "12, 12.5 or 45/2"];
-  const of = isLength ? "What was measured" : `The ${scale.name}’s reading`;
+  const of = isLength ? "What was measured" : scale.name === "step" ? "The drive’s count" : `The ${scale.name}’s reading`;
   const against = scale.least < 0 && /^[-−]/.test(typed.trim());
   const counted = read(against ? typed.trim().slice(1) : typed);
   const value = counted && against ? minus(counted) : counted;
