@@ -212,9 +212,11 @@ def test_a_mistaken_calibration_is_dropped_once_its_file_lies_safe(visitor: Test
     now = visitor.post(address, data=sure, headers=JSON).json()["calibrations"]
     assert [(one["date"], one["in_force"]) for one in now] == [("2026-03-14", True)]
     assert visitor.post(address, data=sure).status_code == 404
-    stale = visitor.post(address, data=sure | {"calibration": "1"})
+    stale = visitor.post(address, data=sure | {"calibration": "1"}, headers=JSON)
     assert stale.status_code == 422
-    assert "the head has changed since this was shown" in stale.text
+    (fault,) = stale.json()["error"]["faults"]
+    assert fault["place"] == "calibration"
+    assert fault["message"].startswith("1; the head has changed since this was shown")
     last = {"calibration": "1", "mark": now[0]["mark"], "sure": "1"}
     visitor.post(address, data=last)
     assert visitor.get(f"/heads/{head_id}/head.toml").text == before

@@ -100,7 +100,7 @@ def drop_calibration(head: Head, typed: str, mark: str | None = None) -> Head:
     number = calibration_number(head, typed)
     if mark is not None and mark != calibration_mark(head.calibrations[number - 1]):
         raise BadNumber(
-            f"calibration {number}", "the head has changed since this was shown; look again, then drop it"
+            "calibration", f"{number}; the head has changed since this was shown: look again, then drop it"
         )
     return without_calibration(head, number - 1)
 
