@@ -5,13 +5,10 @@ positions can do without: each target, its setting and where that puts the work,
 plan, as a page does, so that nothing is at hand from the round before.
 """
 
-from collections.abc import Callable
 from itertools import count
 from pathlib import Path
-from statistics import median
-from time import process_time
 
-from bench.measured import Measured
+from bench.measured import Measured, processor_seconds
 from crankwise.accuracy.budget import budget
 from crankwise.files.head_toml import read_head
 from crankwise.part.divisions import EqualDivisions
@@ -32,11 +29,11 @@ def measure() -> list[Measured]:
     few, many = EqualDivisions(POSITIONS), EqualDivisions(MOST_CORRECTED)
     part, plain = Part(few), uncorrected(corrected_ways(head, few)[0])
     rims = (RIM_MM + step for step in count())
-    listed = _seconds(lambda: tuple(plain.reached()))
-    reckoned = _seconds(lambda: budget(Plan(part, plain), next(rims)))
+    listed = processor_seconds(lambda: tuple(plain.reached()), ROUNDS)
+    reckoned = processor_seconds(lambda: budget(Plan(part, plain), next(rims)), ROUNDS)
     many_plain = uncorrected(corrected_ways(head, many)[0])
-    many_listed = _seconds(lambda: tuple(many_plain.reached()))
-    corrected = _seconds(lambda: compared(corrected_ways(head, many)[0]))
+    many_listed = processor_seconds(lambda: tuple(many_plain.reached()), ROUNDS)
+    corrected = processor_seconds(lambda: compared(corrected_ways(head, many)[0]), ROUNDS)
     return [
         Measured(
             f"budget of {POSITIONS:,} positions, against their list",
@@ -51,12 +48,3 @@ def measure() -> list[Measured]:
             f"{corrected * 1000:.0f} ms, {many_listed * 1000:.0f} ms, CPU; medians of {ROUNDS}",
         ),
     ]
-
-
-def _seconds(work: Callable[[], object]) -> float:
-    taken = []
-    for _ in range(ROUNDS):
-        begun = process_time()
-        work()
-        taken.append(process_time() - begun)
-    return median(taken)

@@ -1,15 +1,12 @@
 """The fit of 1,000 readings of a head, from its own file on, against the 200 ms that a person does not notice."""
 
 import tempfile
-from collections.abc import Callable
 from fractions import Fraction
 from math import cos, pi
 from pathlib import Path
 from random import Random
-from statistics import median
-from time import process_time
 
-from bench.measured import Measured
+from bench.measured import Measured, processor_seconds
 from crankwise.accuracy.calibration import calibrate
 from crankwise.files.head_toml import read_head
 from crankwise.part.divisions import EqualDivisions
@@ -28,12 +25,12 @@ def measure() -> list[Measured]:
         path = Path(folder, "readings.csv")
         path.write_text(_readings(), encoding="utf-8")
         read = head_readings(open_readings(str(path)), head.ratio)
-        alone = _seconds(lambda: calibrate(read.readings, head.ratio).outliers)
-        whole = _seconds(lambda: fit(head, str(path), "2026-03-14"))
+        alone = processor_seconds(lambda: calibrate(read.readings, head.ratio).outliers, ROUNDS)
+        whole = processor_seconds(lambda: fit(head, str(path), "2026-03-14"), ROUNDS)
         out = str(Path(folder, "measured.toml"))
         write_measured(fit(head, str(path), "2026-03-14"), out)
         measured = read_head(Path(out).read_bytes())
-        corrected = _seconds(lambda: corrected_ways(measured, EqualDivisions(1000)))
+        corrected = processor_seconds(lambda: corrected_ways(measured, EqualDivisions(1000)), ROUNDS)
     return [
         Measured("fit of 1,000 readings, CPU : 200 ms", alone / BUDGET, 1.0, f"{alone * 1000:.0f} ms"),
         Measured("the same with its file read, CPU : 200 ms", whole / BUDGET, 1.0, f"{whole * 1000:.0f} ms"),
@@ -52,12 +49,3 @@ def _readings() -> str:
         error = 80 * cos(turn - 1) + 12 * cos(2 * turn) + 20 * cos(72 * turn - 2) + 5 * cos(144 * turn)
         rows.append(f"{place * 360},{float(place * 360) + (error + chance.gauss(0, 2)) / 3600:.5f}")
     return "\n".join(rows)
-
-
-def _seconds(work: Callable[[], object]) -> float:
-    taken = []
-    for _ in range(ROUNDS):
-        begun = process_time()
-        work()
-        taken.append(process_time() - begun)
-    return median(taken)
