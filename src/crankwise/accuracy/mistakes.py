@@ -229,11 +229,12 @@ def _not_turned_back_to(rows: Sequence[Place]) -> list[Fault]:
     """Settings of a run there and back that were set one way only, where nearly all were set both ways."""
     ways = {back: {row.setting % 360: row for row in rows if row.back is back} for back in (False, True)}
     both = len(set(ways[False]) & set(ways[True]))
+    # The far end of the run is set once, where it turns.
+    ends = (rows[0], max(rows, key=lambda one: one.setting))
     faults = []
     for back, name, other in ((False, "forward", "back"), (True, "back", "forward")):
         alone = [row for setting, row in ways[back].items() if setting not in ways[not back]]
-        # The far end of the run is set once, where it turns.
-        alone = [row for row in alone if row not in (rows[0], max(rows, key=lambda one: one.setting))]
+        alone = [row for row in alone if row not in ends]
         if alone and len(alone) <= both / 10:
             faults += [
                 Fault(
