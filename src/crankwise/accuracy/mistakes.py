@@ -126,11 +126,9 @@ def _follow(rows: Sequence[Place], turned: Sequence[Place]) -> bool:
 
 def _whole_file(rows: Sequence[Place]) -> Fault | None:
     turned = [row for row in rows if 1 <= row.setting <= 359]
-    if alike := in_all_rows(rows):
-        return alike
     if _follow(rows, turned):
         return None
-    return Fault(
+    return in_all_rows(rows) or Fault(
         "measured_deg",
         "the readings do not follow the settings; write where the spindle was measured to be, in degrees",
         turned[0].line,
@@ -165,10 +163,14 @@ def _gross(rows: Sequence[Place], ratio: Fraction | None) -> list[Fault]:
         shown = f"set {as_text(row.setting)}, measured {as_text(row.measured)}"
         turns = round((row.measured - expected) / 360)
         of_crank = _crank_turns(away, ratio, usual) if ratio else 0
-        unit = None if abs(of_crank) in LIKELY_TURNS else _unit_of(row.measured, expected)
+        is_near = abs(away) <= max(GROSS_DEG, MANY * usual)
+        if abs(of_crank) in LIKELY_TURNS or (is_near and not of_crank):
+            unit = None
+        else:
+            unit = _unit_of(row.measured, expected)
         if of_crank and not unit:
             faults.append(_one_turn(row, shown, of_crank, "the crank"))
-        elif abs(away) <= max(GROSS_DEG, MANY * usual):
+        elif is_near:
             if turns and not _begins_again(expected, row.measured, signed):
                 faults.append(_one_turn(row, shown, turns, "the spindle"))
         elif unit:
