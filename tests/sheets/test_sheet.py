@@ -6,12 +6,14 @@ from itertools import pairwise
 import pytest
 
 from crankwise.part.part import Mark
+from crankwise.plan.passes import Pass
 from crankwise.plan.plan import Plan
 from crankwise.plan.schedule import schedule
 from crankwise.run.check_points import checks
 from crankwise.run.evidence import Evidence
 from crankwise.sheets.sheet import Sheet, sheet_of
 from crankwise.ways.search import find_ways
+from crankwise.wording.sheet import READ_HERE, ending_text, rhythm_text
 from tests.gear import BENCH_HEAD, BULL_WHEEL, PLATE_HEAD
 from tests.sheets.plans import every_kind, every_run, plan, tide_ring
 
@@ -78,9 +80,19 @@ def test_the_ring_is_checked_where_the_run_asks_for_it_with_the_same_promise() -
     boxes = [0, *(place for place, line in enumerate(sheet.lines) if line.is_check)]
     assert max(after - before for before, after in pairwise(boxes)) == asked.promise.positions == 25
     assert fact(sheet, "Checks") == (
-        "At each box read the ring before the work, and write it down: a lost or doubled move that the ring can show "
-        "stays hidden for 25 positions at most."
+        "Where a line says “read:”, read the ring before the work, and write it down: a lost or doubled move that the "
+        "ring can show stays hidden for 25 positions at most."
     )
+    read = column(sheet, "remark")
+    assert all(READ_HERE in told for told, line in zip(read, sheet.lines, strict=True) if line.is_check)
+
+
+def test_holes_are_drilled_and_not_cut() -> None:
+    holes = plan(BENCH_HEAD, "dial", "7", work="hole")
+    assert "lock – drill – tick. The tick comes after the drill." in rhythm_text(holes.part)
+    assert ending_text(holes, closes=True).endswith("stop and find out why before any more is drilled.")
+    assert "lock – cut – tick" in rhythm_text(tide_ring().part)
+    assert ending_text(tide_ring(), closes=True).endswith("before any deeper cut.")
 
 
 def test_each_list_of_a_run_of_several_passes_keeps_the_promise() -> None:
@@ -97,7 +109,8 @@ def test_each_list_of_a_run_of_several_passes_keeps_the_promise() -> None:
 def test_where_the_ring_shows_no_lost_move_the_quarters_are_asked_and_nothing_is_promised() -> None:
     sheet = sheet_of(plan(BENCH_HEAD, "ring", "3600"), "Fine")
     assert [place for place, line in enumerate(sheet.lines) if line.is_check] == [900, 1800, 2700, 3600]
-    assert "Checks" not in dict(sheet.facts)
+    assert "they are its quarters and its end alone" in fact(sheet, "Checks")
+    assert "at most" not in fact(sheet, "Checks"), "no number of positions is promised"
 
 
 def test_a_list_too_long_to_weigh_is_asked_at_its_quarters() -> None:
@@ -218,3 +231,11 @@ def test_a_ring_that_is_nearly_round_is_told_as_nought() -> None:
     fine = BENCH_HEAD.replace("wheel_teeth = 72", "ratio = 10000")
     sheet = sheet_of(plan(fine, "dial", None, angles="359.99, 359.996"), "Two holes")
     assert column(sheet, "ring check") == ["359.99°", "0.00°", "359.99°"]
+
+
+def test_an_arc_says_on_paper_where_the_crank_is_first_gone_back_with() -> None:
+    arc = plan(BENCH_HEAD, "dial", "60", last="13")
+    told = [line.cells[-1].text for line in sheet_of(arc, "Arc", passes=(Pass(spread=3),)).lines]
+    back = [row for row, text in enumerate(told) if "first back past zero" in text]
+    assert back == [5, 10], "14 positions are 5, 5 and 4 of them"
+    assert not any("round again" in text for text in told)

@@ -32,6 +32,16 @@ def test_the_sheet_says_what_comes_first_and_what_ends_it(visitor: TestClient) -
         assert words in page
 
 
+def test_an_exact_way_has_no_worst_position(visitor: TestClient) -> None:
+    head_id = new_head(visitor, BENCH_HEAD)
+    exact, near = (
+        visitor.get(f"/jobs/{new_job(visitor, head_id, count=count, rim='200mm')}/sheet").text
+        for count in ("60", "127")
+    )
+    assert "worst" not in exact.partition('<p class="lead">')[2].partition("</p>")[0]
+    assert "· worst ±44.6&#34; (±21.6 µm" in near
+
+
 @pytest.mark.parametrize(
     ("toml", "count", "cell"),
     [(PLATE_HEAD, "60", "15 circle"), (BULL_WHEEL, "12", "notch of 60"), (PLATE_HEAD, "127", "circle")],

@@ -40,13 +40,20 @@ _MUST_FALL: dict[Work, str] = {
 }
 CODE_LEADS = "to the run"
 _RHYTHM = "Each line:  unlock – move – come up – lock – cut – tick. The tick comes after the cut."
+_RHYTHM_OF_HOLES = (
+    "Each line:  unlock – move – come up – lock – drill – tick. The tick comes after the drill."
+)
 _RHYTHM_GEARED = (
     "Each line:  cutter clear – table back – move the pin – table up – cut – tick. Spindle never locked."
 )
 READ_HERE = "read:"
 CHECKS_ON_PAPER = (
-    "At each box read the ring before the work, and write it down: a lost or doubled move that the ring can show stays "
-    "hidden for {count} position{s} at most."
+    "Where a line says “read:”, read the ring before the work, and write it down: a lost or doubled move that the ring "
+    "can show stays hidden for {count} position{s} at most."
+)
+QUARTERS_ON_PAPER = (
+    "At each box read the ring before the work, and write it down. On so long a list they are its quarters and its end "
+    "alone: a lost or doubled move may stay hidden from one box to the next. The run on the page asks oftener."
 )
 FILL_IN = ("Date", "Signed", "Material", "Tool")
 OWN_ROUNDING = "This is the way's own rounding; the head's own error is not known until it is measured."
@@ -54,7 +61,9 @@ OWN_ROUNDING = "This is the way's own rounding; the head's own error is not know
 
 def rhythm_text(part: Part) -> str:
     """Return what is done at every line, in its order."""
-    return _RHYTHM_GEARED if part.is_geared else _RHYTHM
+    if part.is_geared:
+        return _RHYTHM_GEARED
+    return _RHYTHM_OF_HOLES if part.work == "hole" else _RHYTHM
 
 
 def counted(part: Part) -> str:
@@ -280,7 +289,8 @@ def ending_text(plan: Plan, closes: bool) -> str:
     """Return the check at the end: the first position met again."""
     must = _MUST_FALL[plan.part.work]
     if closes:
-        return f"Back at the beginning: {must}. If not, stop and find out why before any deeper cut."
+        more = "any more is drilled" if plan.part.work == "hole" else "any deeper cut"
+        return f"Back at the beginning: {must}. If not, stop and find out why before {more}."
     if plan.part.is_straight:
         return f"At the end go back to the first line above, coming up as always: {must}."
     return (
