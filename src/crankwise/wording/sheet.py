@@ -52,8 +52,9 @@ CHECKS_ON_PAPER = (
     "can show stays hidden for {count} position{s} at most."
 )
 QUARTERS_ON_PAPER = (
-    "At each box read the ring before the work, and write it down. On so long a list they are its quarters and its end "
-    "alone: a lost or doubled move may stay hidden from one box to the next. The run on the page asks oftener."
+    "Where a line says “read:”, read the ring before the work, and write it down. On so long a list they are its "
+    "quarters and its end alone: a lost or doubled move may stay hidden from one to the next. The run on the page asks "
+    "oftener."
 )
 FILL_IN = ("Date", "Signed", "Material", "Tool")
 OWN_ROUNDING = "This is the way's own rounding; the head's own error is not known until it is measured."
