@@ -56,7 +56,7 @@ def test_a_radian_is_taken_with_pi_to_fifty_decimals() -> None:
 @pytest.mark.parametrize(
     ("typed", "sentence"),
     [
-        ("", "angle: nothing is not an angle; write degrees as 12.5, 12°34'56.7\""),
+        ("", "angle: nothing given; write degrees as 12.5, 12°34'56.7\""),
         ("north", "angle: 'north' is not an angle; write degrees as"),
         ("12 furlong", "angle: 'furlong' in '12 furlong' is not a unit of angle"),
         ("12°60'", 'angle: "12°60\'" has 60 minutes; after a larger unit, minutes stay below 60'),

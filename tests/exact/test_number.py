@@ -34,7 +34,7 @@ def test_a_number_is_read_exactly(typed: str, value: Fraction) -> None:
 @pytest.mark.parametrize(
     ("typed", "sentence"),
     [
-        ("", "ratio: nothing is not a number; write it as 12, 12.5 or 45/2"),
+        ("", "ratio: nothing given; write it as 12, 12.5 or 45/2"),
         ("forty", "ratio: 'forty' is not a number; write it as 12, 12.5 or 45/2"),
         ("1e3", "ratio: '1e3' is not a number"),
         ("nan", "ratio: 'nan' is not a number"),

@@ -1,5 +1,6 @@
 """The words of the run page beyond the row: the journal, what brings the run to the machine, a slip."""
 
+from dataclasses import replace
 from fractions import Fraction
 
 import pytest
@@ -8,7 +9,9 @@ from crankwise.plan.schedule import schedule
 from crankwise.run.evidence import Evidence, Readable
 from crankwise.run.in_hand import InHand
 from crankwise.run.journal import Entry
+from crankwise.wording.run import next_text
 from crankwise.wording.run_page import (
+    GO_BACK_FIRST,
     bring_text,
     entry_text,
     left_at,
@@ -86,6 +89,14 @@ def test_a_drive_and_a_pin_told_against_are_asked_for_as_they_are_read() -> None
 def test_a_move_made_several_times_says_how_often() -> None:
     assert repeat_text(InHand(ROWS[4])) == ""
     assert repeat_text(InHand(ROWS[4], 3)) == "Make this move 3 times: no work is done between."
+
+
+def test_what_is_gone_back_first_is_said_before_the_move_and_in_the_row_that_comes_next() -> None:
+    back = replace(ROWS[4], goes_back=True)
+    assert repeat_text(InHand(back)) == GO_BACK_FIRST
+    assert "past the zero, and come up to it again" in GO_BACK_FIRST
+    assert repeat_text(InHand(back, 1, 7)).startswith("First make the move the other way 7 times")
+    assert next_text(plan(), back).startswith("4: first go back, then ")
 
 
 def test_where_the_machine_was_left() -> None:

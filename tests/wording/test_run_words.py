@@ -13,6 +13,7 @@ from crankwise.wording.run_checks import (
     check_question,
     checks_text,
     conflict_text,
+    last_reading_text,
     pass_text,
     promise_text,
     return_text,
@@ -20,7 +21,7 @@ from crankwise.wording.run_checks import (
 )
 from crankwise.wording.run_faults import fault_text
 from crankwise.wording.run_where import where_text
-from tests.gear import BENCH_HEAD, PLATE_HEAD, head
+from tests.gear import BENCH_HEAD, PLATE_HEAD, ROUND_TABLE, head
 from tests.run.machine import AtTheMachine, gear_on, plan_on
 
 
@@ -174,6 +175,17 @@ def test_the_promise_tells_of_the_returns_to_the_first_line() -> None:
     assert checks_text(part.plan, checks(part.evidence), part.rows) == promise_text(
         checks(part.evidence).promise
     )
+
+
+def test_where_no_reading_is_asked_at_the_last_rows_the_promise_says_so() -> None:
+    arc = AtTheMachine(plan_on(head(ROUND_TABLE), EqualDivisions(180, last=20)))
+    found = checks(arc.evidence)
+    assert (found.promise.watched_to, len(arc.rows)) == (19, 21)
+    told = (
+        "The last reading is asked before position 19: after it no scale shows for sure what goes wrong, so"
+    )
+    assert sum(line.startswith(told) for line in checks_text(arc.plan, found, arc.rows)) == 1
+    assert last_reading_text(arc.plan, found.promise, arc.rows[:20]) == ""
 
 
 def test_where_it_is_not_gone_back_half_way_the_promise_says_so() -> None:

@@ -80,7 +80,7 @@ def test_where_nobody_knows_where_it_stands_the_setting_alone_is_told(
     name: str, lead: str, value: str, unit: str
 ) -> None:
     run = RUNS[name]()
-    words = told_to_first(run.plan, from_anywhere(run.plan, run.rows, run.state.anchor))
+    words = told_to_first(run.plan, from_anywhere(run.plan, run.rows, 0, run.state.anchor))
     assert words.turns is None
     assert words.come_up_to == Figure(lead, value, unit)
 

@@ -17,11 +17,13 @@ class InHand:
 
     row    its setting, its move from where the machine stands, its ring check; `row.reached.error` says
            how far out the work will be, a slip that cannot be made good included
-    moves  how many moves of the way lead to it: more than 1 only where every move is the same
+    moves  how many moves of the way lead to it: more than 1, or none, only where every move is the same
+    back   moves to make the other way before; more than 0 only where every move is the same and the row goes back
     """
 
     row: Row
     moves: int = 1
+    back: int = 0
 
 
 def in_hand(plan: Plan, rows: tuple[Row, ...], state: RunState) -> InHand | None:
@@ -64,18 +66,22 @@ def as_set(plan: Plan, rows: tuple[Row, ...], anchor: Anchor) -> tuple[Row, ...]
 def set_from(plan: Plan, stands: Reached | None, row: Row, anchor: Anchor) -> InHand:
     """Return a row as it is set from where the head stands; None for its zero.
 
-    Where it lies behind, it is met the next time round; where the run does not come round it is gone back to.
+    Where it lies behind, it is met the next time round. Where the run does not come round, or reads otherwise the
+    next time, it is gone back to: all that comes after is then read as the schedule has it.
     """
     way = plan.way
     sets = set_for(way, row.reached, anchor)
     goes_back = False
     if stands is not None and sets.achieved < stands.achieved:
         ahead = next_time_round(way, sets, stands.achieved)
-        goes_back = ahead is None
-        sets = ahead or sets
+        goes_back = ahead is None or not comes_to_the_same(ahead, sets)
+        sets = sets if ahead is None or goes_back else ahead
     if isinstance(way, ConstantMove):
-        moves = _moves_between(way, None if goes_back else stands, sets)
-        return InHand(_standing(plan, row, sets, anchor, goes_back), moves)
+        moves = _moves_between(way, stands, sets)
+        row = replace(row, move=way.one_move if moves else way.after_moves(0))
+        standing = _standing(plan, row, sets, anchor, goes_back)
+        # One move further back than it stands, so that the last one takes up the slack.
+        return InHand(standing, 1, 1 - moves) if goes_back else InHand(standing, moves)
     moved = replace(row, move=way.move(None if goes_back else stands, sets))
     return InHand(_standing(plan, moved, sets, anchor, goes_back))
 
@@ -104,7 +110,10 @@ def set_for(way: Way, reached: Reached, anchor: Anchor) -> Reached:
 def first_of_the_round(way: Way, first: Row, row: Row, anchor: Anchor) -> Reached:
     """Return the first position as it is met at the start of the round in which a row lies."""
     sets = set_for(way, first.reached, anchor)
-    rounds = int(row.reached.target - first.reached.target)
+    end = way.closure()
+    # Several parts at once take several turns of the spindle for one round of the run.
+    once_round = end.target - next(way.reached()).target if end else Fraction(1)
+    rounds = (row.reached.target - first.reached.target) // once_round
     return (way.again(sets, rounds) if rounds > 0 else None) or sets
 
 
@@ -118,7 +127,7 @@ def _standing(plan: Plan, row: Row, sets: Reached, anchor: Anchor, goes_back: bo
     ring = ring_check(plan, sets._replace(achieved=sets.achieved + anchor.ring))
     before = row.reached.setting.turns is not None and sets.setting.turns is not None
     turns = row.move.turns or 0
-    passes_zero = row.passes_zero if sets.setting == row.reached.setting else False
+    passes_zero = row.passes_zero if sets.setting == row.reached.setting and not goes_back else False
     if before and not goes_back and row.move.reading is not None and sets.setting.reading is not None:
         # The crank's reading passes its zero when the part of a turn moved carries past it.
         passes_zero = turns >= 0 and sets.setting.reading < row.move.reading
@@ -133,6 +142,19 @@ def next_time_round(way: Way, sets: Reached, stands: Fraction) -> Reached | None
     while (again := way.again(sets, rounds)) is not None and again.achieved < stands:
         rounds += 1
     return again
+
+
+def comes_to_the_same(again: Reached, sets: Reached) -> bool:
+    """Return whether a setting met again puts the work where it was, and reads as it did but for whole turns.
+
+    Where it does not, as on a head of 40.5 turns a round, every reading after it would be another too.
+    """
+    one, other = again.setting, sets.setting
+    plain, met = other._replace(turns=None), one._replace(turns=None)
+    if one.turns is None and one.steps is None:
+        # Once round a notched wheel on the spindle is every notch of it.
+        plain, met = plain._replace(notches=None), met._replace(notches=None)
+    return plain == met and (again.achieved - sets.achieved).denominator == 1
 
 
 def _moves_between(way: ConstantMove, stands: Reached | None, sets: Reached) -> int:

@@ -150,7 +150,7 @@ def _stepped(
         intervals=state.intervals if intervals is None else intervals,
         trail=state.trail + (step,),  # noqa: RUF005 - the trail is long, and unpacking copies it twice
         timed_from=entry.at,
-        reopened=None,
+        reopened=None if entry.kind == "done" else state.reopened,
     )
 
 
@@ -164,7 +164,12 @@ def _reopened(state: RunState) -> RunState:
     left = len(state.trail) - 1
     # What was found at a step that is reopened holds on: a slip must not be forgotten by going back past it.
     facts = tuple(
-        Fact(fact.entry, min(fact.steps, left), tuple(other for other in fact.suspect if other != row))
+        Fact(
+            fact.entry,
+            min(fact.steps, left),
+            tuple(other for other in fact.suspect if other != row),
+            fact.is_left or (step.kind == "done" and fact.steps <= left),
+        )
         for fact in state.facts
     )
     return replace(

@@ -42,11 +42,13 @@ class Fact(NamedTuple):
     entry    what was tapped
     steps    how many steps of the trail came before it; fewer once those are reopened
     suspect  the rows that it has made doubtful
+    is_left  whether a row was done after it and reopened since: the machine stands there no more
     """
 
     entry: Entry
     steps: int
     suspect: tuple[int, ...] = ()
+    is_left: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,7 +71,7 @@ class RunState:
     begun_by      the tap that began the run
     ring_zero     how far the ring stands ahead where all else is at zero, in turns of the spindle
     intervals     seconds that the last rows took, breaks left out; the newest last
-    reopened      the row reopened last, at which or past which the machine stands; None once a step is made
+    reopened      the row reopened last, at which or past which the machine stands; None once a row is done
     timed_from    when the row in hand was begun; None after a break
     """
 
@@ -158,16 +160,17 @@ class RunState:
         """
         here = [
             number
-            for number, (entry, steps, _) in enumerate(self.facts)
+            for number, (entry, steps, _, is_left) in enumerate(self.facts)
             if entry.kind == "returned"
             and not is_put_off(entry)
+            and not is_left
             and all(step.kind != "done" for step in self.trail[steps:])
         ]
         return self._anchor(self.facts[: here[-1]]) if here else None
 
     def _anchor(self, facts: Iterable[Fact]) -> Anchor:
         work, ring = Fraction(0), self.ring_zero
-        for entry, _, _ in facts:
+        for entry, *_ in facts:
             if entry.kind == "slipped" and entry.angle is not None:
                 work += entry.angle
                 if entry.joint != "work":

@@ -1,10 +1,10 @@
 """How the first line or space is met from where the machine stands: the move to make before it is looked at.
 
-Where the run comes round, and the scales then show what they showed at the first, the head is turned on
-the usual way until it is met again. Else it is turned back past it and comes up to it from the usual
-side: half a turn of the crank past at least, which takes up the slack, and less than a whole one, so that
-the reading comes up once. With d turns from the first to where the crank stands, the half turns to turn
-back are the first whole number of them at or above 2d + 1. Source: derived.
+Where the run comes round, and the scales then show what they showed at the first, the head is turned on the usual
+way until it is met again. Else it is turned back past it and comes up to it from the usual side: half a turn of the
+crank past at least, which takes up the slack, and less than a whole one, so that the reading comes up once. It is
+met in the round of the row in hand, whose readings go on from there. With d turns from the first to where the crank
+stands, the half turns to turn back are the first whole number of them at or above 2d + 1. Source: derived.
 """
 
 from dataclasses import dataclass, replace
@@ -13,8 +13,8 @@ from math import ceil
 
 from crankwise.plan.plan import Plan
 from crankwise.plan.schedule import Row
-from crankwise.run.in_hand import InHand, first_of_the_round, next_time_round, set_for, set_from
-from crankwise.run.state import Anchor, RunState
+from crankwise.run.in_hand import InHand, comes_to_the_same, first_of_the_round, set_for, set_from
+from crankwise.run.state import NO_SLIP, Anchor, RunState
 from crankwise.ways.constant_move import ConstantMove
 from crankwise.ways.way import Reached, Setting, Way
 
@@ -45,23 +45,24 @@ def to_first(plan: Plan, rows: tuple[Row, ...], state: RunState) -> ToFirst | No
     if last is None:
         return None
     if state.reopened is not None:
-        return from_anywhere(plan, rows, state.anchor)
+        return from_anywhere(plan, rows, at, state.anchor)
     if state.at_first is not None:
         stands = first_of_the_round(plan.way, rows[0], rows[at], state.at_first)
     else:
         stands = set_for(plan.way, rows[last].reached, state.anchor_after(len(state.trail) - 1))
-    there = to_first_from(plan, rows[0], stands, state.anchor)
+    there = _to_first_from(plan, _first_before(plan, rows, at), stands, state.anchor)
     return None if there.row.reached.achieved == stands.achieved + state.anchor.work else there
 
 
-def from_anywhere(plan: Plan, rows: tuple[Row, ...], anchor: Anchor) -> ToFirst:
-    """Return how it is met where nobody knows where the machine stands: its setting alone."""
-    return ToFirst(set_from(plan, None, rows[0], anchor).row, is_known=False)
+def from_anywhere(plan: Plan, rows: tuple[Row, ...], row: int, anchor: Anchor) -> ToFirst:
+    """Return how it is met before a row where nobody knows where the machine stands: its setting alone."""
+    return ToFirst(set_from(plan, None, _first_before(plan, rows, row), anchor).row, is_known=False)
 
 
 def to_first_before(plan: Plan, rows: tuple[Row, ...], row: int, anchor: Anchor) -> ToFirst:
     """Return how it is met before a row, from the row before it; `row` is 1 or more."""
-    return to_first_from(plan, rows[0], set_for(plan.way, rows[row - 1].reached, anchor), anchor)
+    stands = set_for(plan.way, rows[row - 1].reached, anchor)
+    return _to_first_from(plan, _first_before(plan, rows, row), stands, anchor)
 
 
 def from_first(plan: Plan, rows: tuple[Row, ...], row: int, anchor: Anchor) -> InHand:
@@ -69,14 +70,19 @@ def from_first(plan: Plan, rows: tuple[Row, ...], row: int, anchor: Anchor) -> I
     return set_from(plan, first_of_the_round(plan.way, rows[0], rows[row], anchor), rows[row], anchor)
 
 
-def to_first_from(plan: Plan, first: Row, stands: Reached, anchor: Anchor) -> ToFirst:
+def _first_before(plan: Plan, rows: tuple[Row, ...], row: int) -> Row:
+    """Return the first row; where its scales read otherwise each time round, as it is met in the round of a row."""
+    there = first_of_the_round(plan.way, rows[0], rows[row], NO_SLIP)
+    return rows[0] if comes_to_the_same(there, rows[0].reached) else replace(rows[0], reached=there)
+
+
+def _to_first_from(plan: Plan, first: Row, stands: Reached, anchor: Anchor) -> ToFirst:
     """Return how the first row is met from where the head stands."""
     way = plan.way
-    sets = set_for(way, first.reached, anchor)
-    again = next_time_round(way, sets, stands.achieved)
-    if again is not None and _reads_alike(again.setting, sets.setting):
-        there = set_from(plan, stands, first, anchor)
+    there = set_from(plan, stands, first, anchor)
+    if not there.row.goes_back:
         return ToFirst(_moved(way, there.row), there.moves)
+    sets = set_for(way, first.reached, anchor)
     row, moves = set_from(plan, None, first, anchor).row, 1
     if isinstance(way, ConstantMove):
         moves = int((stands.target - sets.target) * len(way.divisions)) // way.parts_at_once
@@ -87,15 +93,6 @@ def to_first_from(plan: Plan, first: Row, stands: Reached, anchor: Anchor) -> To
 def _moved(way: Way, first: Row) -> Row:
     """A first row is told as the zero; where every move is the same that is the move which leads to it."""
     return replace(first, move=way.one_move) if isinstance(way, ConstantMove) else first
-
-
-def _reads_alike(one: Setting, other: Setting) -> bool:
-    """Whether two settings differ in whole turns alone, so that what is set next reads as it would have."""
-    plain, again = one._replace(turns=None), other._replace(turns=None)
-    if one.turns is None and one.steps is None:
-        # Once round a notched wheel on the spindle is every notch of it.
-        plain, again = plain._replace(notches=None), again._replace(notches=None)
-    return plain == again
 
 
 def _turns_back(plan: Plan, stands: Reached, sets: Reached) -> Fraction | None:

@@ -11,7 +11,8 @@ from crankwise.plan.plan import Plan
 from crankwise.plan.schedule import Row
 from crankwise.run.check_points import Checks, checks
 from crankwise.run.evidence import RING, Evidence
-from crankwise.wording.sheet import CHECKS_ON_PAPER
+from crankwise.wording.run_checks import last_reading_text
+from crankwise.wording.sheet import CHECKS_ON_PAPER, QUARTERS_ON_PAPER
 
 MOST_ROWS = 4_000
 """Rows for which the fewest questions are sought, a second's work; of more, the quarters are asked."""
@@ -36,14 +37,27 @@ def check_rows(rows: Sequence[Row], found: Checks | None) -> frozenset[int]:
     return frozenset(rows[place].index for place in _asked(found) or quarters)
 
 
-def checks_fact(lists: Sequence[Checks | None]) -> tuple[tuple[str, str], ...]:
-    """Return what the boxes promise, for the head of the sheet; nothing where one list promises nothing."""
-    most = [found.promise.positions for found in lists if found and _asked(found)]
+def checks_fact(
+    plan: Plan, lists: Sequence[Sequence[Row]], weights: Sequence[Checks | None]
+) -> tuple[tuple[str, str], ...]:
+    """Return what the boxes promise, for the head of the sheet; nothing where one list promises nothing.
+
+    weights  the checks of each list by itself, as `weighed`
+    """
+    if lists[0][0].ring_check is not None and any(len(rows) > MOST_ROWS for rows in lists):
+        return (("Checks", QUARTERS_ON_PAPER),)
+    most = [found.promise.positions for found in weights if found and _asked(found)]
     promised = [count for count in most if count is not None]
     if len(promised) < len(lists):
         return ()
     count = max(promised)
-    return (("Checks", CHECKS_ON_PAPER.format(count=count, s="" if count == 1 else "s")),)
+    told = CHECKS_ON_PAPER.format(count=count, s="" if count == 1 else "s")
+    after = [
+        last_reading_text(plan, found.promise, rows)
+        for rows, found in zip(lists, weights, strict=True)
+        if found
+    ]
+    return (("Checks", " ".join(filter(None, (told, *dict.fromkeys(after))))),)
 
 
 def _asked(found: Checks | None) -> list[int]:

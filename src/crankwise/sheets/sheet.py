@@ -134,7 +134,7 @@ def sheet_of(
     return Sheet(
         title=title,
         summary=_summary(plan, setting),
-        facts=_facts(plan, rows, setup, passes, lists, checks_fact(found)),
+        facts=_facts(plan, rows, setup, passes, lists, checks_fact(plan, [one.rows for one in lists], found)),
         before=words.before_the_first_cut(plan, setting, has_trace(passes)),
         cautions=usual or part_cautions(plan.part),
         columns=columns,
@@ -234,6 +234,7 @@ def _lines(
         is_check = row.index in checks
         remarks = (
             beyond_here(row, beyond),
+            pass_words.BACK_FIRST if row.goes_back else "",
             pass_words.ROUND_AGAIN if _is_round_again(row, before) else "",
             words.READ_HERE if is_check else "",
         )
@@ -257,6 +258,6 @@ def _lines(
 
 def _is_round_again(row: Row, before: Row | None) -> bool:
     """Whether a spread order has come round and begins its next circuit here."""
-    if before is None or row.closing or row.work.spread == 1:
+    if before is None or row.closing or row.goes_back or row.work.spread == 1:
         return False
     return row.reached.position < before.reached.position

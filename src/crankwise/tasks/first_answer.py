@@ -25,7 +25,7 @@ def first_answer(run: KeptRun) -> dict[str, Any]:
         "means": usual_means(part),
         "near_mm": {means: as_text(near) for means, near in NEAR_MM.items()},
         "near_turns": {means: as_text(near_turns(part, means)) for means in NEAR_MM},
-        "place": _there(run, from_anywhere(run.plan, run.rows, run.state.anchor)),
+        "place": _there(run, from_anywhere(run.plan, run.rows, 0, run.state.anchor)),
         "moves": dict(_moves(run)),
     }
 
@@ -77,9 +77,11 @@ def _there(run: KeptRun, there: ToFirst) -> dict[str, Any]:
 def _moves(run: KeptRun) -> Iterator[tuple[str, dict[str, Any]]]:
     """The move to the first one before each row that asks for it, and the move on; a closing row is its own."""
     plan, rows, anchor = run.plan, run.rows, run.state.anchor
+    usual = _there(run, from_anywhere(plan, rows, 0, anchor))
     for back in run.watch.checks.returns:
         if not rows[back.row].closing:
             on = from_first(plan, rows, back.row, anchor)
+            place = _there(run, from_anywhere(plan, rows, back.row, anchor))
             yield (
                 str(back.row),
                 {
@@ -87,7 +89,9 @@ def _moves(run: KeptRun) -> Iterator[tuple[str, dict[str, Any]]]:
                     "on": {
                         **move_answer(told(plan, on.row)),
                         "short": next_text(plan, on.row),
+                        "goes_back": on.row.goes_back,
                         "repeat": repeat_text(on),
                     },
+                    **({} if place == usual else {"place": place}),
                 },
             )

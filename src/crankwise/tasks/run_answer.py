@@ -14,7 +14,7 @@ from crankwise.plan.schedule import Row
 from crankwise.run.check_points import CheckPoint, due
 from crankwise.run.evidence import RING
 from crankwise.run.first_line import return_due
-from crankwise.run.in_hand import in_hand
+from crankwise.run.in_hand import InHand, in_hand
 from crankwise.run.journal import Entry
 from crankwise.run.merge import Merged
 from crankwise.run.pace import pace
@@ -23,7 +23,7 @@ from crankwise.store.kept import KeptRun
 from crankwise.tasks.first_answer import first_answer, move_answer, to_first_answer
 from crankwise.wording.along import target_text
 from crankwise.wording.run_checks import check_question, checks_text, conflict_text, return_text
-from crankwise.wording.run_page import WHY_HERE
+from crankwise.wording.run_page import WHY_HERE, repeat_text
 from crankwise.wording.run_row import RowWriter
 
 TellTarget = Callable[[Plan, Fraction], str]
@@ -50,7 +50,9 @@ def run_answer(
         "schedule": run.identity,
         "row_count": len(run.rows),
         "gates": list(run.state.gates),
-        "row_in_hand": None if now is None else {**rows.answer(now.row.index, now.row), "moves": now.moves},
+        "row_in_hand": None
+        if now is None
+        else {**rows.answer(now.row.index, now.row), "moves": now.moves, "repeat": repeat_text(now)},
         "to_first": to_first_answer(run),
         "state": state_answer(run),
         "journal": [entry_answer(entry) for entry in journal],
@@ -190,6 +192,8 @@ class _Rows:
             **move_answer(words.told),
             "set_on": set_on(row.reached.setting),
             "hole": self._hole(row),
+            "goes_back": row.goes_back,
+            "repeat": repeat_text(InHand(row)),
             "between": words.told.detail,
             "ring": words.told.ring_check,
             "ring_exact": "" if shows is None else as_text(shows),

@@ -90,7 +90,8 @@ class ConstantMove(Way):
         return self._after(moves + rounds * count, reached.position)
 
     def move(self, before: Reached | None, after: Reached) -> Setting:
-        return self.one_move if before else self.after_moves(0)
+        stands = before is None or before.target == after.target
+        return self.after_moves(0) if stands else self.one_move
 
     def _after(self, moves: int, position: int) -> Reached:
         target = Fraction(moves * self.parts_at_once, len(self.divisions))

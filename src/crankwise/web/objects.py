@@ -13,6 +13,7 @@ from crankwise.tasks.runs_of_a_part import RunOfPart
 from crankwise.tasks.workshop import KeptHead, KeptJob, KeptRun
 from crankwise.ways.way import Setting, Way
 from crankwise.wording.run import told
+from crankwise.wording.run_page import repeat_text
 
 
 def head_object(kept: KeptHead) -> dict[str, Any]:
@@ -90,7 +91,9 @@ def run_object(kept: KeptRun) -> dict[str, Any]:
         "turn": guide.turn,
         "disagrees": guide.disagrees,
         "paused": state.paused,
-        "row": {**row_object(kept.plan, now.row), "moves": now.moves} if now else None,
+        "row": {**row_object(kept.plan, now.row), "moves": now.moves, "repeat": repeat_text(now)}
+        if now
+        else None,
         "to_first": to_first_answer(kept),
         "next_row": row_object(kept.plan, then.row) if then else None,
     }
@@ -102,6 +105,7 @@ def row_object(plan: Plan, row: Row) -> dict[str, Any]:
     return {
         "row": row.index,
         "closing": row.closing,
+        "goes_back": row.goes_back,
         "move": _move(row.move),
         **position_answer(plan, row.reached),
         "told": {

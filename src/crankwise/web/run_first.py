@@ -41,7 +41,7 @@ def to_first_values(run: KeptRun) -> dict[str, Any]:
     """
     there = to_first(run.plan, run.rows, run.state)
     if missed_first(run.watch, run.state) is not None:
-        there = from_anywhere(run.plan, run.rows, run.state.anchor)
+        there = from_anywhere(run.plan, run.rows, run.state.at_row, run.state.anchor)
     if there is None:
         return {}
     turn: Turn = run.guide.turn or "clockwise"

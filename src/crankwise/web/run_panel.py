@@ -161,7 +161,7 @@ def _at_a_row(run: KeptRun, row: Row) -> dict[str, Any]:
         **_overshot(run, words.told.come_up_to.value),
         "came_back": CAME_BACK if row.index != state.front else "",
         "reopened": ""
-        if not row.index or row.index != state.reopened or _is_from_first(run, row)
+        if state.reopened is None or not (row.index or row.reached.achieved) or _is_from_first(run, row)
         else REOPENED.format(since_zero=words.told.since_zero),
         "from_first": FROM_FIRST.format(first=first_name(run.plan.part)) if _is_from_first(run, row) else "",
     }
@@ -184,7 +184,9 @@ def _spoken(values: dict[str, Any]) -> str:
     if first and "say_there" in values:
         return f"{first['before']} {values['say_there']} {first['ask']}"
     asked = [first["ask"]] if first else list(check["lines"]) if check else []
-    return " ".join(filter(None, (values["reopened"], values["say"], values["repeat"], *asked)))
+    repeat, goes_back = values["repeat"], values["row"].goes_back
+    pieces = (values["reopened"], repeat if goes_back else "", values["say"], "" if goes_back else repeat)
+    return " ".join(filter(None, (*pieces, *asked)))
 
 
 def _check(run: KeptRun, point: CheckPoint | None) -> dict[str, Any] | None:

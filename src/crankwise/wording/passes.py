@@ -11,6 +11,7 @@ from crankwise.wording.sheet import TODO, WORK_NOUNS
 TICKED: dict[PassName, str] = {"work": "done", "trace": "trace", "rough": "rough", "finish": "finish"}
 COUNTED_HERE = "ticked on this page: count them in each pass"
 ROUND_AGAIN = "round again"
+BACK_FIRST = "first back past zero"
 TURNS_BEGIN_AGAIN = (
     "Passes side by side on one list are made one after the other, each over all its lines; "
     "each begins again at the first line of the list, and counts from there."

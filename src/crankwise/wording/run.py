@@ -141,11 +141,12 @@ def next_text(plan: Plan, row: Row) -> str:
     """Return the row after this one in one short phrase."""
     move = told(plan, row)
     figure, turns = move.come_up_to, move.turns
+    position = f"{move.position}: first go back, then" if row.goes_back else f"{move.position}:"
     if turns is None:
-        return f"{move.position}: {figure.lead.lower()} {figure.value} {figure.unit}"
+        return f"{position} {figure.lead.lower()} {figure.value} {figure.unit}"
     if turns.value == "0":
-        return f"{move.position}: {figure.lead.removeprefix('then ')} {figure.value}"
-    return f"{move.position}: {turns.value} {turns.unit}, {figure.lead} {figure.value}"
+        return f"{position} {figure.lead.removeprefix('then ')} {figure.value}"
+    return f"{position} {turns.value} {turns.unit}, {figure.lead} {figure.value}"
 
 
 def _come_up_to(plan: Plan, row: Row, at_zero: bool) -> Figure:

@@ -36,6 +36,10 @@ ONCE_ROUND = "There and on again is once round each time, {turns} turns of the c
 NOT_HALF_WAY = (
     "Half way it is not asked: there and on again would be {count} more moves, and each may be lost."
 )
+LAST_READING = (
+    "The last reading is asked before position {position}: after it no scale shows for sure what goes wrong, so count "
+    "what is left, and look at the last one well."
+)
 HIDDEN_TILL_THEN = "So a slip too small for every scale may stay hidden until the end of the pass."
 
 UNPROVED: dict[Slipup, str] = {
@@ -119,7 +123,17 @@ def check_question(point: CheckPoint, evidence: Evidence) -> tuple[str, ...]:
 def checks_text(plan: Plan, found: Checks, rows: tuple[Row, ...]) -> tuple[str, ...]:
     """Return what the checks of a run promise, the returns to the first line or space included."""
     asked = returns_text(plan, found.returns, rows, "you are asked to bring")
-    return (*promise_text(found.promise), *filter(None, [asked, _cost_of_returns(plan, found.returns, rows)]))
+    after = last_reading_text(plan, found.promise, rows)
+    cost = _cost_of_returns(plan, found.returns, rows)
+    return (*promise_text(found.promise), *filter(None, [after, asked, cost]))
+
+
+def last_reading_text(plan: Plan, promise: Promise, rows: Sequence[Row]) -> str:
+    """Return from where on no reading is asked any more; empty where the last row has one, or no row."""
+    last = promise.watched_to
+    if promise.positions is None or last is None or last >= len(rows) - 1:
+        return ""
+    return LAST_READING.format(position=row_label(plan.part, rows[last]))
 
 
 def _cost_of_returns(plan: Plan, returns: Sequence[Return], rows: Sequence[Row]) -> str:

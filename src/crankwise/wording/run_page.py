@@ -37,6 +37,12 @@ OVERSHOT = (
 )
 OVERSHOT_BY_HAND = "Gone past: go well back, and come up again {turn} to {reading}."
 CAME_BACK = "Passed over earlier, and come back to now."
+GO_BACK_FIRST = (
+    "First go back past the zero, and come up to it again the usual way: this move counts from there."
+)
+MOVES_BACK_FIRST = (
+    "First make the move the other way {moves} times, which goes past it; then this move once, the usual way."
+)
 FROM_FIRST = "Counted from the first {first}, where the tool was just brought."
 REOPENED = (
     "Reopened: the machine may stand there already, or further on. Go by the setting since zero, {since_zero}, and "
@@ -56,7 +62,11 @@ def joints_of(plan: Plan) -> dict[Joint, str]:
 
 
 def repeat_text(now: InHand) -> str:
-    """Return how often the move is made, where it is more than once; empty else."""
+    """Return how often the move is made, where it is more than once, or what is gone back first; empty else."""
+    if now.back:
+        return MOVES_BACK_FIRST.format(moves=now.back)
+    if now.row.goes_back:
+        return GO_BACK_FIRST
     if now.moves <= 1:
         return ""
     return f"Make this move {now.moves} times: no work is done between."

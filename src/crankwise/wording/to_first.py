@@ -37,8 +37,8 @@ def told_to_first(plan: Plan, there: ToFirst) -> Told:
 
 def repeat_to_first(plan: Plan, there: ToFirst) -> str:
     """Return how often the move is made on the way to the first one; empty where once will do."""
-    if there.row.goes_back and there.moves > 1:
-        return MOVES_BACK.format(moves=there.moves)
+    if there.row.goes_back:
+        return MOVES_BACK.format(moves=there.moves) if there.moves > 1 else ""
     return repeat_text(InHand(there.row, there.moves))
 
 

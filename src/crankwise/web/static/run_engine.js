@@ -104,7 +104,7 @@ function change(state, entry) {
       return { facts: state.facts.filter((fact) => fact.entry.tap !== entry.of) };
     default: {
       const suspect = entry.kind === "slipped" ? workedSince(state, entry.since) : [];
-      return { facts: [...state.facts, { entry, steps: state.trail.length, suspect }] };
+      return { facts: [...state.facts, { entry, steps: state.trail.length, suspect, is_left: false }] };
     }
   }
 }
@@ -124,12 +124,12 @@ function stepped(state, entry) {
   return {
     trail: [...state.trail, { row: state.at_row, kind: entry.kind, came_back }],
     timed_from: entry.at,
-    reopened: null,
+    reopened: entry.kind === "done" ? null : state.reopened,
   };
 }
 
 function reopened(state) {
-  const { row, came_back } = state.trail.at(-1);
+  const { row, kind, came_back } = state.trail.at(-1);
   const left = state.trail.length - 1;
   return {
     skipped: came_back
@@ -137,10 +137,11 @@ function reopened(state) {
       : state.skipped.filter((other) => other !== row),
     front: came_back ? state.front : state.front - 1,
     trail: state.trail.slice(0, -1),
-    facts: state.facts.map(({ entry, steps, suspect }) => ({
+    facts: state.facts.map(({ entry, steps, suspect, is_left }) => ({
       entry,
       steps: Math.min(steps, left),
       suspect: suspect.filter((other) => other !== row),
+      is_left: is_left || (kind === "done" && steps <= left),
     })),
     timed_from: null,
     reopened: row,
@@ -241,8 +242,8 @@ export function lastReturn(state) {
 /** Whether the tool was brought to the first line or space since the last row was done: the machine stands there. */
 export function isAtFirst(state) {
   return state.facts.some(
-    ({ entry, steps }) =>
-      entry.kind === "returned" && !isPutOff(entry) && state.trail.slice(steps).every(({ kind }) => kind !== "done"),
+    ({ entry, steps, is_left }) =>
+      entry.kind === "returned" && !isPutOff(entry) && !is_left && state.trail.slice(steps).every(({ kind }) => kind !== "done"),
   );
 }
 

@@ -57,7 +57,7 @@ export function turnedNow(run, isInOrder) {
   const moves = told.first.moves[row.row];
   const isMissed = missedFirst(run) !== null;
   if (!row.closing && (isMissed || dueNow(run) !== null)) {
-    const there = isInOrder && !isMissed && moves ? moves.there : told.first.place;
+    const there = isInOrder && !isMissed && moves ? moves.there : (moves?.place ?? told.first.place);
     const next = moves?.on.repeat ? `${moves.on.short}. ${moves.on.repeat}` : (moves?.on.short ?? "");
     return { is: "first", isStep: true, row: { ...run.row(0), pass_text: "", mark: "", numeral: "", is_long: false, ...there }, next };
   }

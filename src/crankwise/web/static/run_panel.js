@@ -39,7 +39,8 @@ export function sentenceOf(run) {
   const set = now.isStep ? `${moveOf(shown)} ${shown.lead} ${shown.reading} ${shown.unit}` : `Counted from zero: ${shown.since_zero}`;
   if (now.is === "first") return [first.before, set.trim(), shown.repeat, first.after].filter(Boolean).map(sentence).join(" ");
   const asked = ringAskedNow(state, row) ? row.check : first.after ? [first.after] : row.check_ring === "" ? row.check : [];
-  return [`Position ${row.position}`, set, shown.repeat, row.between, row.numeral && `numeral ${row.numeral}`, row.mark, row.work, ...asked]
+  const [before, after] = shown.goes_back ? [shown.repeat, ""] : ["", shown.repeat];
+  return [`Position ${row.position}`, before, set, after, row.between, row.numeral && `numeral ${row.numeral}`, row.mark, row.work, ...asked]
     .filter(Boolean)
     .map((piece) => piece.replace(/\.$/, ""))
     .join(". ");
@@ -119,7 +120,8 @@ function takenBack(run) {
 function isInOrder(run) {
   const { state } = run;
   const last = lastDone(state);
-  if (state.at_row && state.reopened === state.at_row) return false; // the machine stands there already, or further on
+  // Once a row is reopened the machine stands there already, or further on, until a row is done.
+  if (state.reopened !== null && (state.at_row || run.row(0).turns !== "")) return false;
   if (isAtFirst(state) && !run.row(state.at_row).closing) return false;
   return last === null ? state.at_row === 0 : last === state.at_row - 1;
 }
@@ -205,7 +207,7 @@ function position(run, words) {
 <p class="done"><b>${doneCount(state)}</b> of ${state.rows} done${timeLeft(state)}</p>
 <progress max="${state.rows}" value="${doneCount(state)}" aria-label="rows done"></progress></div>
 <div class="move">${(now.isStep ? stepwise : fromZero)(shown, turn)}</div>
-<div class="beside${asking ? " is-asking" : ""}">${stopPiece(shown)}${off ? offSection(run, row, off) : first ? overshotText(run, row, words) + repeatText(shown) + first : asking ? ringAsked(row) : attend(run, row, words, shown)}
+<div class="beside${asking ? " is-asking" : ""}">${stopPiece(shown)}${off ? offSection(run, row, off) : first ? overshotText(run, row, words) + repeatText(shown) + first : asking ? repeatText(shown) + ringAsked(row) : attend(run, row, words, shown)}
 <p class="between">${safe(shown.between)}</p>
 <dl class="facts">${shown.ring ? fact("ring shows", shown.ring) : ""}${fact("since zero", shown.since_zero)}${fact("target", shown.target)}</dl>
 <p class="work">${safe(shown.work)}</p>
