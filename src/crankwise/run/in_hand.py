@@ -36,7 +36,7 @@ def in_hand(plan: Plan, rows: tuple[Row, ...], state: RunState) -> InHand | None
         return None
     row, last, anchor = rows[state.at_row], state.last_done, state.anchor
     in_order = last == state.at_row - 1 if last is not None else state.at_row == 0
-    before_slip = state.anchor_after(len(state.trail) - 1)
+    before_slip = state.anchor_at_last
     at_first = None if row.closing else state.at_first
     if at_first is not None:
         return set_from(plan, first_of_the_round(plan.way, rows[0], row, at_first), row, anchor)

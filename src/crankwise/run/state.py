@@ -153,6 +153,12 @@ class RunState:
         return self._anchor(fact for fact in self.facts if fact.steps <= steps)
 
     @property
+    def anchor_at_last(self) -> Anchor:
+        """What had slipped when the row done last was set: a row passed over since moves nothing."""
+        steps = reversed(range(len(self.trail)))
+        return self.anchor_after(next((step for step in steps if self.trail[step].kind == "done"), -1))
+
+    @property
     def at_first(self) -> Anchor | None:
         """What had slipped when the tool was brought to the first line or space; None where it is not there.
 

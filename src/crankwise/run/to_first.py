@@ -49,7 +49,7 @@ def to_first(plan: Plan, rows: tuple[Row, ...], state: RunState) -> ToFirst | No
     if state.at_first is not None:
         stands = first_of_the_round(plan.way, rows[0], rows[at], state.at_first)
     else:
-        stands = set_for(plan.way, rows[last].reached, state.anchor_after(len(state.trail) - 1))
+        stands = set_for(plan.way, rows[last].reached, state.anchor_at_last)
     there = _to_first_from(plan, _first_before(plan, rows, at), stands, state.anchor)
     return None if there.row.reached.achieved == stands.achieved + state.anchor.work else there
 
