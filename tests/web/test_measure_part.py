@@ -77,6 +77,9 @@ def test_a_finished_run_leads_on_to_its_measurement_its_report_and_its_head(visi
     assert f'<option value="{run_id}" selected>run 2</option>' in page
     assert f'href="{measuring.replace("?", "?what=pitch&amp;")}"' in page
     sent = form("position", **angles(), date="2026-03-14", run=str(run_id), piece="2<b>")
+    refused = visitor.post(f"/jobs/{job_id}/measure", data=sent | {"date": "soon"})
+    assert refused.status_code == 422
+    assert f'<a href="/runs/{run_id}">run 2</a>' in refused.text
     kept = visitor.post(f"/jobs/{job_id}/measure", data=sent | {"do": "keep"}).headers["Location"]
     finished = visitor.get(f"/runs/{run_id}").text
     assert "Measured 2026-03-14, piece <bdi>2&lt;b&gt;</bdi>" in finished

@@ -40,6 +40,7 @@ def act(visit: Visit) -> Answer:
     job = visit.workshop.job(visit.id("job_id"))
     what = visit.typed("what")
     question = _question(visit, job, what)
+    run_id = None
     try:
         run_id = _run_named(job, visit.typed("run"))
         plan = visit.workshop.run(run_id).plan if run_id is not None else job.plan
@@ -56,7 +57,7 @@ def act(visit: Visit) -> Answer:
         if len(note) > LONGEST_NOTE:
             raise BadNumber("note", f"{len(note):,} characters; {LONGEST_NOTE:,} at most")
     except Mendable as error:
-        return _page(visit, job, what, error=error)
+        return _page(visit, job, what, error=error, run_id=run_id)
     if visit.typed("do") == "keep":
         kept = visit.workshop.keep_measurement(job.id, typed, date, run_id, note)
         return GoTo(f"/jobs/{job.id}/measured/{kept.id}", measurement_answer(kept, found))
