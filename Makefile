@@ -22,7 +22,7 @@ help:  ## say what each word does
 install: $(STAMPS)/dev $(STAMPS)/project  ## everything for working on Crankwise, into .venv
 
 start: $(STAMPS)/run $(STAMPS)/project  ## set up what running needs and start the web app with the demo workshop
-	$(BIN)/crankwise serve --demo
+	$(BIN)/crankwise serve --demo$(if $(PORT), --port $(PORT))
 
 test: install  ## all tests, the browser ones included
 	$(BIN)/python -m pytest --cov --cov-report=term

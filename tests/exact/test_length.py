@@ -35,7 +35,12 @@ def test_a_length_is_read_exactly(typed: str, millimetres: Fraction) -> None:
     assert read_length(typed) == millimetres
 
 
-@pytest.mark.parametrize("typed", ["", "wide", '8""', "8'", "3 cm", "1,5mm", "1/0 mm", "mm"])
+def test_a_length_that_was_left_out_is_told_so() -> None:
+    with pytest.raises(BadLength, match=r"^rim: nothing given; write it as 200mm, 8in, 20um or 2thou$"):
+        read_length(" ", "rim")
+
+
+@pytest.mark.parametrize("typed", ["wide", '8""', "8'", "3 cm", "1,5mm", "1/0 mm", "mm"])
 def test_what_is_no_length_is_told_with_how_to_write_one(typed: str) -> None:
     with pytest.raises(BadLength, match=r"^rim: .* is not a length; write it as 200mm, 8in, 20um or 2thou$"):
         read_length(typed, "rim")

@@ -5,7 +5,7 @@ from fractions import Fraction
 
 from crankwise.errors import BadAngle, BadNumber
 from crankwise.exact.listed import listed
-from crankwise.exact.number import MOST_DIGITS, PI, read_number, shown
+from crankwise.exact.number import MOST_DIGITS, PI, is_none, read_number, shown
 
 ARCSECONDS = 1_296_000
 """Seconds of arc in a turn: 360 x 60 x 60."""
@@ -49,7 +49,7 @@ def read_angle(text: str, what: str = "angle") -> Fraction:
     """
     plain = text.translate(_ORDINARY_MARKS).strip().lower()
     if len(plain) > 3 * MOST_DIGITS:
-        raise BadAngle(what, f"{shown(text)} is not an angle; {_HELP}")
+        raise BadAngle(what, f"{is_none(text, 'an angle')}; {_HELP}")
     try:
         match = _SEXAGESIMAL.fullmatch(plain)
         if match and any(match.group("degrees", "minutes", "seconds")):
@@ -61,7 +61,7 @@ def read_angle(text: str, what: str = "angle") -> Fraction:
             raise BadAngle(what, f"{with_unit['unit']!r} in {shown(text)} is not a unit of angle; {_HELP}")
         return read_number(plain, what) / 360
     except BadNumber:
-        raise BadAngle(what, f"{shown(text)} is not an angle; {_HELP}") from None
+        raise BadAngle(what, f"{is_none(text, 'an angle')}; {_HELP}") from None
 
 
 def _sexagesimal(match: "re.Match[str]", text: str, what: str) -> Fraction:

@@ -6,7 +6,7 @@ from fractions import Fraction
 
 from crankwise.errors import BadAngle, BadLength, BadNumber
 from crankwise.exact.angle import read_angle
-from crankwise.exact.number import MOST_DIGITS, PI, read_number, shown
+from crankwise.exact.number import MOST_DIGITS, PI, is_none, read_number, shown
 
 INCH = Fraction(127, 5)
 """Millimetres in an inch; exact since 1959."""
@@ -51,7 +51,7 @@ def read_length(text: str, what: str = "length", marks_inches: bool = True) -> F
             return read_number(match["number"], what) * _UNITS.get(unit, 1)
     except BadNumber:
         pass
-    raise BadLength(what, f"{shown(plain)} is not a length; write it as 200mm, 8in, 20um or 2thou")
+    raise BadLength(what, f"{is_none(plain, 'a length')}; write it as 200mm, 8in, 20um or 2thou")
 
 
 def read_diameter(text: str, what: str = "diameter") -> Fraction:

@@ -32,7 +32,7 @@ def read_number(text: str, what: str = "number") -> Fraction:
     match = _NUMBER.fullmatch(text)
     if match is None or (match[2] and not match[4]):
         hint = " with a point, not a comma" if "," in text else ""
-        raise BadNumber(what, f"{shown(text)} is not a number; write it as 12, 12.5 or 45/2{hint}")
+        raise BadNumber(what, f"{is_none(text, 'a number')}; write it as 12, 12.5 or 45/2{hint}")
     sign, whole, top, bottom = match.groups()
     if bottom is not None and Fraction(bottom) == 0:
         raise BadNumber(what, f"{shown(text)} divides by zero")
@@ -44,6 +44,15 @@ def shown(text: str) -> str:
     """Return what was typed as a sentence repeats it: in quotes, cut short, "nothing" when empty."""
     text = text.strip()
     return repr(text if len(text) <= 40 else text[:37] + "...") if text else "nothing"
+
+
+def is_none(text: str, kind: str) -> str:
+    """Return that what was typed is none of its kind, or that nothing was typed.
+
+    >>> is_none("wide", "a number"), is_none(" ", "a number")
+    ("'wide' is not a number", 'nothing given')
+    """
+    return f"{shown(text)} is not {kind}" if text.strip() else "nothing given"
 
 
 def as_text(value: Fraction | int) -> str:
