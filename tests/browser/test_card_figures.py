@@ -15,6 +15,7 @@ from crankwise.draw.scale_window import dial_window, ring_window
 from crankwise.exact.number import as_text
 from crankwise.head.dial import Dial
 from crankwise.head.ring import Ring
+from crankwise.plan.passes import with_trace
 from crankwise.run.check_points import answer
 from crankwise.run.guide import Turn
 from crankwise.run.journal import Entry
@@ -22,6 +23,7 @@ from crankwise.run.pace import Pace
 from crankwise.tasks.run_answer import run_answer
 from crankwise.tasks.workshop import Asked, KeptRun, Workshop, open_workshop
 from crankwise.wording.run_checks import pace_text
+from crankwise.wording.run_page import GO_BACK_FIRST
 from crankwise.wording.settings import reading_text
 from tests.browser.conftest import Opened
 from tests.browser.serving import Server
@@ -111,6 +113,28 @@ def test_a_card_tells_of_the_ring_what_the_workshop_tells(
         # rounded up to the full circle the card says 0.00, as beside the row
         assert [line.replace("360.00", "0.00") for line in expected["check"]] == row["check"]
     assert (ring_zero is None) == (run_answer(run, ())["rows"] == told["rows"])
+
+
+SAID = """
+async ([told, journal]) => {
+  const { RunInHand } = await import("/static/run_journal.js");
+  const { sentenceOf } = await import("/static/run_panel.js");
+  const run = new RunInHand(told, null, journal.map((entry) => ({ base: 0, entry })));
+  return sentenceOf(run);
+}
+"""
+
+
+def test_a_card_says_what_is_gone_back_first(page: Page, workshop: Workshop) -> None:
+    job = workshop.new_job(workshop.keep_head(BENCH_HEAD).id, Asked(count="61", last="13", work="line"))
+    told = run_answer(workshop.begin_run(job.id, with_trace()), ())
+    taps: list[dict[str, Any]] = [{"kind": "began", "tap": "c-1", "at": 1, "numbers_grow": True}]
+    taps += [{"kind": "done", "tap": f"c-{row + 2}", "at": row + 2, "row": row} for row in range(14)]
+    said = page.evaluate(SAID, [told, taps])
+    assert said.startswith(
+        f"Position 0. {GO_BACK_FIRST.rstrip('.')}. 0 whole turns, then come up to 0 on the dial"
+    )
+    assert GO_BACK_FIRST not in page.evaluate(SAID, [told, taps[:-1]])
 
 
 def test_away_the_time_left_is_told_as_in_the_workshop(page: Page) -> None:

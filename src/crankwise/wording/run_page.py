@@ -37,9 +37,7 @@ OVERSHOT = (
 )
 OVERSHOT_BY_HAND = "Gone past: go well back, and come up again {turn} to {reading}."
 CAME_BACK = "Passed over earlier, and come back to now."
-GO_BACK_FIRST = (
-    "First go back past the zero, and come up to it again the usual way: this move counts from there."
-)
+GO_BACK_FIRST = "First go back past the zero, and come up to it again: this move counts from there."
 MOVES_BACK_FIRST = (
     "First make the move the other way {moves} times, which goes past it; then this move once, the usual way."
 )

@@ -191,7 +191,7 @@ function position(run, words) {
   const now = turnedNow(run, isInOrder(run));
   const shown = now.row;
   const isBack = now.is === "first";
-  const next = isBack ? { short: now.next } : run.row(following(state));
+  const next = isBack ? { short: now.next } : nextOf(run, row);
   const last = state.trail.at(-1);
   const turn = turnOf(state, now.isStep && shown.turns_back);
   const off = disagreement(run, row);
@@ -207,7 +207,7 @@ function position(run, words) {
 <p class="done"><b>${doneCount(state)}</b> of ${state.rows} done${timeLeft(state)}</p>
 <progress max="${state.rows}" value="${doneCount(state)}" aria-label="rows done"></progress></div>
 <div class="move">${(now.isStep ? stepwise : fromZero)(shown, turn)}</div>
-<div class="beside${asking ? " is-asking" : ""}">${stopPiece(shown)}${off ? offSection(run, row, off) : first ? overshotText(run, row, words) + repeatText(shown) + first : asking ? repeatText(shown) + ringAsked(row) : attend(run, row, words, shown)}
+<div class="beside${asking ? " is-asking" : ""}">${stopPiece(shown)}${off ? offSection(run, row, off) : first ? overshotText(run, row, words) + repeatText(shown) + first : asking ? repeatText(shown, "") + ringAsked(row) : attend(run, row, words, shown)}
 <p class="between">${safe(shown.between)}</p>
 <dl class="facts">${shown.ring ? fact("ring shows", shown.ring) : ""}${fact("since zero", shown.since_zero)}${fact("target", shown.target)}</dl>
 <p class="work">${safe(shown.work)}</p>
@@ -216,6 +216,13 @@ function position(run, words) {
 <ol class="rhythm" aria-label="The rhythm of each position">${list(words.rhythm)}</ol></div>
 <div class="buttons with-more">${last ? button("back", last.row, "Back", "back-button", ` aria-label="Back: reopen the row before"${takenBack(run)}`) : "<span></span>"}
 ${asking ? '<p class="first-check">First the check</p>' : button("done", row.row, "Done", "done-button", ' id="done"')}${more(run, row)}</div></section>`;
+}
+
+/** The row after this one; its move is told where it is made from this one, else what it is set to since zero. */
+function nextOf(run, row) {
+  const next = run.row(following(run.state));
+  if (!next || next.row === row.row + 1) return next;
+  return { short: `${next.position}: ${next.since_zero}${next.since_zero === "zero" ? "" : " since zero"}` };
 }
 
 const line = (kind, row, label, words) =>
@@ -291,7 +298,7 @@ function shownAt(run, reading) {
   return `It shows that at position ${[...found].join(" and ")}.`;
 }
 
-const repeatText = (shown) => (shown.repeat ? `<p class="attend large">${safe(shown.repeat)}</p>` : "");
+const repeatText = (shown, size = " large") => (shown.repeat ? `<p class="attend${size}">${safe(shown.repeat)}</p>` : "");
 const isOvershot = ({ facts }, row) => facts.at(-1)?.entry.kind === "overshot" && facts.at(-1).entry.row === row.row;
 const overshotText = ({ state }, row, words) => (isOvershot(state, row) ? `<p class="attend large">${safe(words.overshoot)}</p>` : "");
 
