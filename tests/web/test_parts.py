@@ -350,3 +350,15 @@ def test_a_helix_takes_the_ratio_and_the_change_gears_of_the_head_that_was_chose
         "/jobs/new/helical", data={"head": str(new_head(visitor, BENCH_HEAD)), **typed}, headers=JSON
     )
     assert "none given; write the gears owned" in bare.text
+
+
+def test_a_pinion_is_shown_its_own_cards_and_its_wheel_the_wheels(visitor: TestClient) -> None:
+    head_id = new_head(visitor, PLATE_HEAD)
+    wheel, pinion = (
+        new_part(visitor, "clock-wheel", head_id, **ASKED["clock-wheel"], which=which) for which in ("1", "2")
+    )
+    pages = [visitor.get(f"/jobs/{job}").text for job in (wheel, pinion)]
+    assert ["thin brass in a stack" in page for page in pages] == [True, False]
+    assert ["silver steel" in page for page in pages] == [False, True]
+    assert ["wheel, outside diameter" in page for page in pages] == [True, False]
+    assert "pitch, from leaf to leaf" in pages[1]

@@ -21,7 +21,8 @@ Toothed work
     bevel, bevel_cards, bevel_form     bevel gears
     worm_wheel, rack, ratchet,
     splines, sprocket                  each its own
-    clock_wheel, clock_pinion          clockwork
+    clock_wheel, clock_pinion,
+    clock_pinion_cards                 clockwork
 Graduated work
     graduated, graduated_cards,
     surface, order_of_work             the whole, what it is engraved on, and in what order

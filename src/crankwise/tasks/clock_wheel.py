@@ -4,6 +4,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from crankwise.exact.number import read_number
+from crankwise.part.clock_pinion_cards import pinion_measuring_card, pinion_preparation_card
 from crankwise.part.clock_wheel import (
     TIP_SHARE,
     ClockWheel,
@@ -65,4 +66,5 @@ def clock_wheel_answer(typed: ClockWheelTyped) -> SizedPart:
         clock_wheel_warnings(),
         runs=("the wheel", "the pinion"),
         is_one_piece=False,
+        own_cards={2: (pinion_preparation_card(wheel), pinion_measuring_card(wheel))},
     )

@@ -187,14 +187,15 @@ def _sized(answer: "SizedPart", which: str = "") -> MadePart:
     number = whole_number(which, "which") if which else 1
     if not 1 <= number <= count:
         raise BadDivisions("which", f"{number}; this part takes {count} runs, and the first one is 1")
+    cards = answer.cards_of(number)
     made = MadePart(
         answer.name,
         answer.parts[number - 1],
-        answer.cards,
+        cards,
         answer.tables,
         warnings=answer.warnings,
         value=answer.value,
-        setup=setup_facts(answer.cards, number, answer.inch_first),
+        setup=setup_facts(cards, number, answer.inch_first),
     )
     if count == 1:
         return made

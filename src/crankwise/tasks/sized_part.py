@@ -1,5 +1,6 @@
 """The answer about a part that is sized by its own geometry: what it is, its cards, and what JSON tells."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass, field
 from fractions import Fraction
 from typing import TYPE_CHECKING, Any
@@ -36,6 +37,7 @@ class SizedPart:
     slide       the slide that it was asked on, for its job; None where none was told, or it is turned
     runs        what its runs are called where it takes several, each a job of its own; empty for one
     is_one_piece  whether these runs are made in one piece of work, one after the other
+    own_cards   the cards of each run that has its own, by its number from 1; the others have `cards`
     """
 
     kind: str
@@ -50,6 +52,11 @@ class SizedPart:
     slide: Head | None = None
     runs: tuple[str, ...] = ()
     is_one_piece: bool = True
+    own_cards: Mapping[int, tuple[Card, ...]] = field(default_factory=dict)
+
+    def cards_of(self, run: int) -> tuple[Card, ...]:
+        """Return the cards that one run is worked by, from 1."""
+        return self.own_cards.get(run, self.cards)
 
 
 def sized_object(answer: SizedPart) -> dict[str, Any]:
