@@ -39,8 +39,8 @@ def test_a_head_is_kept_from_a_form(visitor: TestClient) -> None:
 def test_what_is_wrong_is_told_at_its_field_and_the_form_stays_filled(visitor: TestClient) -> None:
     answer = visitor.post("/heads/new", data=WRONG)
     assert answer.status_code == 422
-    assert "dial.marks: &#39;ten&#39;; this is a whole number" in answer.text
-    assert "plates[0].circles[2]: 1 hole; a hole circle has 2 or more" in answer.text
+    assert "Dial, “Marks all round”: &#39;ten&#39;; give a whole number" in answer.text
+    assert "Hole plates, plate 1, circle 3: 1 hole; a hole circle has 2 or more" in answer.text
     assert 'value="ten"' in answer.text
     assert "15 16 1\n20 20</textarea>" in answer.text
     assert visitor.get("/heads?json").json() == {"heads": []}
@@ -99,7 +99,7 @@ def test_the_drawing_follows_what_is_typed(visitor: TestClient) -> None:
     answer = visitor.post("/heads/drawing", data=form, headers=FRAGMENT)
     assert answer.status_code == 200
     assert "Dial of 100 marks" in answer.text
-    assert "plates[0].circles[1]: 1 hole" in answer.text
+    assert "Hole plates, plate 1, circle 2: 1 hole" in answer.text
     assert "<html" not in answer.text
     file = visitor.post("/heads/drawing", data={"as": "file", "toml": BULL_WHEEL}, headers=FRAGMENT)
     assert "Wheel of 60 notches" in file.text

@@ -101,7 +101,7 @@ class Table:
     def _whole(self, key: str, value: object) -> int:
         if isinstance(value, bool) or not isinstance(value, int):
             quoted = isinstance(value, str) and value.strip().isdecimal()
-            self.note(key, f"{_seen(value)}; this is a whole number{', without quotes' if quoted else ''}")
+            self.note(key, f"{_seen(value)}; give a whole number{', without quotes' if quoted else ''}")
             return 0
         return value
 

@@ -8,6 +8,7 @@ from crankwise.errors import FaultsFound
 from crankwise.files.head_toml import read_head
 from crankwise.web.answers import Page
 from crankwise.web.head_fields import head_toml, toml_blocks, without_lines
+from crankwise.web.head_labels import told_at_its_field
 from crankwise.web.visit import Visit
 
 _ANY_NAME = 'name = "being described"'
@@ -41,7 +42,8 @@ def drawing(form: Mapping[str, str]) -> Drawing:
     except FaultsFound as error:
         if as_file:
             return Drawing((), error.lines())
-        return Drawing(tuple(_sound_parts(form)), without_lines(error).lines())
+        sentences = map(told_at_its_field, without_lines(error).faults)
+        return Drawing(tuple(_sound_parts(form)), tuple(sentences))
 
 
 def _sound_parts(form: Mapping[str, str]) -> list[Face]:

@@ -16,6 +16,7 @@ from crankwise.web.head_fields import (
     with_calibrations,
     without_lines,
 )
+from crankwise.web.head_labels import told_at_its_field
 from crankwise.web.objects import head_object
 from crankwise.web.pages.head_drawing import drawing
 from crankwise.web.visit import Visit
@@ -79,7 +80,8 @@ def _page(
     as_file: bool = False,
 ) -> Page:
     faults = error.faults if isinstance(error, FaultsFound) else ()
-    sentences = [fault.told() for fault in faults] if faults else [str(error)] if error else []
+    told = Fault.told if as_file else told_at_its_field
+    sentences = [told(fault) for fault in faults] if faults else [str(error)] if error else []
     file_only = kept is not None and not form_holds(kept.head)
     as_file = as_file or file_only
     drawn = drawing({"as": "file", "toml": toml} if as_file else filled)
