@@ -268,6 +268,7 @@ def expected(job: Job, state: RunState, readings: list[Reading]) -> tuple[WhereA
             }
             for slip in found.slips
         ],
+        "beside": [{"row": one.row, "shows": as_text(one.shows)} for one in found.beside],
         "said": [line for line in said if line not in (RE_ANCHOR, START_OVER)],
         "faults": [
             {"kind": fault.kind, "size": as_text(fault.size), "times": fault.times} for fault in faults
@@ -287,12 +288,15 @@ def test_a_phone_says_where_the_machine_stands_as_the_workshop_does(
     answers = page.evaluate(ASK, [job.given() for job in asked])
     verdicts: Counter[str] = Counter()
     kinds: Counter[str] = Counter()
+    besides = 0
     for job, told in zip(asked, answers, strict=True):
         for (state, _, readings), answer in zip(job.asked, told, strict=True):
             found, ours = expected(job, state, readings)
             assert answer == ours, (job.run.plan.way.key, readings)
             verdicts[found.verdict] += 1
+            besides += found.verdict == "cannot tell" and bool(found.beside)
             kinds.update(fault["kind"] for fault in ours["faults"])
     assert len(asked) * QUESTIONS > 2000
     assert set(verdicts) == {"here", "misread", "cannot tell", "off a row", "slipped"}
+    assert besides
     assert set(kinds) >= {"miscount", "miscount of holes", "misread numeral", "whole turn", "wrong arms"}

@@ -89,7 +89,34 @@ def test_what_cannot_be_decided_lists_what_agrees() -> None:
     told = said(run, dial="50")
     assert told[0] == "These readings do not decide it."
     assert told[1].startswith("Position 49: ")
-    assert told[-2] == "And 66 more."
+    assert told[-2].startswith("And 66 more: ")
+    assert told[-2].endswith(" in 100 for all of them.")
+
+
+def test_the_odds_told_come_to_a_hundred_or_the_rest_is_explained() -> None:
+    told = said(AtTheMachine(plan_on(head(BENCH_HEAD), 127)).done_to(3), dial="90")
+    assert told == (
+        "These readings do not decide it.",
+        "Position 118: 77 in 100.",
+        (
+            "Position 0: under 1 in 100, if misread. The dial would show 0, and was read wrongly by one numbered "
+            "interval."
+        ),
+        "The rest, 22 in 100: on the way between positions, or at one with something slipped or read wrongly.",
+        "Read one more scale, or read these more nearly.",
+    )
+
+
+def test_a_position_next_in_order_one_mark_away_is_told() -> None:
+    run = AtTheMachine(plan_on(head(BENCH_HEAD), 127)).done_to(3)
+    beside = (
+        "Position 4, near where the journal stands, shows 27 on the dial, about a mark from what was read: it is not "
+        "among these. Read the dial again."
+    )
+    assert run.evidence.shown[4]["dial"] == 27
+    assert beside in said(run, dial="28")
+    assert beside not in said(run, dial="28", ring="200"), "the ring says that it is not there"
+    assert not any("about a mark" in line for line in said(run, dial="29"))
 
 
 def test_a_misreading_is_asked_to_be_read_again() -> None:

@@ -15,14 +15,14 @@ says what the machine is set to, and nothing of a slip. The odds after reading
 are those before, times how likely the readings then were, over the sum of all. Source: Bayes' rule.
 """
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from typing import Literal
 
 from crankwise.plan.schedule import Row
 from crankwise.run.entry import Joint
-from crankwise.run.evidence import MEASURED, RING, Evidence, Reading
+from crankwise.run.evidence import DIAL, MEASURED, RING, Evidence, Reading
 from crankwise.run.odds import SURE, USUAL, Odds, row_odds, rows_about
 from crankwise.run.slips import OffARow, Slip, chance_of_standing_anywhere, off_a_row, slip_at
 from crankwise.run.state import RunState
@@ -32,6 +32,8 @@ Verdict = Literal["here", "misread", "cannot tell", "off a row", "slipped"]
 
 WORTH_TELLING = Fraction(1, 1000)
 SLIP_WORTH_TELLING = Fraction(1, 100)
+A_MARK = 1
+"""Marks of the dial by which a reading may be out and still be told of. Judgement."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,6 +58,18 @@ class Candidate:
 
 
 @dataclass(frozen=True, slots=True)
+class Beside:
+    """A position that the journal speaks of, and that agrees but for about a mark of the dial.
+
+    row    its row
+    shows  what it shows on the dial, in marks
+    """
+
+    row: int
+    shows: Fraction
+
+
+@dataclass(frozen=True, slots=True)
 class WhereAmI:
     """Where the machine stands.
 
@@ -70,6 +84,8 @@ class WhereAmI:
     turn_shown  whether anything that was read shows which turn of the crank this is: only the ring does, or
                 what was measured along a slide; without it a row is named on trust that the whole turns were
                 counted right
+    beside      the rows near the one in hand that agree with none of this, but would if the dial were read a mark
+                out: not weighed, for nobody has said how often that happens, and told so that it is read again
     """
 
     verdict: Verdict
@@ -78,6 +94,7 @@ class WhereAmI:
     off_a_row: OffARow | None
     slips: tuple[Slip, ...]
     turn_shown: bool
+    beside: tuple[Beside, ...] = ()
 
     @property
     def none_agrees(self) -> bool:
@@ -111,7 +128,8 @@ def where_am_i(
     elif slips and slips[0].odds >= SURE:
         verdict = "slipped"
     turn_shown = not evidence.a_turn_off or any(one.scale.name in (RING, MEASURED) for one in readings)
-    return WhereAmI(verdict, row, candidates, between, slips, turn_shown)
+    beside = _beside(evidence, readings, state, candidates)
+    return WhereAmI(verdict, row, candidates, between, slips, turn_shown, beside)
 
 
 class _Shares:
@@ -204,6 +222,29 @@ def _candidates(
             likeliest = max(alike_rows, key=lambda row: (before[row], -row))
             found.append(Candidate(likeliest, alike_rows, odds, group[0].misread))
     return tuple(sorted(found, key=lambda one: (-one.odds, one.row)))
+
+
+def _beside(
+    evidence: Evidence, readings: Sequence[Reading], state: RunState, candidates: Sequence[Candidate]
+) -> tuple[Beside, ...]:
+    """Return the rows that the journal speaks of that are told nowhere else, and are about a mark away."""
+    told = {row for candidate in candidates for row in candidate.alike}
+    rows = {row for row in rows_about(state) if row is not None and row < len(evidence.rows)} - told
+    return tuple(
+        Beside(row, evidence.shown[row][DIAL])
+        for row in sorted(rows)
+        if DIAL in evidence.shown[row]
+        and any(reading.scale.name == DIAL for reading in readings)
+        and all(_is_near(reading, evidence.shown[row]) for reading in readings)
+    )
+
+
+def _is_near(reading: Reading, shown: Mapping[str, Fraction]) -> bool:
+    scale = reading.scale
+    if scale.name not in shown:
+        return True
+    near = scale.within + (A_MARK if scale.name == DIAL else 0)
+    return abs(scale.apart(reading.value, shown[scale.name])) <= near
 
 
 def _slips(

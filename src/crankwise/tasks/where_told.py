@@ -21,7 +21,7 @@ from crankwise.run.set_on import set_on
 from crankwise.run.slips import crank_read_on, turns_a_unit
 from crankwise.run.state import Anchor
 from crankwise.run.watch import Watch
-from crankwise.run.where_am_i import SLIP_WORTH_TELLING, WORTH_TELLING
+from crankwise.run.where_am_i import A_MARK, SLIP_WORTH_TELLING, WORTH_TELLING
 from crankwise.wording.run_faults import ALONG_A_SLIDE, DO, UNITS, WHAT, WHY, pass_name
 from crankwise.wording.run_page import scale_asks, scale_hint
 from crankwise.wording.run_where import (
@@ -33,6 +33,8 @@ from crankwise.wording.run_where import (
     PUT_BACK,
     RE_READ,
     READ_THE_TURN,
+    REST_BETWEEN,
+    REST_TOLD,
     SET_BY,
     SET_BY_A_DIAL,
     STOP,
@@ -65,6 +67,7 @@ def where_told(watch: Watch, anchor: Anchor) -> dict[str, Any]:
         "slip_chance": [as_text(USUAL.slip_chance(is_small)) for is_small in (False, True)],
         "worth_telling": as_text(WORTH_TELLING),
         "slip_worth_telling": as_text(SLIP_WORTH_TELLING),
+        "a_mark": as_text(A_MARK),
         "most_times": MOST_TIMES,
         "scales": [
             {
@@ -106,6 +109,8 @@ def where_words(plan: Plan) -> dict[str, Any]:
         "measure_the_turn": MEASURE_THE_TURN,
         "re_read": RE_READ,
         "count_again": COUNT_AGAIN,
+        "rest_told": REST_TOLD,
+        "rest_between": REST_BETWEEN,
         "lost_steps": LOST_STEPS,
         "set_by": SET_BY | {"dial": SET_BY_A_DIAL},
         "kinds": {kind: [*texts, DO[REMEDIES[kind]]] for kind, texts in told.items()},

@@ -12,7 +12,7 @@ from crankwise.run.evidence import DIAL, RING
 from crankwise.run.set_on import SetOn, set_on
 from crankwise.run.slips import OffARow, Slip
 from crankwise.run.weighing import Misread
-from crankwise.run.where_am_i import SLIP_WORTH_TELLING, Candidate, WhereAmI
+from crankwise.run.where_am_i import SLIP_WORTH_TELLING, Beside, Candidate, WhereAmI
 from crankwise.wording.along import place_text
 from crankwise.wording.angle import degrees_minutes_seconds
 from crankwise.wording.figures import decimal
@@ -123,17 +123,30 @@ def where_text(found: WhereAmI, rows: Sequence[Row], along_a_slide: bool = False
 
 def _undecided(found: WhereAmI, rows: Sequence[Row], along_a_slide: bool) -> list[str]:
     lines = [candidate_text(candidate, rows) for candidate in found.candidates[:MOST_TOLD]]
-    more = len(found.candidates) - MOST_TOLD
-    if more > 0:
-        lines.append(f"And {more} more.")
+    more = found.candidates[MOST_TOLD:]
+    if more:
+        together = sum((one.odds for one in more), Fraction(0))
+        lines.append(f"And {len(more)} more: {surely_text(together)} for all of them.")
     off = found.off_a_row
-    if off and off.odds >= SLIP_WORTH_TELLING:
+    off_told = off is not None and off.odds >= SLIP_WORTH_TELLING
+    if off and off_told:
         lines.append(perhaps_off_a_row_text(off, rows, along_a_slide))
     lines += [slip_text(slip, rows) for slip in found.slips[:MOST_TOLD]]
+    told = [one.odds for one in found.candidates] + [slip.odds for slip in found.slips[:MOST_TOLD]]
+    if off and off_told:
+        told.append(off.odds)
+    rest = 1 - sum(told, Fraction(0))
+    if rest >= SLIP_WORTH_TELLING:
+        lines.append(rest_text(rest, off_told))
+    lines += [beside_text(one, rows) for one in found.beside]
     if found.none_agrees:
         return ["No position agrees with what was read.", STOP_THE_SLIDE if along_a_slide else STOP, *lines]
     return ["These readings do not decide it.", *lines, "Read one more scale, or read these more nearly."]
 
+
+REST_BETWEEN = "on the way between positions, or at one with something slipped or read wrongly."
+REST_TOLD = "at a position with something slipped or read wrongly."
+"""What is left of the odds, where standing between positions is not told by itself, and where it is."""
 
 MOST_TOLD = 6
 """Candidates told by name; more would not be read at the machine."""
@@ -154,6 +167,22 @@ def candidate_text(candidate: Candidate, rows: Sequence[Row]) -> str:
     told = f"Position {_number(rows, candidate.row)}: {surely_text(candidate.odds)}"
     misread = " ".join(misread_text(one) for one in candidate.misread)
     return f"{told}, if misread. {misread}" if misread else f"{told}."
+
+
+def rest_text(rest: Fraction, off_told: bool) -> str:
+    """Return what the odds that are told leave over, so that all of them come to a hundred.
+
+    off_told  whether standing between positions has been told
+    """
+    return f"The rest, {surely_text(rest)}: {REST_TOLD if off_told else REST_BETWEEN}"
+
+
+def beside_text(beside: Beside, rows: Sequence[Row]) -> str:
+    """Return a position near the one in hand, and what to read again to see whether it is that."""
+    return (
+        f"Position {_number(rows, beside.row)}, near where the journal stands, shows {reading_text(beside.shows)} on "
+        "the dial, about a mark from what was read: it is not among these. Read the dial again."
+    )
 
 
 def misread_text(misread: Misread) -> str:

@@ -240,8 +240,25 @@ function candidatesOf(evidence, { before }, seen, { at, total }) {
     .sort((one, other) => most(one, other) || one.row - other.row);
 }
 
+/** The rows that the journal speaks of that are told nowhere else, and would agree were the dial read a mark out. */
+function besideOf(evidence, readings, state, candidates) {
+  const dial = readings.find(({ scale }) => scale.name === "dial")?.scale;
+  if (!dial) return [];
+  const told = new Set(candidates.flatMap(({ alike }) => alike));
+  const near = ({ name, within }) => (name === "dial" ? plus(within, exactOf(evidence.told.a_mark)) : within);
+  const isNear = (row) => ({ scale, value }) => {
+    const shows = evidence.shown(scale, row);
+    return shows === null || isNothing(apart(scale, value, shows), near(scale));
+  };
+  return [...new Set(rowsAbout(state))]
+    .filter((row) => row !== null && row < evidence.count && !told.has(row))
+    .sort((one, other) => one - other)
+    .filter((row) => evidence.shown(dial, row) !== null && readings.every(isNear(row)))
+    .map((row) => ({ row, shows: evidence.shown(dial, row) }));
+}
+
 /**
- * Where the machine stands: verdict, row, candidates, off_a_row, slips and turn_shown, as WhereAmI of
+ * Where the machine stands: verdict, row, candidates, off_a_row, slips, turn_shown and beside, as WhereAmI of
  * crankwise/run/where_am_i.py; odds are figures.
  */
 export function whereAmI(evidence, readings, state) {
@@ -260,7 +277,8 @@ export function whereAmI(evidence, readings, state) {
   if (isSure(candidates[0])) [verdict, row] = [candidates[0].misread.length ? "misread" : "here", candidates[0].row];
   else if (isSure(off_a_row)) verdict = "off a row";
   else if (isSure(slips[0])) verdict = "slipped";
-  return { verdict, row, candidates, off_a_row, slips, turn_shown: !evidence.aTurnOff.length || readings.some(showsTurn) };
+  const turn_shown = !evidence.aTurnOff.length || readings.some(showsTurn);
+  return { verdict, row, candidates, off_a_row, slips, turn_shown, beside: besideOf(evidence, readings, state, candidates) };
 }
 
 /** How many of a unit lie between two bounds, the fewest; 0 where only none do. */

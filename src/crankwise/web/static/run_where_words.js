@@ -2,7 +2,7 @@
 // long ones handed over by the workshop. The tests hold both sides to each other.
 
 import { from } from "./run_evidence.js";
-import { exactOf, figure, isMore, size, textOf, times, whole } from "./run_ring.js";
+import { exactOf, figure, isMore, minus, plus, size, textOf, times, whole } from "./run_ring.js";
 
 const MOST_TOLD = 6;
 const MOST_FAULTS = 2;
@@ -102,13 +102,17 @@ export class WhereWords {
 
   undecided(found) {
     const lines = found.candidates.slice(0, MOST_TOLD).map((one) => this.candidate(one));
-    const more = found.candidates.length - MOST_TOLD;
-    if (more > 0) lines.push(`And ${more} more.`);
-    const off = found.off_a_row;
-    if (off && !isMore(exactOf(this.told.slip_worth_telling), off.odds)) {
-      lines.push(`At no position, ${this.offBy(off)}, and nothing has slipped: ${surelyText(off.odds)}.`);
-    }
-    lines.push(...found.slips.slice(0, MOST_TOLD).map((one) => this.slip(one)));
+    const sum = (several) => several.reduce((all, { odds }) => plus(all, odds), whole(0));
+    const isWorth = (odds) => !isMore(exactOf(this.told.slip_worth_telling), odds);
+    const more = found.candidates.slice(MOST_TOLD);
+    if (more.length) lines.push(`And ${more.length} more: ${surelyText(sum(more))} for all of them.`);
+    const off = found.off_a_row && isWorth(found.off_a_row.odds) ? found.off_a_row : null;
+    if (off) lines.push(`At no position, ${this.offBy(off)}, and nothing has slipped: ${surelyText(off.odds)}.`);
+    const slips = found.slips.slice(0, MOST_TOLD);
+    lines.push(...slips.map((one) => this.slip(one)));
+    const rest = plus(whole(1), minus(sum([...found.candidates, ...slips, ...(off ? [off] : [])])));
+    if (isWorth(rest)) lines.push(`The rest, ${surelyText(rest)}: ${off ? this.words.rest_told : this.words.rest_between}`);
+    lines.push(...found.beside.map((one) => this.beside(one)));
     if (found.candidates.every(({ misread }) => misread.length)) return ["No position agrees with what was read.", this.words.stop, ...lines];
     return ["These readings do not decide it.", ...lines, "Read one more scale, or read these more nearly."];
   }
@@ -116,6 +120,10 @@ export class WhereWords {
   candidate({ row, odds, misread }) {
     const told = `Position ${this.number(row)}: ${surelyText(odds)}`;
     return misread.length ? `${told}, if misread. ${misread.map((one) => this.misread(one)).join(" ")}` : `${told}.`;
+  }
+
+  beside({ row, shows }) {
+    return `Position ${this.number(row)}, near where the journal stands, shows ${showsText("dial", shows)} on the dial, about a mark from what was read: it is not among these. Read the dial again.`;
   }
 
   misread({ scale, how, shows }) {
