@@ -129,6 +129,8 @@ def test_a_vernier_tells_what_it_reads_to(typed: Typed) -> None:
             "--json",
         ).out
     )
+    told = {line["what"]: line["note"] for line in answer["cards"][0]["lines"]}
+    assert "the vernier's run in from it, the main scale's must run out" in told["main scale"]
     assert answer["vernier"] == {
         "parts": 12,
         "over": 23,

@@ -11,7 +11,7 @@ from crankwise.part.divisions import EqualDivisions
 from crankwise.part.graduated_cards import preparation_card
 from crankwise.part.scale_direction import ScaleDirection
 from crankwise.part.scale_lines import equal_lines, listed_lines
-from crankwise.part.surface import Run
+from crankwise.part.surface import Run, SurfaceKind
 from tests.graduated import classes, dial, tide_ring
 
 
@@ -128,3 +128,21 @@ def test_a_width_that_all_lines_share_is_told_once_and_widths_that_differ_each()
         ring, classes=replace(ring.classes, classes=(replace(first, width_mm=Fraction(1, 10)), *others))
     )
     assert "short lines, wide" in [line.what for line in preparation_card(mixed, ScaleDirection()).lines]
+
+
+@pytest.mark.parametrize(
+    ("kind", "run", "told"),
+    [
+        ("ring", "in", "the main scale's must run out, so the main scale lies outside the vernier"),
+        ("ring", "out", "the main scale's must run in, so the main scale lies inside the vernier"),
+        ("drum", "in", "the main scale's must run out, on the other side of the gap"),
+    ],
+)
+def test_a_verniers_card_says_on_which_side_of_the_gap_the_main_scale_lies(
+    kind: SurfaceKind, run: Run, told: str
+) -> None:
+    work = dial(12, kind=kind, run=run, every=1)
+    lines = {line.what: line.note for line in preparation_card(work, ScaleDirection(), is_vernier=True).lines}
+    assert told in lines["main scale"]
+    assert f"cut this one with lines that run {'out' if run == 'in' else 'in'}" in lines["main scale"]
+    assert "main scale" not in [line.what for line in preparation_card(work, ScaleDirection()).lines]

@@ -20,18 +20,23 @@ LINE_TOLERANCE_MM = Fraction(3, 100)
 _ORDERS = {"class-by-class": "class by class", "straight-round": "straight round"}
 
 
-def preparation_card(work: Graduated, direction: ScaleDirection) -> Card:
-    """Return what to have ready before the first line, in the order of work."""
-    return Card("Preparation", tuple(_preparation(work, direction)))
+def preparation_card(work: Graduated, direction: ScaleDirection, is_vernier: bool = False) -> Card:
+    """Return what to have ready before the first line, in the order of work.
+
+    is_vernier  whether it is read against the lines of another piece, which must meet its own
+    """
+    return Card("Preparation", tuple(_preparation(work, direction, is_vernier)))
 
 
-def _preparation(work: Graduated, direction: ScaleDirection) -> Iterator[CardLine]:
+def _preparation(work: Graduated, direction: ScaleDirection, is_vernier: bool) -> Iterator[CardLine]:
     surface = work.surface
     yield CardLine("reading edge, across", surface.diameter_mm, "mm")
     if surface.face_mm is not None:
         yield CardLine("face", surface.face_mm, "mm", note="from the reading edge, the way the lines run")
     if surface.kind == "cone":
         yield CardLine("cone, slant to axis", surface.cone_angle, "turn", note="lines lie along the slant")
+    if is_vernier:
+        yield _mating(work)
     yield CardLine(
         "blank",
         note="face and turn it on its own mandrel at the same setting that it is graduated in; it must run true: "
@@ -70,6 +75,24 @@ def _preparation(work: Graduated, direction: ScaleDirection) -> Iterator[CardLin
         f"the work must turn {direction.work_turns} under the tool",
     )
     yield from _stamps(work)
+
+
+def _mating(work: Graduated) -> CardLine:
+    """Where the main scale that a vernier is read against lies, and which way its lines run from the gap."""
+    run = work.surface.lines_run
+    other = "out" if run == "in" else "in"
+    note = f"lines of both meet at the reading edge: the vernier's run {run} from it, the main scale's must run {other}"
+    if work.surface.kind == "ring":
+        lies, elsewhere = ("outside", "inside") if run == "in" else ("inside", "outside")
+        note += (
+            f", so the main scale lies {lies} the vernier; where yours lies {elsewhere}, "
+            f"cut this one with lines that run {other}"
+        )
+    else:
+        note += (
+            f", on the other side of the gap; where yours run {run}, cut this one with lines that run {other}"
+        )
+    return CardLine("main scale", note=note)
 
 
 def _cut(what: str, one: LineClass) -> Iterator[CardLine]:

@@ -42,7 +42,8 @@ class Graduation:
     @property
     def cards(self) -> tuple[Card, ...]:
         """The preparation card and the measuring card."""
-        return preparation_card(self.work, self.asked.direction), measuring_card(self.work)
+        is_vernier = self.asked.scale.vernier is not None
+        return preparation_card(self.work, self.asked.direction, is_vernier), measuring_card(self.work)
 
     def figure_offsets(self, line: Line) -> tuple[float, ...]:
         """Return how far to turn on from the line for each figure of its numeral, in turns; see part."""

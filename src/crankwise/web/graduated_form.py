@@ -17,7 +17,13 @@ _LAWS = (
     Field("start", "Angle of line 0", place=same("0")),
 )
 _VERNIER = (
-    Field("vernier", "Parts of a vernier", is_count=True, place=same("10")),
+    Field(
+        "vernier",
+        "Parts of a vernier",
+        "Its lines must run the other way from the main scale's: choose “Lines run”.",
+        is_count=True,
+        place=same("10"),
+    ),
     Field("over", "over main parts", "One less where left empty.", is_count=True),
     Field("main_part", "One main part", "An angle.", same("1deg")),
     Field("form", "Form", choices=(("", "direct"), ("folded", "folded"), ("double", "double"))),
