@@ -277,10 +277,12 @@ def test_a_print_is_corrected_for_the_printer_or_says_what_to_type(visitor: Test
     address = f"/jobs/{job_id}/full-size?form=svg"
     true, corrected = (visitor.get(f"{address}{more}").text for more in ("", "&measured=99.6mm"))
     assert true != corrected
-    for query, told in (("form=gif", "no form of a print"), ("measured=long", "scale-measured")):
+    for query, told in (("form=gif", "no form of a print"), ("measured=long", "The bar measures: ")):
         refused = visitor.get(f"/jobs/{job_id}/full-size?{query}")
         assert refused.status_code == 422
         assert told in refused.text
+        assert f'href="/jobs/{job_id}">Back to the job</a>' in refused.text
+        assert "scale-measured" not in refused.text
 
 
 def test_a_reading_on_a_gear_is_answered_with_how_much_deeper_to_go(visitor: TestClient) -> None:

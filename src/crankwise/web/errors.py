@@ -5,6 +5,7 @@
 The shape is the same on every route. `faults` holds every single thing that is wrong.
 """
 
+import re
 from dataclasses import replace
 from typing import Any
 
@@ -79,7 +80,14 @@ def error_response(request: Request, status: int, message: str, faults: tuple[Fa
     heading = _HEADINGS.get(status, "That did not work")
     fragment = "x-fragment" in request.headers
     template = "error_fragment.html" if fragment else "error.html"
-    return rendered(request, template, {"heading": heading, "sentences": sentences}, status)
+    values = {"heading": heading, "sentences": sentences, "back": _back(request, status)}
+    return rendered(request, template, values, status)
+
+
+def _back(request: Request, status: int) -> tuple[str, str] | None:
+    """Where what was asked is of, and its name, where something of a job, a run or a head is to be mended."""
+    found = re.match(r"/(job|run|head)s/(\d+)/.", request.url.path)
+    return (f"/{found[1]}s/{found[2]}", found[1]) if found and status == 422 else None
 
 
 def mendable_response(request: Request, error: Mendable) -> Response:

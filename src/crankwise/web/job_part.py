@@ -10,6 +10,7 @@ from crankwise.tasks.gear_json import card_object
 from crankwise.tasks.job_plan import job_made
 from crankwise.tasks.picture import MOST_DRAWN
 from crankwise.tasks.workshop import Asked, KeptJob, KeptRun
+from crankwise.web.job_again import again_address
 from crankwise.web.part_picture import part_picture, row_under_the_tool
 from crankwise.wording.card import limits_text, value_text
 from crankwise.wording.cautions import part_cautions
@@ -43,6 +44,7 @@ def part_values(job: KeptJob, inch_first: bool, runs: Iterable[KeptRun] = ()) ->
     row = row_under_the_tool(runs)
     return {
         "made": made,
+        "again": again_address(job),
         "cards": [(card.title, card_rows(card, inch_first)) for card in made.cards],
         "picture": _picture(job.asked, row.reached.position if row else None),
         "under_tool": position_label(row, part.divisions.numbers[0]) if row else "",

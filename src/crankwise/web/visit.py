@@ -93,7 +93,7 @@ async def read_visit(request: Request) -> Visit:
     return Visit(
         workshop=request.app.state.workshop,
         address=request.url.path,
-        ids={name: _number(name, text) for name, text in request.path_params.items()},
+        ids={name: number_of(name, text) for name, text in request.path_params.items()},
         query=dict(request.query_params),
         form=form,
         preferences=read_preferences(request.cookies),
@@ -110,7 +110,7 @@ async def read_visit(request: Request) -> Visit:
     )
 
 
-def _number(name: str, text: str) -> int:
+def number_of(name: str, text: str) -> int:
     """Return the number in an address; one that no store could hold is simply not there."""
     if not text.isascii() or not text.isdecimal() or len(text) > _MOST_DIGITS:
         raise UnknownThing(

@@ -5,6 +5,7 @@ from crankwise.part.part import WORKS
 from crankwise.tasks.workshop import Asked
 from crankwise.web.answers import Answer, GoTo, Page
 from crankwise.web.errors import sentences_of
+from crankwise.web.job_again import job_before, typed_before
 from crankwise.web.objects import job_object
 from crankwise.web.part_forms import PART_FORMS
 from crankwise.web.visit import Visit
@@ -15,8 +16,8 @@ FOLDED = ("angles", "start", "first", "last", "every", "rim", "within", "name")
 
 
 def show(visit: Visit) -> Page:
-    """Show the form; `?head=` chooses the head."""
-    return _page(visit, {"head": visit.query.get("head", ""), **visit.query})
+    """Show the form; `?head=` chooses the head, `?from=` fills it in from a job."""
+    return _page(visit, typed_before(visit) | dict(visit.query))
 
 
 def keep(visit: Visit) -> Answer:
@@ -47,5 +48,6 @@ def _page(visit: Visit, typed: dict[str, str], error: Mendable | None = None) ->
         "works": {work: WORK_NOUNS[work][1] for work in WORKS},
         "unfolded": any(filled[name] for name in FOLDED),
         "sentences": sentences_of(error),
+        "before": job_before(visit),
     }
     return Page("new_job.html", values, {"heads": [kept.head.name for kept in heads]}, error=error)

@@ -10,6 +10,7 @@ from crankwise.tasks.workshop import KeptJob
 from crankwise.web.answers import Answer, GoTo, Page
 from crankwise.web.errors import sentences_of
 from crankwise.web.form_fields import Field, PartForm
+from crankwise.web.job_again import job_before, typed_before
 from crankwise.web.objects import job_object
 from crankwise.web.pages.new_job import head_chosen
 from crankwise.web.part_forms import PART_FORMS
@@ -19,8 +20,8 @@ _OF_THE_JOB = ("head", "within", "rim", "name")
 
 
 def show(visit: Visit) -> Page:
-    """Show the empty form of one kind; `?head=` chooses the head."""
-    return _page(visit, dict(visit.query))
+    """Show the form of one kind; `?head=` chooses the head, `?from=` fills it in from a job."""
+    return _page(visit, typed_before(visit) | dict(visit.query))
 
 
 def keep(visit: Visit) -> Answer:
@@ -73,6 +74,7 @@ def _page(visit: Visit, typed: dict[str, str], error: Mendable | None = None) ->
         "unfolded": [any(filled[field.name] for field in fields) for _, fields in form.folded],
         "job_unfolded": any(filled[name] for name in ("within", "rim", "name")),
         "sentences": _sentences(error),
+        "before": job_before(visit),
     }
     as_json = {"kind": form.kind, "heads": [kept.head.name for kept in heads]}
     return Page("new_part.html", values, as_json, error=error)
