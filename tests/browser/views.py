@@ -163,6 +163,7 @@ def too_soon(page: Page) -> None:
     expect(page.locator("#done")).to_contain_text("So soon?")
     page.clock.run_for(A_TOUCH_MS)
     settled(page)
+    page.clock.resume()  # or whatever looks the page over would wait for its timers for ever
 
 
 def away(page: Page) -> None:
