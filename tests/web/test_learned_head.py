@@ -1,5 +1,6 @@
 """Where the sizes of a head are from goes through its form, as long as a size stays what it was."""
 
+import re
 from random import Random
 
 from starlette.testclient import TestClient
@@ -59,6 +60,8 @@ def test_only_what_is_ticked_is_taken_over(visitor: TestClient) -> None:
     page = visitor.get(address).text
     assert "The parts show " in page
     assert "Taken as typical 10 to 60" in page
+    assert re.search("Taken as typical [0-9.]+(″|&#34;) in all[.]", page)
+    assert "one figure and no range: what the sizes of all these make together" in page
     mark = visitor.get(f"{address}?json").json()["mark"]
     ticked = {f"m{number}": "1" for number in kept}
     nothing = visitor.post(address, data=ticked | {"mark": mark})

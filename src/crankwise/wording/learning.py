@@ -46,7 +46,8 @@ _LABELS = {one.name: (one.label, one.unit) for _, group in SIZE_GROUPS for one i
 _TITLES = {"scatter": "scatter from position to position"}
 _NOTES = {
     "scatter": "Reading, teeth of the wheel, lock, pin and tool together, and the scatter of your gauge too: which of "
-    "them it is, no part can tell. Taken over, each keeps its share.",
+    "them it is, no part can tell. What stands beside it is one figure and no range: what the sizes of all these make "
+    "together. Taken over, each keeps its share.",
     "worm": "A dial off its centre is in it: the two cannot be told apart on a part.",
     "wheel": "It stood at the same place on every part. An arbor that stays in the head does the same: if yours does, "
     "it may be that.",
@@ -76,11 +77,12 @@ def shown_text(learned: Learned) -> str:
 
 
 def thought_text(learned: Learned) -> str:
-    """Return what the head file says, or what is typical: your head file says 30"."""
+    """Return what the head file says, or what is typical: head file says 30"; of several causes together, in all."""
     low, high = (_plain(_figure(one, learned.unit)) for one in learned.thought)
     told = low if low == high else f"{low} to {high}"
+    in_all = " in all" if learned.name == "scatter" else ""
     said = "head file says" if learned.known_from == "head file" else "taken as typical"
-    return f"{said} {told}{UNITS[learned.unit]}"
+    return f"{said} {told}{UNITS[learned.unit]}{in_all}"
 
 
 def takes_lines(learned: Learned) -> list[str]:
