@@ -28,6 +28,7 @@ CODES = (
     "widths-differ",
     "many-lengths",
     "many-between-numerals",
+    "numerals-near",
     "counts-oddly",
 )
 

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from itertools import pairwise
 
+from crankwise.part.box import gap
 from crankwise.part.divisions import EqualDivisions
 from crankwise.part.graduated import Graduated
 from crankwise.part.line_classes import MOST_LENGTHS
@@ -18,6 +19,12 @@ TENTHS_MM = 1.5
 WASTEFUL_MM = 3.0
 MOST_BETWEEN_NUMERALS = 9
 WIDTH_SHARES = (0.08, 0.15)
+READS_AS_ONE_HEIGHTS = 1.5
+"""Room between two numerals under which they may be read as one number, in heights of a figure."""
+NEAR_SHARE = Fraction(2, 3)
+"""Of the usual distance of two numerals: nearer than that they stand out."""
+FEWEST_NUMERALS = 4
+"""Numerals from which on there is a usual room, so that one that stands nearer stands out."""
 _OF_SIXTY = (15, 30)
 
 
@@ -52,8 +59,31 @@ def findings(work: Graduated) -> Iterator[ScaleFinding]:
         yield ScaleFinding("lines-of-no-class", float(work.classes.classes[0].every))
     if len(work.classes.classes) > MOST_LENGTHS:
         yield ScaleFinding("many-lengths", len(work.classes.classes))
+    if (heights := near_numerals(work)) is not None:
+        yield ScaleFinding("numerals-near", heights)
     if work.numerals and not work.numerals.own and not any(work.scale.texts):
         yield from _counting(work)
+
+
+def near_numerals(work: Graduated) -> float | None:
+    """Return how many heights of a figure lie between the two nearest numerals, where these read as one number.
+
+    They do where their lines stand less than two thirds as far apart as those of any others, and less than 1.5 heights
+    are left between them: 1.2 and 0 of a dial for a lead of 1.25 mm. None where they do not. The limits are judgement.
+    """
+    numbered = [line for line in work.lines() if line.numeral]
+    if work.numerals is None or len(numbered) < FEWEST_NUMERALS:
+        return None
+    beside = pairwise([*numbered, numbered[0]] if work.scale.comes_round else numbered)
+    nearest, second, *_ = sorted(
+        ((other.angle - one.angle) % 1, one.position, one, other) for one, other in beside
+    )
+    if nearest[0] >= NEAR_SHARE * second[0]:
+        return None
+    turns, _, one, other = nearest
+    room = gap(work.numeral_box(one, 0.0), work.numeral_box(other, float(turns)))
+    heights = room / float(work.numerals.lettering.height_mm)
+    return heights if heights < READS_AS_ONE_HEIGHTS else None
 
 
 def _some_have_no_class(work: Graduated) -> bool:

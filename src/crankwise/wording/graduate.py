@@ -100,6 +100,8 @@ def finding_text(found: ScaleFinding) -> str:
         "many-lengths": f"{decimal(Fraction(found.value), 0)} lengths of line; more than three are not told apart",
         "many-between-numerals": f"{decimal(Fraction(found.value), 0)} lines between two numerals; nine at most "
         "are usual",
+        "numerals-near": f"two numerals stand only {value} heights of a figure apart, much nearer than the others: "
+        "they can be read as one; leave one of the two out, or make the figures smaller",
         "counts-oddly": f"numerals count by {every}; by 1, 2 or 5 is read without thinking",
     }[found.code]
 
