@@ -17,7 +17,10 @@ from crankwise.wording.cautions import (
     TILTED,
     cautions,
     part_cautions,
+    plan_cautions,
 )
+from tests.gear import BENCH_HEAD, BULL_WHEEL, head
+from tests.run.machine import plan_on
 
 
 @pytest.mark.parametrize("work", WORKS)
@@ -51,3 +54,16 @@ def test_work_that_turns_in_the_cut_is_never_locked() -> None:
 
 def test_a_short_run_advises_no_breaks() -> None:
     assert BREAKS not in cautions("space", LONG_RUN - 1)
+
+
+@pytest.mark.parametrize("work", WORKS)
+def test_a_wheel_without_a_crank_is_turned_by_hand(work: Work) -> None:
+    plan = plan_on(head(BULL_WHEEL), 12, work=work)
+    assert [one for one in plan_cautions(plan) if "crank" in one] == []
+    assert any("turn the spindle once round by hand" in one for one in plan_cautions(plan))
+    for kind in PART_KEYS:
+        if kind not in ("helical", "rack"):
+            told = plan_cautions(plan, cautions(work, LONG_RUN, kind))
+            assert [one for one in told if "crank" in one] == [], kind
+    cranked = plan_on(head(BENCH_HEAD), 12, work=work)
+    assert plan_cautions(cranked) == part_cautions(cranked.part)

@@ -7,9 +7,11 @@ import pytest
 from crankwise.head.head import Head
 from crankwise.part.divisions import AngleList, EqualDivisions
 from crankwise.part.part import Part
+from crankwise.plan.passes import with_trace
 from crankwise.plan.plan import Plan, planned
 from crankwise.plan.schedule import schedule
 from crankwise.run.guide import direction_test
+from crankwise.sheets.columns import cell_of
 from crankwise.ways.search import find_ways
 from crankwise.ways.way import Way
 from crankwise.wording.run import (
@@ -19,9 +21,11 @@ from crankwise.wording.run import (
     disagreement,
     finished_text,
     next_text,
+    rows_text,
     told,
 )
 from tests.gear import BENCH_HEAD, BULL_WHEEL, PLATE_HEAD, head
+from tests.run.machine import plan_on
 
 HALF_RING = 'name = "Ring only"\n[ring]\ngraduations = 360\nread_to = "1/2"'
 
@@ -125,6 +129,23 @@ def test_the_last_word_counts_positions_and_not_the_closing_row() -> None:
     assert finished_text(plan, 128, True).startswith("All 127 lines are done, and the last move came back")
     one = Plan(Part(AngleList((Fraction(0),)), work="hole"), plan.way)
     assert finished_text(one, 1, False) == "The one position is done."
+
+
+def test_what_the_rows_of_a_run_are_is_told_with_its_closing_rows() -> None:
+    plan = plan_of(BENCH_HEAD, 127, "dial")
+    assert rows_text(schedule(plan)) == "127 positions and the closing row"
+    assert rows_text(schedule(plan, with_trace())) == "254 in 2 passes and 2 closing rows"
+    arc = Plan(Part(EqualDivisions(60, first=0, last=11), work="hole"), plan.way)
+    assert rows_text(schedule(plan_on(head(BENCH_HEAD), arc.part.divisions))) == "12 positions"
+
+
+def test_the_closing_row_is_in_the_first_notch_again() -> None:
+    plan = plan_of(BULL_WHEEL, 12)
+    *_, last, closing = schedule(plan)
+    assert told(plan, last).since_zero == "notch 55"
+    assert closing.reached.setting.notches == 60
+    assert told(plan, closing).since_zero == "notch 0"
+    assert cell_of(plan, closing, "notches", Fraction(1)).text == "0"
 
 
 def test_what_is_asked_in_one_phrase() -> None:

@@ -83,4 +83,4 @@ def cell_of(plan: Plan, row: Row, role: Role, target: Fraction, remark: str = ""
         case "remark":
             return Cell(remark)
         case _:
-            return Cell(cells.set_here(reached.setting)[role])
+            return Cell(cells.set_here(cells.in_its_notch(plan.way, reached.setting))[role])

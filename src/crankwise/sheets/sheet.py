@@ -16,7 +16,7 @@ from crankwise.wording import along
 from crankwise.wording import passes as pass_words
 from crankwise.wording import sheet as words
 from crankwise.wording import sheet_cells as cells
-from crankwise.wording.cautions import part_cautions
+from crankwise.wording.cautions import plan_cautions
 from crankwise.wording.run_checks import returns_text
 
 
@@ -136,7 +136,7 @@ def sheet_of(
         summary=_summary(plan, setting),
         facts=_facts(plan, rows, setup, passes, lists, checks_fact(plan, [one.rows for one in lists], found)),
         before=words.before_the_first_cut(plan, setting, has_trace(passes)),
-        cautions=usual or part_cautions(plan.part),
+        cautions=plan_cautions(plan, usual),
         columns=columns,
         lists=tuple(
             _list(plan, one, columns, passes, check_rows(one.rows, asked))
@@ -244,7 +244,7 @@ def _lines(
         yield Line(
             tally=row.reached.position // every if in_order else count,
             label=label,
-            place=cells.place_text(setting),
+            place=cells.place_text(cells.in_its_notch(plan.way, setting)),
             cells=drawn,
             turns_change=before is None or setting.turns != before.reached.setting.turns,
             is_check=is_check,

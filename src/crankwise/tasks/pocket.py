@@ -18,7 +18,7 @@ from crankwise.tasks.run_answer import TellTarget, run_answer
 from crankwise.tasks.where_told import where_told, where_words
 from crankwise.tasks.workshop import Workshop
 from crankwise.wording.along import target_text
-from crankwise.wording.cautions import part_cautions
+from crankwise.wording.cautions import plan_cautions
 from crankwise.wording.run import (
     OVERSHOOT,
     OVERSHOOT_BY_HAND,
@@ -83,7 +83,7 @@ def _words(run: KeptRun) -> dict[str, Any]:
         "watched": test.watched,
         "expected": test.expected,
         "disagreement": disagreement(test) if test.expected is not None else "",
-        "cautions": list(part_cautions(plan.part)),
+        "cautions": list(plan_cautions(plan)),
         "rhythm": list(rhythm(plan.part)),
         "overshoot": OVERSHOOT if plan.head.ratio else OVERSHOOT_BY_HAND,
         "where": where_words(plan),

@@ -13,7 +13,7 @@ from crankwise.tasks.workshop import Asked, KeptJob, KeptRun
 from crankwise.web.job_again import again_address
 from crankwise.web.part_picture import part_picture, row_under_the_tool
 from crankwise.wording.card import limits_text, value_text
-from crankwise.wording.cautions import part_cautions
+from crankwise.wording.cautions import plan_cautions
 from crankwise.wording.sheet_cells import position_label
 
 
@@ -49,7 +49,7 @@ def part_values(job: KeptJob, inch_first: bool, runs: Iterable[KeptRun] = ()) ->
         "picture": _picture(job.asked, row.reached.position if row else None),
         "under_tool": position_label(row, part.divisions.numbers[0]) if row else "",
         "papers": [(paper, paper) for paper in FULL_SIZE_PAPERS],
-        "cautions": made.cautions or part_cautions(part),
+        "cautions": plan_cautions(job.plan, made.cautions),
     }
 
 

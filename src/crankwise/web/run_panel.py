@@ -18,7 +18,7 @@ from crankwise.run.ring_readings import disagreement
 from crankwise.run.set_on import set_on
 from crankwise.tasks.workshop import KeptRun
 from crankwise.web.run_first import first_values, other_way, to_first_values
-from crankwise.wording.cautions import part_cautions
+from crankwise.wording.cautions import plan_cautions
 from crankwise.wording.run import (
     OVERSHOOT,
     OVERSHOOT_BY_HAND,
@@ -86,7 +86,7 @@ def panel_values(
         "witness": witness_text(run.watch.checks.witness_marks),
         "promise": checks_text(run.plan, run.watch.checks, run.rows),
         "trace": "" if run.rows[0].work.name in _BEFORE_THE_CUT else trace_text(run.plan),
-        "cautions": part_cautions(run.plan.part),
+        "cautions": plan_cautions(run.plan),
         "doubted": None if doubted is None else ("yes" if doubted else "no"),
         "disagreement": head_disagrees(test) if test.expected is not None else "",
         "rhythm": rhythm(run.plan.part),

@@ -4,6 +4,7 @@ Source: common practice in workshops; no single document. They are reminders, ne
 """
 
 from crankwise.part.part import Part, Work
+from crankwise.plan.plan import Plan
 
 LOCAL_RULES = "The rules of your workshop, and the machine's own, come before this sheet."
 SPINDLE = "Never crank against a locked spindle, never cut with it unlocked, never crank with the cutter in the work."
@@ -32,6 +33,17 @@ CHANGE_GEARS = (
 TILTED = "Head tilted: its bolts tight, and cranked once round again, machine off, before the first cut."
 DRILL = "A drill grabs as it breaks through: the work is clamped, never held, its clamps clear of every hole."
 FLY_CUTTER = "A fly cutter: low speed, guarded, nobody in its plane; withdrawn before the crank is touched."
+
+BY_HAND = {
+    SPINDLE: (
+        "Never turn against a locked spindle, never cut with it unlocked, never lift the detent with the cutter in the "
+        "work."
+    ),
+    CLEARANCE: CLEARANCE.replace("crank once round", "turn the spindle once round by hand"),
+    TILTED: TILTED.replace("cranked once round", "turned once round by hand"),
+    FLY_CUTTER: FLY_CUTTER.replace("the crank is touched", "the detent is lifted"),
+}
+"""What is said instead on a wheel with a detent, where there is no crank."""
 
 SLIDE = "Never wind a locked slide, never cut with it unlocked, never wind it with the cutter in the work."
 SLIDE_CLEARANCE = (
@@ -67,6 +79,17 @@ def part_cautions(part: Part) -> tuple[str, ...]:
     """Return the cautions for the work on a part, the most urgent first, where its kind is not known."""
     kind = "rack" if part.is_straight else "helical" if part.is_geared else ""
     return cautions(part.work, len(part.divisions), kind)
+
+
+def plan_cautions(plan: Plan, usual: tuple[str, ...] = ()) -> tuple[str, ...]:
+    """Return the cautions for the work of a plan on its head, the most urgent first.
+
+    usual  those of its kind of part; those of its work where none are given
+    """
+    told = usual or part_cautions(plan.part)
+    head = plan.head
+    by_hand = bool(head.notched_wheels) and not (head.worm or head.stepper or head.slide)
+    return tuple(BY_HAND.get(caution, caution) for caution in told) if by_hand else told
 
 
 def cautions(work: Work, positions: int = 0, kind: str = "") -> tuple[str, ...]:

@@ -1,5 +1,6 @@
 """What the operator is told at the machine: one row of the run, in words that cannot be misread."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
@@ -15,7 +16,7 @@ from crankwise.wording import along
 from crankwise.wording.figures import decimal
 from crankwise.wording.settings import between_numerals, reading_text
 from crankwise.wording.sheet import WORK_NOUNS
-from crankwise.wording.sheet_cells import place_text, ring_check_text, row_label
+from crankwise.wording.sheet_cells import in_its_notch, place_text, ring_check_text, row_label
 
 WORK_THERE: dict[Work, str] = {
     "space": "cut the space",
@@ -111,7 +112,7 @@ def told(plan: Plan, row: Row) -> Told:
         come_up_to=_come_up_to(plan, row, at_zero),
         detail=_detail(plan, row),
         ring_check=ring_check_text(plan.head, row.ring_check),
-        since_zero="zero" if row.reached.achieved == 0 else place_text(setting),
+        since_zero="zero" if row.reached.achieved == 0 else place_text(in_its_notch(plan.way, setting)),
         work=_work(plan, row),
     )
 
@@ -204,7 +205,7 @@ def _holes_to_move(circles: object, circle: object, holes: tuple[int, ...]) -> F
 
 
 def _detail(plan: Plan, row: Row) -> str:
-    setting = row.reached.setting
+    setting = in_its_notch(plan.way, row.reached.setting)
     cranked = setting.turns is not None
     pieces = []
     if cranked and setting.notches is not None:
@@ -238,6 +239,18 @@ def disagreement(test: DirectionTest) -> str:
         f"{said}; you saw the opposite. Try it once more. If you are right, go on, and mend the description: "
         "the ring checks follow it and may run the wrong way."
     )
+
+
+def rows_text(rows: Sequence[Row]) -> str:
+    """Return what the rows of a run are: 127 positions and the closing row; 254 in 2 passes and 2 closing rows."""
+    closing = sum(row.closing for row in rows)
+    count, passes = len(rows) - closing, rows[-1].pass_number + 1
+    positions = f"{count} position{'' if count == 1 else 's'}"
+    if passes > 1:
+        positions = f"{count} in {passes} passes"
+    if not closing:
+        return positions
+    return f"{positions} and {'the closing row' if closing == 1 else f'{closing} closing rows'}"
 
 
 def finished_text(plan: Plan, rows: int, went_round: bool) -> str:

@@ -42,6 +42,16 @@ def set_here(setting: Setting) -> dict[SetHere, str]:
     return {name: figure for name, figure in figures.items() if figure is not None}
 
 
+def in_its_notch(way: Way, setting: Setting) -> Setting:
+    """Return a setting with the notch that the detent is in, where its count has gone on past the wheel's last one.
+
+    The notches are numbered from 0 at the start, so what closes the circle is in notch 0 again, not in notch 48 of 48.
+    """
+    if setting.notches is None:
+        return setting
+    return setting._replace(notches=setting.notches % named(way, "wheel")[0])
+
+
 def set_heading(name: SetHere, way: Way, setting: Setting, unit: str) -> tuple[str, str]:
     """Return what the column of one figure is headed, in two lines.
 

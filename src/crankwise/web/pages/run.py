@@ -20,6 +20,7 @@ from crankwise.web.run_after import after_values
 from crankwise.web.run_panel import panel_values
 from crankwise.web.typed_tap import typed_also, typed_tap
 from crankwise.web.visit import Visit
+from crankwise.wording.cautions import plan_cautions
 
 
 def begin(visit: Visit) -> Answer:
@@ -132,7 +133,10 @@ def _page(
     values = {"mark": mark, **panel_values(kept, doubted, moved_on, ring_zero)}
     if not kept.state.began:
         made = job_made(visit.workshop.job(kept.job_id).asked)
-        values |= {"cautions": made.cautions or values["cautions"], "setup": [text for _, text in made.setup]}
+        values |= {
+            "cautions": plan_cautions(kept.plan, made.cautions),
+            "setup": [text for _, text in made.setup],
+        }
     elif values["finished"]:
         made_of = visit.workshop.job(kept.job_id)
         runs = together(visit.workshop, made_of, visit.preferences.inch_first)

@@ -17,7 +17,7 @@ from crankwise.web.asked_sheet import AskedSheet, asked_sheet, in_one_pass, read
 from crankwise.web.errors import sentences_of
 from crankwise.web.objects import job_object, row_object
 from crankwise.web.visit import Visit
-from crankwise.wording.cautions import part_cautions
+from crankwise.wording.cautions import plan_cautions
 from crankwise.wording.passes import list_title
 from crankwise.wording.run import asked_text
 from crankwise.wording.sheet import backlash_text, before_the_first_cut, ending_text, turn_text, zero_text
@@ -55,7 +55,7 @@ def show(visit: Visit) -> Page:
         "number": number,
         "pages": pages,
         "ending": ending_text(plan, rows[-1].closing),
-        "cautions": made.cautions or part_cautions(plan.part),
+        "cautions": plan_cautions(plan, made.cautions),
         "part_setup": made.setup,
         "passes": read_passes(visit.query),
         "orders": ORDERS,
