@@ -204,7 +204,19 @@ def test_the_workbench_leads_back_into_the_run(visitor: TestClient) -> None:
     run_id = begun(visitor)
     page = visitor.get("/").text
     assert f'href="/runs/{run_id}"' in page
-    assert "0 of 128 done" in page
+    assert "0 of 128 done: 127 positions and the closing row" in page
+
+
+def test_a_run_is_named_by_the_number_that_a_command_takes(visitor: TestClient) -> None:
+    begun(visitor)
+    second = begun(visitor)
+    job_id = visitor.get(f"/runs/{second}?json").json()["job_id"]
+    assert second == 2
+    assert (
+        f'<a href="/runs/{second}"><span class="title">Run {second}</span>'
+        in visitor.get(f"/jobs/{job_id}").text
+    )
+    assert f"Run {second}: 127 positions and the closing row." in visitor.get(f"/runs/{second}").text
 
 
 def test_a_job_name_with_markup_is_shown_as_text(visitor: TestClient) -> None:

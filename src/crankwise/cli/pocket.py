@@ -24,7 +24,7 @@ def arguments(command: argparse.ArgumentParser) -> None:
     """Say what the command takes."""
     # named otherwise than "run", which is what the command itself does
     command.add_argument(
-        "run_id", type=int, metavar="RUN", help="number of the run, as in its page's address"
+        "run_id", type=int, metavar="RUN", help="number of the run, as on its job's page: 3 for Run 3"
     )
     way = command.add_mutually_exclusive_group(required=True)
     way.add_argument("--out", metavar="FILE", help="HTML file to write, whole or not at all")

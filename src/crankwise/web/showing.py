@@ -1,11 +1,13 @@
 """Exact values as one visitor likes to read them; the words and the rounding are `wording`'s."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
 from markupsafe import Markup
 
 from crankwise.plan.plan import Plan
+from crankwise.plan.schedule import Row
 from crankwise.ways.choosing import Work
 from crankwise.ways.way import Way
 from crankwise.web.preferences import Preferences
@@ -13,7 +15,7 @@ from crankwise.wording.along import error_text, place_in, place_mm, place_text, 
 from crankwise.wording.angle import decimal_degrees, degrees_minutes_seconds
 from crankwise.wording.division import worst_error_text
 from crankwise.wording.figures import arcseconds, at_the_rim, decimal
-from crankwise.wording.run import diameter_text
+from crankwise.wording.run import diameter_text, rows_text
 from crankwise.wording.times import time_text
 from crankwise.wording.ways import method_name, setup_text, working_text
 
@@ -39,6 +41,10 @@ class Showing:
         if not plan.part.is_straight:
             return self.angle(turns)
         return place_in(turns) if self.preferences.inch_first else place_mm(turns)
+
+    def counted(self, rows: Sequence[Row]) -> str:
+        """Return what the rows of a run are, which its count of what is done goes by."""
+        return rows_text(rows)
 
     def error(self, plan: Plan, turns: Fraction) -> str:
         """Return an error with its sign: in seconds of arc, or in micrometres along a slide."""

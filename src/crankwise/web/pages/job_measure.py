@@ -81,7 +81,7 @@ def report(
 ) -> Download:
     """Return the report of a measured part as a file to keep; `paper` as asked for. Raises BadFile, MissingExtra."""
     paper = read_paper(visit.typed("paper") or visit.query.get("paper", "A4"))
-    further = [("Run", str(job.run_ids.index(run_id) + 1))] if run_id in job.run_ids else []
+    further = [("Run", str(run_id))] if run_id in job.run_ids else []
     further += [("Piece", typed.piece)] if typed.piece else []
     further += [("Note", note)] if note else []
     content = report_bytes(found, job.name, date, plan, paper, typed.of, further)
@@ -159,10 +159,10 @@ def _page(
         "form": form,
         "unit": form.get("unit") or usual,
         "date": form.get("date") or today(),
-        "runs": [("", "not said"), *((str(run_id), f"run {n}") for n, run_id in enumerate(job.run_ids, 1))],
+        "runs": [("", "not said"), *((str(run_id), f"run {run_id}") for run_id in job.run_ids)],
         "run": form.get("run", str(run_id or (job.run_ids[-1] if len(job.run_ids) == 1 else ""))),
         "run_id": run_id,
-        "run_number": job.run_ids.index(run_id) + 1 if run_id is not None else None,
+        "run_number": run_id,
         "needs_rim": needs_rim(job.plan, gear_of(made)),
         "wrong": wrong,
         "sentences": sentences,

@@ -78,7 +78,7 @@ def what_was_measured(kept: KeptMeasurement) -> str:
 
 
 def _run_number(job: KeptJob, kept: KeptMeasurement) -> int | None:
-    return job.run_ids.index(kept.run_id) + 1 if kept.run_id in job.run_ids else None
+    return kept.run_id if kept.run_id in job.run_ids else None
 
 
 def _kept(visit: Visit) -> tuple[KeptJob, KeptMeasurement]:
