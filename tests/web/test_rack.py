@@ -20,7 +20,7 @@ def test_a_slide_is_described_by_the_form_of_a_head(visitor: TestClient) -> None
     assert 'name="slide.lead" value="2.54mm"' in again
     wrong = visitor.post("/heads/new", data=typed | {"slide.lead": "a turn"})
     assert wrong.status_code == 422
-    assert "slide.lead: &#39;a turn&#39; is not a length" in wrong.text
+    assert "Slide, “Lead of its screw”: &#39;a turn&#39; is not a length" in wrong.text
     both = visitor.post("/heads/new", data=typed | {"ring.graduations": "360"})
     assert both.status_code == 422
     assert "ring: this turns the work, and a slide moves it along" in both.text
