@@ -10,6 +10,7 @@ many gears, `one_part` shows one of them; `tolerance` judges by a published stan
 
 Measuring the head: `measuring_plan` says which settings to take, `closure` and `calibration` find the waves of
 worm and wheel in the readings, `calibration_doubt` how surely, and `calibrated` what that changes in a budget.
+`mistakes` and `closure_mistakes` name what was mistyped, before anything is fitted.
 
 Judging the part: `inspection` makes deviations of readings, `part_causes` says what they point to (`part_steps`: the
 faults that stand at one place, found by their `step_signatures`), and both make

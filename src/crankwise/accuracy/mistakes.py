@@ -1,23 +1,14 @@
-"""Readings that were mistyped: out by one turn, in the wrong unit, written twice, or a row left out.
-
-They are named with their line and not fitted: least squares would spread one gross mistake over every
-wave. What is only a little out is no matter for here: it is fitted and shown as standing out.
-"""
+"""Readings of a reference run that were mistyped: a turn out, in the wrong unit, written twice, or a row left out."""
 
 from collections import Counter
 from collections.abc import Sequence
 from fractions import Fraction
 from itertools import pairwise
-from statistics import median
 from typing import NamedTuple
 
+from crankwise.accuracy.mistyped import GROSS_DEG, MANY, middle_of, written_twice
 from crankwise.errors import Fault
 from crankwise.exact.number import PI, as_text
-
-GROSS_DEG = Fraction(1)
-"""No head that works at all is a degree out at one place; a reading that is was mistyped."""
-MANY = 20
-"""Times the usual spread of the others, from where a reading may be called gross."""
 
 LIKELY_TURNS = (1, 2, 3)
 """Turns of the crank that are lost by miscounting; more of them are rather another unit."""
@@ -60,7 +51,7 @@ def in_reference_run(
     if whole := _whole_file(rows):
         return [whole]
     return [
-        *_twice([(row.line, (row.setting, row.measured, row.back)) for row in rows]),
+        *written_twice([(row.line, (row.setting, row.measured, row.back)) for row in rows]),
         *(_shifted(rows) or _gross(rows, ratio)),
         *([] if gaps_are_meant else _missing(sorted([*rows, *owners_gaps]))),
     ]
@@ -78,7 +69,7 @@ def without_whole_turns(rows: Sequence[Place]) -> list[Fraction]:
 def _offset(rows: Sequence[Place]) -> Fraction:
     """How far on the instrument stood at the start: the middle of all rows, or 0 where it was zeroed."""
     first = rows[0].out
-    middle = _middle([(row.out - first + 180) % 360 - 180 for row in rows]) + first
+    middle = middle_of([(row.out - first + 180) % 360 - 180 for row in rows]) + first
     nearest = (middle + 180) % 360 - 180
     return Fraction(0) if abs(nearest) < 5 else nearest
 
@@ -103,7 +94,7 @@ def in_all_rows(rows: Sequence[Place]) -> Fault | None:
     turned = [row for row in rows if 1 <= row.setting <= 359]
     if _follow(rows, turned):
         return None
-    quotient = _middle([row.measured / row.setting for row in turned])
+    quotient = middle_of([row.measured / row.setting for row in turned])
     for unit, name in _UNITS:
         if abs(quotient / unit - 1) < Fraction(1, 50):
             return Fault("measured_deg", f"these look like {name}; write degrees", turned[0].line)
@@ -135,26 +126,10 @@ def _whole_file(rows: Sequence[Place]) -> Fault | None:
     )
 
 
-def _twice(rows: Sequence[tuple[int, object]]) -> list[Fault]:
-    """Rows that say the very same, where most others stand once: a row pasted or typed twice."""
-    times = Counter(said for _, said in rows)
-    again = [said for said, count in times.items() if count > 1]
-    if 4 * len(again) > len(times):
-        return []  # a run made twice over with a coarse instrument may well say the same
-    faults = []
-    for said in again:
-        lines = [line for line, other in rows if other == said]
-        faults += [
-            Fault("", f"the same as line {lines[0]}; written twice? leave one out", line)
-            for line in lines[1:]
-        ]
-    return faults
-
-
 def _gross(rows: Sequence[Place], ratio: Fraction | None) -> list[Fault]:
     outs = without_whole_turns(rows)
-    middle = _middle(outs)
-    usual = max(_middle([abs(out - middle) for out in outs]), Fraction(1, 3600))
+    middle = middle_of(outs)
+    usual = max(middle_of([abs(out - middle) for out in outs]), Fraction(1, 3600))
     signed = all(-181 <= row.measured <= 181 for row in rows)
     offset = _offset(rows)
     faults = []
@@ -257,10 +232,6 @@ def _begins_again(expected: Fraction, measured: Fraction, signed: bool) -> bool:
     return -1 <= measured <= 361 and not 1 < expected < 359
 
 
-def _middle(values: Sequence[Fraction]) -> Fraction:
-    return Fraction(median(values))
-
-
 def _one_turn(row: Place, shown: str, turns: int, of_what: str) -> Fault:
     count = f"{abs(turns)} turn{'' if abs(turns) == 1 else 's'} of {of_what}"
     return Fault(
@@ -308,130 +279,4 @@ def _left_out(rows: Sequence[Place]) -> list[Fault]:
                         after.line,
                     )
                 )
-    return faults
-
-
-class Step(NamedTuple):
-    """One row of a closure run: its line, its number, where it began in degrees, the gauge in seconds of arc."""
-
-    line: int
-    number: int
-    start: Fraction
-    gauge: Fraction
-
-
-def in_closure_run(rows: Sequence[Step]) -> list[Fault]:
-    """Return what was mistyped in a closure run, a fault each."""
-    faults = _twice([(row.line, (row.number, row.start, row.gauge)) for row in rows])
-    if faults:
-        return faults
-    if faults := _steps_left_out(rows):
-        return faults
-    return [*_starts(rows), *odd_gauge([(row.line, row.gauge) for row in rows], "gauge_arcsec")]
-
-
-def rounds(rows: Sequence[Step]) -> list[list[Step]]:
-    """Return the rows of each round: a new one begins where the step's number falls."""
-    found: list[list[Step]] = []
-    for row in rows:
-        if not found or row.number <= found[-1][-1].number:
-            found.append([])
-        found[-1].append(row)
-    return found
-
-
-def _steps_left_out(rows: Sequence[Step]) -> list[Fault]:
-    numbers = {row.number for row in rows}
-    least, most = min(numbers), max(numbers)
-    faults = []
-    for one in rounds(rows):
-        here = {row.number for row in one}
-        gone = [number for number in range(least, most + 1) if number not in here]
-        if gone:
-            told = f"step{'' if len(gone) == 1 else 's'} {', '.join(map(str, gone[:8]))}"
-            later = next((row.line for row in one if row.number > gone[0]), one[-1].line)
-            faults.append(
-                Fault(
-                    "step",
-                    f"{told} missing in this round of {most - least + 1}; closure needs every one",
-                    later,
-                )
-            )
-    return faults
-
-
-def _starts(rows: Sequence[Step]) -> list[Fault]:
-    """Each step begins where the one before ended, to a tenth of a step."""
-    faults = []
-    for one in rounds(rows):
-        angle = Fraction(360, len(one))
-        wanted = [one[0].start + index * angle for index in range(len(one))]
-        wrong = [
-            (row, there)
-            for row, there in zip(one, wanted, strict=True)
-            if abs((row.start - there + 180) % 360 - 180) > angle / 10
-        ]
-        if 2 * len(wrong) > len(one):
-            faults.append(
-                Fault(
-                    "start_deg",
-                    f"{len(one)} steps, and they do not begin {float(angle):.6g} degrees apart; closure is one fixed "
-                    "angle stepped once round",
-                    wrong[0][0].line,
-                )
-            )
-            continue
-        for row, there in wrong:
-            faults.append(
-                Fault(
-                    "start_deg",
-                    f"{as_text(row.start)}; step {row.number} begins at {float(there):.6g}",
-                    row.line,
-                )
-            )
-        for row, there in zip(one, wanted, strict=True):
-            turns = round((row.start - there) / 360)
-            if turns and not (0 <= row.start < 360):
-                faults.append(
-                    Fault(
-                        "start_deg",
-                        f"{as_text(row.start)}: {abs(turns)} turn too {'far' if turns > 0 else 'little'}; step "
-                        f"{row.number} begins at {float(there):.6g}",
-                        row.line,
-                    )
-                )
-    return faults
-
-
-def odd_gauge(rows: Sequence[tuple[int, Fraction]], column: str) -> list[Fault]:
-    """Return the gauge readings, in seconds of arc, that were written in another unit or are a turn out."""
-    middle = _middle([value for _, value in rows])
-    usual = max(_middle([abs(value - middle) for _, value in rows]), Fraction(1, 10))
-    faults = []
-    for line, value in rows:
-        away = value - middle
-        if abs(away) <= MANY * usual:
-            continue
-        unit = next(
-            (
-                name
-                for times, name in (
-                    (60, "minutes of arc"),
-                    (3600, "degrees"),
-                    (Fraction(1, 60), "60 times too much"),
-                )
-                if abs(value * times - middle) < 6 * usual
-            ),
-            None,
-        )
-        turn = round(away / 1_296_000)
-        if turn and abs(away - turn * 1_296_000) <= MANY * usual:
-            told = f"{abs(turn)} turn too {'far' if turn > 0 else 'little'}; mistyped?"
-        elif unit:
-            told = f"this looks like {unit}; write seconds of arc"
-        elif abs(away) > GROSS_DEG * 3600:
-            told = f"the others are about {float(middle):.4g}; mistyped, or in the wrong unit? write seconds of arc"
-        else:
-            continue
-        faults.append(Fault(column, f"{as_text(value)}; {told}", line))
     return faults

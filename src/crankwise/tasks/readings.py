@@ -7,16 +7,9 @@ from itertools import pairwise
 from pathlib import Path
 
 from crankwise.accuracy.closure import Closed, close
+from crankwise.accuracy.closure_mistakes import Step, in_closure_run, odd_gauge, rounds
 from crankwise.accuracy.harmonics import Reading
-from crankwise.accuracy.mistakes import (
-    Place,
-    Step,
-    in_closure_run,
-    in_reference_run,
-    odd_gauge,
-    rounds,
-    without_whole_turns,
-)
+from crankwise.accuracy.mistakes import Place, in_reference_run, without_whole_turns
 from crankwise.errors import BadNumber, Fault, FaultsFound
 from crankwise.exact.number import as_text
 from crankwise.files.readings_csv import MOST_BYTES, Line, Sheet, number_in, read_sheet
