@@ -11,11 +11,14 @@ from pathlib import Path
 import pytest
 
 from crankwise.errors import BadFile, BadTap, FaultsFound, UnknownThing
+from crankwise.files.job_toml import Job, asked_part
 from crankwise.files.journal_text import EDITED, LONGEST
 from crankwise.plan.passes import rough_then_finish
 from crankwise.run.journal import Entry, Kind, RunState, after, counts, fresh_state, replayed
+from crankwise.tasks.job_plan import asked_of
 from crankwise.tasks.pocket import BadSite, BroughtHome, bring_home, looked_over, pocket_card, read_brought
 from crankwise.tasks.workshop import Asked, KeptRun, Workshop, open_workshop
+from crankwise.wording.cautions import DRILL
 from tests.files.journal_writing import journal_text
 from tests.gear import BENCH_HEAD, BULL_WHEEL, PLATE_HEAD, ROUND_TABLE
 
@@ -353,6 +356,13 @@ def test_a_card_of_a_thousand_positions_is_under_300_kb(workshop: Workshop, head
     twice = workshop.begin_run(job.id, rough_then_finish(Fraction(1), Fraction(3, 2)))
     assert len(twice.rows) == 2002
     assert len(pocket_card(workshop, twice.id)) < MOST_BYTES
+
+
+def test_a_card_tells_the_cautions_of_its_kind_of_part(workshop: Workshop) -> None:
+    holes = Job(asked_part("holes", {"count": "7", "circle": "60mm", "hole": "6mm"}))
+    job = workshop.new_job(workshop.keep_head(BENCH_HEAD).id, asked_of(holes))
+    assert DRILL in pocket_card(workshop, workshop.begin_run(job.id).id).decode()
+    assert DRILL not in pocket_card(workshop, new_run(workshop).id).decode()
 
 
 def test_a_card_can_be_made_wherever_the_run_stands(workshop: Workshop) -> None:

@@ -14,6 +14,7 @@ from crankwise.run.merge import Merged
 from crankwise.sheets.pocket_card import card_bytes
 from crankwise.store.kept import KeptRun
 from crankwise.tasks.batch import check_batch
+from crankwise.tasks.job_plan import job_made
 from crankwise.tasks.run_answer import TellTarget, run_answer
 from crankwise.tasks.where_told import where_told, where_words
 from crankwise.tasks.workshop import Workshop
@@ -69,10 +70,12 @@ def pocket_card(
     told = run_answer(run, journal, tell_target=tell_target)
     if run.watch.evidence(run.state.anchor).readable:
         told["where"] = where_told(run.watch, run.state.anchor)
-    return card_bytes(told, _words(run), site)
+    usual = job_made(workshop.job(run.job_id).asked).cautions
+    return card_bytes(told, _words(run, usual), site)
 
 
-def _words(run: KeptRun) -> dict[str, Any]:
+def _words(run: KeptRun, usual: tuple[str, ...]) -> dict[str, Any]:
+    """Return the sentences of a card; `usual` are the cautions of its kind of part."""
     test, plan = direction_test(run.plan.head), run.plan
     closes = run.rows[-1].closing
     return {
@@ -83,7 +86,7 @@ def _words(run: KeptRun) -> dict[str, Any]:
         "watched": test.watched,
         "expected": test.expected,
         "disagreement": disagreement(test) if test.expected is not None else "",
-        "cautions": list(plan_cautions(plan)),
+        "cautions": list(plan_cautions(plan, usual)),
         "rhythm": list(rhythm(plan.part)),
         "overshoot": OVERSHOOT if plan.head.ratio else OVERSHOOT_BY_HAND,
         "where": where_words(plan),
